@@ -1,0 +1,43 @@
+import { z } from 'zod';
+import { instant, title, uuid } from './ids.ts';
+
+/** What a person may do in a course. */
+export const courseRole = z.enum(['owner', 'coTeacher', 'student']);
+export type CourseRole = z.output<typeof courseRole>;
+
+export const courseDraft = z.object({ title, summary: z.string().trim().max(500).default('') });
+export const courseChange = courseDraft.partial();
+
+/** One course as it lies on the shelf. */
+export const courseOnShelf = z.object({
+  id: uuid,
+  title,
+  summary: z.string(),
+  role: courseRole,
+  songCount: z.int(),
+  lessonCount: z.int(),
+  releaseCount: z.int(),
+  peopleCount: z.int(),
+});
+export const shelf = z.object({ courses: z.array(courseOnShelf) });
+
+export const songInCourse = z.object({ id: uuid, title, composer: z.string(), hasScore: z.boolean(), looseNoteCount: z.int().nullable() });
+export const lessonInCourse = z.object({ id: uuid, songId: uuid, title, position: z.int(), releasedAt: instant.nullable(), hasChangesSinceRelease: z.boolean() });
+/** A released lesson in a student's list. */
+export const releaseInCourse = z.object({ id: uuid, lessonId: uuid, title, songTitle: z.string(), position: z.int(), releasedAt: instant });
+
+/** A course as its teachers see it, or as a student does (then songs and lessons are empty and only releases are told). */
+export const courseDetail = courseOnShelf.extend({
+  songs: z.array(songInCourse),
+  lessons: z.array(lessonInCourse),
+  releases: z.array(releaseInCourse),
+});
+
+export const memberOfCourse = z.object({ personId: uuid, name: z.string(), role: courseRole, joinedAt: instant });
+export const invitationDraft = z.object({ email: z.email() });
+/** `link` is told once, to the owner who asked for it. */
+export const invitationMade = z.object({ id: uuid, email: z.email(), link: z.string(), expiresAt: instant });
+export const enrolmentCodeMade = z.object({ code: z.string(), link: z.string(), expiresAt: instant });
+export const enrolmentDraft = z.object({ code: z.string().trim().min(4).max(40) });
+export const courseJoined = z.object({ courseId: uuid, role: courseRole });
+export const peopleOfCourse = z.object({ members: z.array(memberOfCourse), openInvitations: z.array(invitationMade.omit({ link: true })) });

@@ -1,0 +1,16 @@
+export { uuid, title, prose, instant } from './ids.ts';
+export { excerptSchema } from './excerpt.ts';
+export { me } from './person.ts';
+export {
+  courseRole, courseDraft, courseChange, courseOnShelf, shelf, songInCourse, lessonInCourse, releaseInCourse, courseDetail,
+  memberOfCourse, invitationDraft, invitationMade, enrolmentCodeMade, enrolmentDraft, courseJoined, peopleOfCourse,
+  type CourseRole,
+} from './course.ts';
+export { songDraft, songChange, importIssue, scoreFacts, scoreVersion, songDetail } from './song.ts';
+export {
+  view, lineMix, pathStep, lessonStep, lessonDraft, lessonChange, lessonDetail, releaseContent, releaseDetail, attemptDraft,
+  attempt, attemptsOfRelease, type PathStep, type LessonStep, type ReleaseContent,
+} from './lesson.ts';
+export { splitSnapshot, orderedOperation, proposalDraft, proposal } from './split.ts';
+export { PROTOCOL_VERSION, presence, clientMessage, serverMessage, type ClientMessage, type ServerMessage } from './socket.ts';
+export { errorStatus, errorCode, problem, type ErrorCode, type Problem } from './errors.ts';

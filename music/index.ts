@@ -1,0 +1,25 @@
+export {
+  headId, noteId, barId, partId, lineId, personId, operationId,
+  type HeadId, type NoteId, type BarId, type PartId, type LineId, type PersonId, type OperationId,
+} from './basis/ids.ts';
+export { ok, refused, type Result } from './basis/result.ts';
+export { fraction, ticksToQuarters, quartersToTicks, type Fraction } from './basis/fraction.ts';
+export { type Issue, type IssueCode, type IssuePlace, type WithIssues } from './basis/issue.ts';
+export { midiOf, nameOf, pitchOfMidi, type Pitch } from './basis/pitch.ts';
+export {
+  type Bar, type DynamicMark, type Fingerboard, type GraceNote, type HitKind, type Key, type Meter, type NoteSound, type Part,
+  type Rest, type Score, type SoundingNote, type SourceVoice, type Technique, type TempoMark, type Tuning,
+} from './score/score.ts';
+export {
+  barOf, excerptOfBars, ticksOfExcerpt, ticksOfPlace, type Excerpt, type Place, type TickRange,
+} from './score/excerpt.ts';
+export {
+  type NoteValue, type WrittenBar, type WrittenClef, type WrittenEvent, type WrittenHead, type WrittenScore, type WrittenStaff,
+} from './score/written.ts';
+export {
+  activeLines, emptySplit, linesOfNote, type Dye, type Line, type LineFace, type LineRole, type Mark, type Split,
+} from './operations/split.ts';
+export {
+  lineFaceSchema, lineSchema, noteChangeSchema, noteMarkSchema, operationSchema, submissionSchema,
+  type NoteChange, type NoteMark, type Operation, type OrderedOperation, type Submission,
+} from './operations/operation.ts';

@@ -1,0 +1,147 @@
+import type { BarId, HeadId, NoteId, PartId } from '../basis/ids.ts';
+import type { Pitch } from '../basis/pitch.ts';
+
+/** A meter as printed; `beats` lists additive groups: 4/4 is `[4]`, 3+2/8 is `[3, 2]`. */
+export interface Meter {
+  readonly beats: readonly number[];
+  readonly beatUnit: number;
+}
+
+/** A key signature: sharps where positive, flats where negative. */
+export interface Key {
+  readonly fifths: number;
+  readonly mode: 'major' | 'minor' | null;
+}
+
+/** Where the player is sent at the end of a bar, or where such a jump lands. */
+export type Jump = 'segno' | 'coda' | 'fine' | 'dalSegno' | 'daCapo' | 'toCoda';
+
+/** One written bar. Onsets count ticks from the start of the written score, repeats not unfolded. */
+export interface Bar {
+  readonly id: BarId;
+  /** Place in written order, from 1. */
+  readonly ordinal: number;
+  /** The printed number: it may repeat, skip or read X1. */
+  readonly label: string;
+  readonly onsetTicks: number;
+  /** The bar's own length, which a pickup or a split ending makes differ from its meter's. */
+  readonly lengthTicks: number;
+  readonly meter: Meter;
+  readonly key: Key;
+  /** Printed without a number of its own, as pickups and the halves of split bars are. */
+  readonly isImplicit: boolean;
+  readonly startsRepeat: boolean;
+  /** How many times the repeat that ends here is played in all; 0 where none ends. */
+  readonly repeatTimes: number;
+  /** The passes through a repeat on which this bar sounds; empty where it always does. */
+  readonly endings: readonly number[];
+  readonly jumps: readonly Jump[];
+  readonly rehearsalMark: string | null;
+}
+
+/** What a hit on the guitar's body or strings is. */
+export type HitKind = 'lowBody' | 'highBody' | 'stringSlap' | 'deadNote';
+
+/** What a note sounds like: a pitch (written, and as it sounds), or a hit, which may be uncertain. */
+export type NoteSound =
+  | { readonly kind: 'pitched'; readonly written: Pitch; readonly sounding: Pitch; readonly soundingMidi: number }
+  | { readonly kind: 'hit'; readonly hit: HitKind; readonly isCertain: boolean };
+
+/** A place on the fingerboard: string 1 is the highest; fret 0 is open, or at the capo. */
+export interface Fingerboard {
+  readonly string: number;
+  readonly fret: number;
+}
+
+/** The voice of the source that wrote a note: evidence for its line, not truth. */
+export interface SourceVoice {
+  readonly part: PartId;
+  /** From 1, within the part. */
+  readonly staff: number;
+  readonly voice: string;
+  readonly stem: 'up' | 'down' | null;
+}
+
+/** How a note is played; the names are the trade's. */
+export type Technique =
+  | 'letRing' | 'hammerOn' | 'pullOff' | 'slide' | 'bend' | 'naturalHarmonic' | 'artificialHarmonic' | 'palmMute'
+  | 'staccato' | 'accent' | 'strongAccent' | 'tenuto' | 'fermata' | 'arpeggio' | 'strumDown' | 'strumUp' | 'barre';
+
+/** One sounding note: one pluck or hit, with its tie chain, its tablature copy and, for a double-stemmed unison, both heads. */
+export interface SoundingNote {
+  readonly id: NoteId;
+  readonly bar: BarId;
+  readonly onsetTicks: number;
+  /** The written length of the whole tie chain, never 0. */
+  readonly lengthTicks: number;
+  readonly sound: NoteSound;
+  /** Every head that stands for this note, notation before tablature, in order of time. */
+  readonly heads: readonly HeadId[];
+  /** One source voice as a rule, two for a double-stemmed unison. */
+  readonly voices: readonly SourceVoice[];
+  readonly fingerboard: Fingerboard | null;
+  readonly techniques: readonly Technique[];
+  /** The letter of the plucking finger; `p` (thumb) is the strongest sign of a bass note. */
+  readonly pluckingFinger: 'p' | 'i' | 'm' | 'a' | 'c' | null;
+  /** The fretting finger, 1 to 4, 0 for open, or null where the source is silent. */
+  readonly frettingFinger: number | null;
+}
+
+/** A grace note: in no count; it plays before its main note and follows that note's lines. */
+export interface GraceNote {
+  readonly id: NoteId;
+  readonly main: NoteId;
+  readonly sound: NoteSound;
+  readonly heads: readonly HeadId[];
+  readonly fingerboard: Fingerboard | null;
+}
+
+/** A written rest of one source voice. */
+export interface Rest {
+  readonly bar: BarId;
+  readonly voice: SourceVoice;
+  readonly onsetTicks: number;
+  readonly lengthTicks: number;
+}
+
+/** A tempo from its onset on. */
+export interface TempoMark {
+  readonly onsetTicks: number;
+  readonly quartersPerMinute: number;
+}
+
+/** A dynamic level from its onset on; hairpins run from `onsetTicks` to `endTicks`. */
+export type DynamicMark =
+  | { readonly kind: 'level'; readonly onsetTicks: number; readonly level: 'ppp' | 'pp' | 'p' | 'mp' | 'mf' | 'f' | 'ff' | 'fff' }
+  | { readonly kind: 'hairpin'; readonly onsetTicks: number; readonly endTicks: number; readonly direction: 'louder' | 'softer' };
+
+/** How the strings are tuned, string 1 (highest) first, without capo. **Units** MIDI note numbers as they sound. */
+export type Tuning = readonly number[];
+
+/** One part of the source. */
+export interface Part {
+  readonly id: PartId;
+  readonly name: string;
+  readonly staves: readonly ('notation' | 'tablature' | 'percussion')[];
+  readonly tuning: Tuning | null;
+  readonly capoFret: number;
+  /** Semitones from written to sounding pitch: −12 for guitar music written at the guitar's usual octave. */
+  readonly soundingShift: number;
+  /** The part whose music this one repeats as tablature, if that is all it does. */
+  readonly pairedWith: PartId | null;
+}
+
+/** A transcription as Heddle understands it: flat tables in exact ticks, sorted by onset, then by written order. */
+export interface Score {
+  readonly title: string;
+  readonly composer: string;
+  /** The least common multiple of the file's divisions. */
+  readonly ticksPerQuarter: number;
+  readonly parts: readonly Part[];
+  readonly bars: readonly Bar[];
+  readonly notes: readonly SoundingNote[];
+  readonly graces: readonly GraceNote[];
+  readonly rests: readonly Rest[];
+  readonly tempos: readonly TempoMark[];
+  readonly dynamics: readonly DynamicMark[];
+}

@@ -1,0 +1,15 @@
+import { defineConfig } from 'vitest/config';
+
+const unit = ['music', 'contract', 'api', 'seed', 'web'].map((folder) => `${folder}/**/*.test.{ts,tsx}`);
+const database = ['tests/support/database/global-setup.ts'];
+
+export default defineConfig({
+  test: {
+    projects: [
+      { test: { name: 'unit', include: [...unit, 'tests/{convergence,corpus,rules,same}/**/*.test.ts'], testTimeout: 60_000 } },
+      { test: { name: 'api', include: ['tests/{api,contracts,migrations}/**/*.test.ts'], globalSetup: database, testTimeout: 30_000, hookTimeout: 60_000 } },
+      { test: { name: 'launch', include: ['tests/launch/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 120_000, fileParallelism: false } },
+      { test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], globalSetup: database, testTimeout: 180_000, hookTimeout: 120_000, fileParallelism: false } },
+    ],
+  },
+});
