@@ -1,0 +1,61 @@
+// Makes a checkout ready: installs what the lock file says and builds what has changed. Node built-ins only.
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+/** The project's folder. */
+export const root = dirname(dirname(fileURLToPath(import.meta.url)));
+
+const builtFolders = ['music', 'contract', 'migrations', 'api', 'seed', 'launch'];
+
+/** Runs a command in the project's folder; ends this process with the command's code when it fails. */
+export function run(command, args, options = {}) {
+  const { status } = spawnSync(command, args, { cwd: root, stdio: 'inherit', shell: process.platform === 'win32', ...options });
+  if (status !== 0) process.exit(status ?? 1);
+}
+
+function filesOf(folder) {
+  return readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && !entry.name.includes('.test.'))
+    .map((entry) => relative(root, join(entry.parentPath ?? entry.path, entry.name)))
+    .sort();
+}
+
+function hashOf(files) {
+  const hash = createHash('sha256');
+  for (const file of files) hash.update(file).update('\0').update(readFileSync(join(root, file)));
+  return hash.digest('hex');
+}
+
+/** Does `work` unless its stamp already tells of these very inputs. */
+function unlessDone(stamp, inputs, work) {
+  const path = join(root, stamp);
+  const hash = hashOf(inputs);
+  if (existsSync(path) && readFileSync(path, 'utf8') === hash) return;
+  work();
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(path, hash);
+}
+
+/** Installs exactly what the lock file says, unless that has been done. */
+export function ensureInstalled() {
+  unlessDone('node_modules/.heddle-installed', ['package-lock.json', 'package.json'], () => {
+    console.log('Installing what Heddle needs (once) …');
+    run('npm', ['ci', '--include=dev', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']);
+  });
+}
+
+/** Builds the server and the web unless nothing has changed. */
+export function ensureBuilt() {
+  const settings = ['tsconfig.base.json', 'tsconfig.json', 'package-lock.json'];
+  unlessDone('dist/.server-built', [...builtFolders.flatMap(filesOf), ...settings], () => {
+    console.log('Building the server …');
+    run(process.execPath, ['node_modules/typescript/bin/tsc', '-b', ...builtFolders]);
+  });
+  unlessDone('dist/.web-built', [...['music', 'contract', 'web'].flatMap(filesOf), ...settings], () => {
+    console.log('Building the web …');
+    run(process.execPath, ['node_modules/vite/bin/vite.js', 'build', 'web', '--logLevel', 'warn']);
+  });
+}

@@ -1,0 +1,1 @@
+export { DataSource } from 'typeorm';

@@ -1,0 +1,1 @@
+export { webThing } from '../web/thing.ts';

@@ -1,0 +1,1 @@
+export const apiThing = 1;

@@ -1,0 +1,1 @@
+export { scoreThing } from '../score/thing.ts';

@@ -1,0 +1,1 @@
+export { apiThing } from '../api/thing.ts';

@@ -1,0 +1,1 @@
+export const impure = [Date.now(), new Date(), Math.random()];

@@ -1,0 +1,5 @@
+export enum Shape {
+  Round,
+}
+export * from './score/thing.ts';
+export default Shape;

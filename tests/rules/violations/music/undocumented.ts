@@ -1,0 +1,3 @@
+export function undocumented(): number {
+  return 1;
+}

@@ -1,0 +1,1 @@
+export { contractThing } from '../contract/thing.ts';

@@ -1,0 +1,1 @@
+export { scoreThing } from '../music/score/thing.ts';

@@ -1,0 +1,1 @@
+export { appThing } from '../../app/thing.ts';

@@ -1,0 +1,1 @@
+export { twoThing } from '../two/thing.ts';

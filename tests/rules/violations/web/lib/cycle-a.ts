@@ -1,0 +1,2 @@
+export { cycleB } from './cycle-b.ts';
+export const cycleA = 1;

@@ -1,0 +1,2 @@
+export { cycleA } from './cycle-a.ts';
+export const cycleB = 1;

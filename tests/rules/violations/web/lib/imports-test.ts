@@ -1,0 +1,1 @@
+export { tested } from './thing.test.ts';

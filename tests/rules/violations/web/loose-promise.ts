@@ -1,0 +1,3 @@
+export function loose(value: any): void {
+  Promise.resolve(value);
+}

@@ -1,0 +1,1 @@
+export const webThing = 1;

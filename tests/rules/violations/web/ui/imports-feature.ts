@@ -1,0 +1,1 @@
+export { twoThing } from '../features/two/thing.ts';
