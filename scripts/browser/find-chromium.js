@@ -14,7 +14,7 @@ async function fromPackage() {
   if (process.platform !== 'linux' || process.arch !== 'x64') return null;
   const folder = join(root, '.cache', 'browser');
   mkdirSync(folder, { recursive: true });
-  const entry = join(folder, 'node_modules/@sparticuz/chromium/build/esm/index.js');
+  const entry = join(folder, 'node_modules/@sparticuz/chromium/build/index.js');
   if (!existsSync(entry)) {
     console.log('No Chromium is installed; fetching one from the npm registry (once) …');
     const { status } = spawnSync('npm', ['install', '--prefix', folder, '--no-audit', '--no-fund', '--ignore-scripts', '--loglevel=error', packaged], { stdio: 'inherit' });
