@@ -1,0 +1,34 @@
+import type { z } from 'zod';
+import {
+  courseDetail,
+  courseOnShelf,
+  enrolmentCodeMade,
+  invitationMade,
+  lessonDetail,
+  peopleOfCourse,
+  shelf,
+  songDetail,
+} from '../../../contract/index.ts';
+import { request } from './request.ts';
+
+export type CourseOnShelf = z.output<typeof courseOnShelf>;
+export type CourseDetail = z.output<typeof courseDetail>;
+export type PeopleOfCourse = z.output<typeof peopleOfCourse>;
+export type InvitationMade = z.output<typeof invitationMade>;
+export type EnrolmentCodeMade = z.output<typeof enrolmentCodeMade>;
+
+const at = (courseId: string) => `/api/courses/${courseId}`;
+
+export const fetchShelf = () => request(shelf, '/api/courses');
+export const startCourse = (draft: { readonly title: string; readonly summary: string }) =>
+  request(courseOnShelf, '/api/courses', { method: 'POST', body: draft });
+export const fetchCourse = (courseId: string) => request(courseDetail, at(courseId));
+export const fetchPeople = (courseId: string) => request(peopleOfCourse, `${at(courseId)}/people`);
+export const invite = (courseId: string, email: string) =>
+  request(invitationMade, `${at(courseId)}/invitations`, { method: 'POST', body: { email } });
+export const makeEnrolmentCode = (courseId: string) =>
+  request(enrolmentCodeMade, `${at(courseId)}/enrolment-codes`, { method: 'POST', body: {} });
+export const addSong = (courseId: string, draft: { readonly title: string; readonly composer: string }) =>
+  request(songDetail, `${at(courseId)}/songs`, { method: 'POST', body: draft });
+export const addLesson = (songId: string, title: string) =>
+  request(lessonDetail, `/api/songs/${songId}/lessons`, { method: 'POST', body: { title } });

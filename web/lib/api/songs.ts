@@ -1,0 +1,22 @@
+import type { z } from 'zod';
+import { importIssue, scoreFacts, scoreVersion, songDetail, splitSnapshot } from '../../../contract/index.ts';
+import { request, requestText } from './request.ts';
+import { upload, type UploadProgress } from './upload.ts';
+
+export type SongDetail = z.output<typeof songDetail>;
+export type ScoreFacts = z.output<typeof scoreFacts>;
+export type ImportIssue = z.output<typeof importIssue>;
+export type SplitSnapshot = z.output<typeof splitSnapshot>;
+
+const at = (songId: string) => `/api/songs/${songId}`;
+
+export const fetchSong = (songId: string) => request(songDetail, at(songId));
+export const changeSong = (
+  songId: string,
+  change: { readonly title?: string; readonly composer?: string; readonly arrangementParts?: readonly string[] },
+) => request(songDetail, at(songId), { method: 'PATCH', body: change });
+export const uploadScore = (songId: string, file: File, onProgress: (progress: UploadProgress) => void) =>
+  upload(scoreVersion, `${at(songId)}/score`, file, onProgress);
+/** The song's score as normalised MusicXML. */
+export const fetchScoreText = (songId: string) => requestText(`${at(songId)}/score`);
+export const fetchSplit = (songId: string) => request(splitSnapshot, `${at(songId)}/split`);

@@ -1,0 +1,25 @@
+import react from '@vitejs/plugin-react';
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const apiAddress = process.env['HEDDLE_API'] ?? 'http://localhost:4710';
+
+export default defineConfig({
+  root: here('.'),
+  plugins: [react()],
+  build: {
+    outDir: here('../dist/web'),
+    emptyOutDir: true,
+    // light-dark() stays as written, so that paper can be light within a dark page.
+    cssTarget: ['chrome123', 'firefox120', 'safari17.5'],
+    chunkSizeWarningLimit: 1600,
+  },
+  server: {
+    proxy: {
+      '/api': { target: apiAddress },
+      '/healthz': { target: apiAddress },
+      '/socket': { target: apiAddress, ws: true },
+    },
+  },
+});
