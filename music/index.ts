@@ -17,9 +17,21 @@ export {
   type NoteValue, type WrittenBar, type WrittenClef, type WrittenEvent, type WrittenHead, type WrittenScore, type WrittenStaff,
 } from './score/written.ts';
 export {
-  activeLines, emptySplit, linesOfNote, type Dye, type Line, type LineFace, type LineRole, type Mark, type Split,
+  activeLines, emptySplit, linesOfNote, unmarked, type Dye, type Line, type LineFace, type LineRole, type Mark, type Split,
 } from './operations/split.ts';
+export { type OperationKind, type OperationRefusal, type SplitEffect, type Subject } from './operations/effect.ts';
+export { applyOperation, effectOf, invertOperation, notesOfOperation, operationKinds } from './operations/registry.ts';
+export { changeLine, markNotes } from './operations/make-operation.ts';
+export { snapshotOf, splitFromSnapshot, type SplitSnapshot } from './operations/snapshot.ts';
+export { isSameSubmission } from './operations/canonical.ts';
+export { judge, type Case, type Verdict } from './operations/authority.ts';
+export { type LostMark } from './operations/lost-marks.ts';
+export { Replica, type RefusedSubmission, type ReplicaSetup, type UnsentWork } from './operations/replica.ts';
 export {
   lineFaceSchema, lineSchema, noteChangeSchema, noteMarkSchema, operationSchema, submissionSchema,
   type NoteChange, type NoteMark, type Operation, type OrderedOperation, type Submission,
 } from './operations/operation.ts';
+export { type MeterChange, type SeparateOptions, type Separation, type VoiceNote } from './split/voice-note.ts';
+export { separateVoices } from './split/separate-voices.ts';
+export { proposalOperation, type LineReason, type Proposal, type ProposedMark } from './split/proposal.ts';
+export { proposeSplit, type ProposeOptions } from './split/propose-split.ts';

@@ -1,0 +1,73 @@
+import type { HypothesisPool } from './hypotheses.ts';
+import { gapStepsPerQuarter, mostGapSteps, wholeShare, type Prices } from './prices.ts';
+import type { UnitTable } from './units.ts';
+
+const meanScale = 16;
+/** Ends at most this part of a quarter note apart are one end. */
+const slackPartOfQuarter = 32;
+
+/** Where the texture around puts each line at each moment. **Shape** `pitch` and `trust` are indexed `moment × lineCount + line`. **Units** pitch in 1/16 semitone, trust of 1024. */
+export interface Profile {
+  readonly pitch: Int32Array;
+  readonly trust: Int32Array;
+}
+
+/** All that a moment's costs are computed from. */
+export interface CostContext {
+  readonly units: UnitTable;
+  readonly lineCount: number;
+  readonly ticksPerQuarter: number;
+  readonly prices: Prices;
+  readonly profile: Profile | null;
+}
+
+/** The cost of giving one unit to one line of a hypothesis, crossing and chords left out. **Units** 1/256 semitone. */
+export function linkCost(context: CostContext, pool: HypothesisPool, cell: number, unit: number): number {
+  const { units, prices, ticksPerQuarter } = context;
+  const top = units.top[unit] as number;
+  const low = units.low[unit] as number;
+  if (pool.unit[cell] === -1) return prices.newLine;
+  const leap = Math.min(Math.abs(top - (pool.top[cell] as number)), Math.abs(low - (pool.low[cell] as number)));
+  let cost = Math.min(prices.leapCap, leap * 256);
+  const gap = (units.onset[unit] as number) - (pool.end[cell] as number);
+  const slack = ticksPerQuarter / slackPartOfQuarter;
+  if (gap > slack) {
+    const step = Math.min(mostGapSteps, Math.max(1, Math.round((gap * gapStepsPerQuarter) / ticksPerQuarter)));
+    cost = Math.floor((cost * (prices.memoryByStep[step] as number)) / wholeShare) + (prices.gapByStep[step] as number);
+  } else if (gap < -slack) cost += prices.overlap;
+  const distance = Math.abs((top + low) * (meanScale / 2) - (pool.mean[cell] as number));
+  cost += Math.floor((distance * prices.register) / meanScale);
+  const valueChange = Math.abs((units.value[unit] as number) - (pool.value[cell] as number));
+  return cost + Math.floor((valueChange * prices.rhythm) / 4);
+}
+
+/** The cost of the profile's opinion on giving a unit to a line. */
+export function profileCost(context: CostContext, moment: number, line: number, unit: number): number {
+  const { profile, prices, units, lineCount } = context;
+  if (profile === null) return 0;
+  const cell = moment * lineCount + line;
+  const middle = ((units.top[unit] as number) + (units.low[unit] as number)) * (meanScale / 2);
+  const distance = Math.min(Math.abs(middle - (profile.pitch[cell] as number)), 12 * meanScale);
+  return Math.floor((Math.floor((distance * prices.anchor) / meanScale) * (profile.trust[cell] as number)) / wholeShare);
+}
+
+/** The cost of a unit on `line` lying beyond what the neighbouring `other` line did last, while that line has nothing new. */
+export function crossingCost(context: CostContext, pool: HypothesisPool, base: number, line: number, other: number, unit: number): number {
+  const { units, prices, ticksPerQuarter } = context;
+  const cell = base + other;
+  if (pool.unit[cell] === -1) return 0;
+  const isBeyond = other < line ? (units.top[unit] as number) > (pool.low[cell] as number) : (units.low[unit] as number) < (pool.top[cell] as number);
+  if (!isBeyond) return 0;
+  const sounds = (pool.end[cell] as number) - (units.onset[unit] as number) > ticksPerQuarter / slackPartOfQuarter;
+  return sounds ? prices.crossing : prices.order;
+}
+
+/** The cost of two neighbouring units of one moment being on one line. */
+export function chordCost(context: CostContext, upper: number, lower: number): number {
+  const { units, prices, ticksPerQuarter } = context;
+  const interval = (units.low[upper] as number) - (units.top[lower] as number);
+  const unevenTicks = Math.abs((units.end[upper] as number) - (units.end[lower] as number));
+  const uneven = unevenTicks > ticksPerQuarter / slackPartOfQuarter ? prices.chordUneven : 0;
+  const isTwin = interval === 0 ? 4 * prices.overlap : 0;
+  return prices.chord + Math.floor(interval) * prices.chordSpan + uneven + isTwin;
+}

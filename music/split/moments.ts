@@ -1,0 +1,49 @@
+import type { VoiceNote } from './voice-note.ts';
+
+/** The notes of one onset are told apart at most this finely; what is more is heard as one block. */
+export const mostUnitsPerMoment = 6;
+
+/** Notes sorted by onset and then from high to low, as typed columns. **Shape** every column has one entry per note; `order[i]` is the note's place in the input. */
+export interface NoteTable {
+  readonly count: number;
+  readonly order: Int32Array;
+  readonly onset: Float64Array;
+  readonly end: Float64Array;
+  readonly midi: Int16Array;
+  /** Where each moment's notes begin; one more entry than there are moments. */
+  readonly momentStart: Int32Array;
+  readonly momentCount: number;
+}
+
+const textOf = (note: VoiceNote): string =>
+  `${note.sourceVoice ?? ''}|${note.string ?? ''}|${note.stem ?? ''}|${note.finger ?? ''}|${note.letRing === true ? 1 : 0}`;
+
+function compareNotes(a: VoiceNote, b: VoiceNote): number {
+  if (a.onsetTicks !== b.onsetTicks) return a.onsetTicks - b.onsetTicks;
+  if (a.midi !== b.midi) return b.midi - a.midi;
+  if (a.lengthTicks !== b.lengthTicks) return a.lengthTicks - b.lengthTicks;
+  const left = textOf(a);
+  const right = textOf(b);
+  return left < right ? -1 : left > right ? 1 : 0;
+}
+
+/** The notes in the splitter's order, which does not depend on the order of the input. */
+export function tableOfNotes(notes: readonly VoiceNote[]): NoteTable {
+  const count = notes.length;
+  const order = Int32Array.from(notes.keys());
+  order.sort((a, b) => compareNotes(notes[a] as VoiceNote, notes[b] as VoiceNote) || a - b);
+  const onset = new Float64Array(count);
+  const end = new Float64Array(count);
+  const midi = new Int16Array(count);
+  const starts: number[] = [];
+  for (let index = 0; index < count; index++) {
+    const note = notes[order[index] as number] as VoiceNote;
+    onset[index] = note.onsetTicks;
+    end[index] = note.onsetTicks + Math.max(1, note.lengthTicks);
+    midi[index] = note.midi;
+    if (index === 0 || onset[index] !== onset[index - 1]) starts.push(index);
+  }
+  const momentCount = starts.length;
+  starts.push(count);
+  return { count, order, onset, end, midi, momentStart: Int32Array.from(starts), momentCount };
+}
