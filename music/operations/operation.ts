@@ -37,22 +37,57 @@ export const noteChangeSchema = z.object({
   after: noteMarkSchema,
 });
 
-const changes = z.array(noteChangeSchema).min(1).max(50_000);
+const changesSchema = z.array(noteChangeSchema).max(50_000);
+const orderKeySchema = z.string().min(1).max(64);
+
+/** Puts notes on lines. `retire` names lines to put away again; only the undoing of a mark that had brought them back sends it. */
+export const markNotesSchema = z.object({
+  kind: z.literal('markNotes'),
+  changes: changesSchema.min(1),
+  retire: z.array(lineIdSchema).max(12).optional(),
+});
+
+/** Takes a proposal: makes its lines where they are new, and marks every note that no person has marked. */
+export const acceptProposalSchema = z.object({
+  kind: z.literal('acceptProposal'),
+  lines: z.array(lineSchema).max(12),
+  changes: changesSchema,
+});
+
+/** Makes a line. */
+export const makeLineSchema = z.object({ kind: z.literal('makeLine'), line: lineSchema });
+
+/** Changes what differs between the two faces, and nothing else of the line's face. */
+export const changeLineSchema = z.object({
+  kind: z.literal('changeLine'),
+  line: lineIdSchema,
+  before: lineFaceSchema,
+  after: lineFaceSchema,
+});
+
+/** Moves a line in the list of lines. */
+export const reorderLineSchema = z.object({
+  kind: z.literal('reorderLine'),
+  line: lineIdSchema,
+  before: orderKeySchema,
+  after: orderKeySchema,
+});
+
+/** Puts a line away; its marks stay. */
+export const retireLineSchema = z.object({ kind: z.literal('retireLine'), line: lineIdSchema });
+
+/** Brings a line back. */
+export const reviveLineSchema = z.object({ kind: z.literal('reviveLine'), line: lineIdSchema });
 
 /** Every change that a split can undergo, each with its full effect, so that it can be inverted and merged. */
 export const operationSchema = z.discriminatedUnion('kind', [
-  z.object({ kind: z.literal('markNotes'), changes }),
-  z.object({ kind: z.literal('acceptProposal'), lines: z.array(lineSchema).max(12), changes }),
-  z.object({ kind: z.literal('makeLine'), line: lineSchema }),
-  z.object({ kind: z.literal('changeLine'), line: lineIdSchema, before: lineFaceSchema, after: lineFaceSchema }),
-  z.object({
-    kind: z.literal('reorderLine'),
-    line: lineIdSchema,
-    before: z.string().min(1).max(64),
-    after: z.string().min(1).max(64),
-  }),
-  z.object({ kind: z.literal('retireLine'), line: lineIdSchema }),
-  z.object({ kind: z.literal('reviveLine'), line: lineIdSchema }),
+  markNotesSchema,
+  acceptProposalSchema,
+  makeLineSchema,
+  changeLineSchema,
+  reorderLineSchema,
+  retireLineSchema,
+  reviveLineSchema,
 ]);
 
 /** An operation on its way to the authority: named by its author, and the revision that the author had seen. */
@@ -74,5 +109,10 @@ export type Submission = z.output<typeof submissionSchema>;
 /** A submission that the authority has put in order. */
 export interface OrderedOperation extends Submission {
   readonly revision: number;
+  /** The id of its author. */
   readonly by: string;
+  readonly byName: string;
 }
+
+/** What makes an operation one of a kind. */
+export type OperationOf<Kind extends Operation['kind']> = Extract<Operation, { readonly kind: Kind }>;

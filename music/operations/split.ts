@@ -42,6 +42,9 @@ export interface Split {
   readonly marks: ReadonlyMap<NoteId, Mark>;
 }
 
+/** What a note without a mark counts as: on no line, and nobody's word. */
+export const unmarked: Omit<Mark, 'revision'> = { lines: [], from: 'proposal', confidence: null };
+
 /** A split without lines or marks. */
 export const emptySplit: Split = { revision: 0, lines: [], marks: new Map() };
 
