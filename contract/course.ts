@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { instant, title, uuid } from './ids.ts';
+import { enrolledNewcomer, invitedNewcomer } from './person.ts';
 
 /** What a person may do in a course. */
 export const courseRole = z.enum(['owner', 'coTeacher', 'student']);
@@ -38,6 +39,13 @@ export const invitationDraft = z.object({ email: z.email() });
 /** `link` is told once, to the owner who asked for it. */
 export const invitationMade = z.object({ id: uuid, email: z.email(), link: z.string(), expiresAt: instant });
 export const enrolmentCodeMade = z.object({ code: z.string(), link: z.string(), expiresAt: instant });
-export const enrolmentDraft = z.object({ code: z.string().trim().min(4).max(40) });
+/** A code, and for somebody who is not signed in, who he or she is; such a person is signed in by the answer. */
+export const enrolmentDraft = z.object({ code: z.string().trim().min(4).max(40), newcomer: enrolledNewcomer.optional() });
+/** What a code is for. */
+export const enrolmentTold = z.object({ courseTitle: z.string(), expiresAt: instant });
+/** What an invitation is for; `personExists` says that its address has signed in here before. */
+export const invitationTold = z.object({ courseTitle: z.string(), invitedByName: z.string(), email: z.email(), role: courseRole, expiresAt: instant, personExists: z.boolean() });
+/** Taking up an invitation: signed in without `newcomer`, or as somebody new, who is then signed in by the answer. */
+export const invitationAcceptance = z.object({ newcomer: invitedNewcomer.optional() });
 export const courseJoined = z.object({ courseId: uuid, role: courseRole });
 export const peopleOfCourse = z.object({ members: z.array(memberOfCourse), openInvitations: z.array(invitationMade.omit({ link: true })) });

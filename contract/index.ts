@@ -1,9 +1,9 @@
-export { uuid, title, prose, instant } from './ids.ts';
+export { uuid, title, prose, instant, secretInLink } from './ids.ts';
 export { excerptSchema } from './excerpt.ts';
-export { me } from './person.ts';
+export { me, password, signInLinkTaken, passwordChange, invitedNewcomer, enrolledNewcomer } from './person.ts';
 export {
   courseRole, courseDraft, courseChange, courseOnShelf, shelf, songInCourse, lessonInCourse, releaseInCourse, courseDetail,
-  memberOfCourse, invitationDraft, invitationMade, enrolmentCodeMade, enrolmentDraft, courseJoined, peopleOfCourse,
+  memberOfCourse, invitationDraft, invitationMade, enrolmentCodeMade, enrolmentDraft, enrolmentTold, courseJoined, peopleOfCourse, invitationTold, invitationAcceptance,
   type CourseRole,
 } from './course.ts';
 export { songDraft, songChange, importIssue, scoreFacts, scoreVersion, songDetail } from './song.ts';

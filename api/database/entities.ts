@@ -1,0 +1,32 @@
+import { CourseEntity } from '../courses/course.entity.ts';
+import { EnrolmentCodeEntity } from '../courses/enrolment-code.entity.ts';
+import { InvitationEntity } from '../courses/invitation.entity.ts';
+import { MembershipEntity } from '../courses/membership.entity.ts';
+import { LessonEntity } from '../lessons/lesson.entity.ts';
+import { ReleaseEntity } from '../lessons/release.entity.ts';
+import { PersonEntity } from '../people/person.entity.ts';
+import { AttemptEntity } from '../practice/attempt.entity.ts';
+import { ScoreVersionEntity } from '../scores/score-version.entity.ts';
+import { SongEntity } from '../songs/song.entity.ts';
+import { LineEntity } from '../splits/line.entity.ts';
+import { MarkEntity } from '../splits/mark.entity.ts';
+import { SplitEntity } from '../splits/split.entity.ts';
+import { SplitOperationEntity } from '../splits/split-operation.entity.ts';
+
+/** Every table that is ours. */
+export const entities = [
+  PersonEntity,
+  CourseEntity,
+  MembershipEntity,
+  InvitationEntity,
+  EnrolmentCodeEntity,
+  SongEntity,
+  ScoreVersionEntity,
+  SplitEntity,
+  LineEntity,
+  MarkEntity,
+  SplitOperationEntity,
+  LessonEntity,
+  ReleaseEntity,
+  AttemptEntity,
+] as const;

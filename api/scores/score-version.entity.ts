@@ -1,0 +1,60 @@
+import { Column, Entity, ForeignKey, PrimaryColumn, Unique } from 'typeorm';
+import type { z } from 'zod';
+import type { importIssue, scoreFacts } from '../../contract/index.ts';
+
+/** The notes of one part, in reading order. */
+export interface PartNotes {
+  readonly part: string;
+  readonly notes: readonly string[];
+}
+
+/** One upload of a song's score: the bytes as they came, what was read from them, and what was found on the way. */
+@Entity('score_version')
+@Unique('score_version_unique', ['songId', 'version'])
+export class ScoreVersionEntity {
+  @PrimaryColumn('uuid', { primaryKeyConstraintName: 'score_version_pk' })
+  id: string;
+
+  @Column('uuid', { name: 'song_id' })
+  @ForeignKey('SongEntity', { name: 'score_version_song_fk', onDelete: 'CASCADE' })
+  songId: string;
+
+  @Column('integer')
+  version: number;
+
+  @Column('text', { name: 'file_name' })
+  fileName: string;
+
+  @Column('bytea', { select: false })
+  original: Buffer;
+
+  @Column('integer', { name: 'byte_count' })
+  byteCount: number;
+
+  @Column('text', { name: 'normalised_xml', select: false })
+  normalisedXml: string;
+
+  /** SHA-256 of the normalised MusicXML; its ETag. */
+  @Column('text', { name: 'normalised_hash' })
+  normalisedHash: string;
+
+  @Column('jsonb')
+  facts: z.output<typeof scoreFacts>;
+
+  @Column('jsonb')
+  issues: z.output<typeof importIssue>[];
+
+  @Column('jsonb', { name: 'note_ids', select: false })
+  noteIds: PartNotes[];
+
+  /** The parts that the file itself suggests to split. */
+  @Column('text', { name: 'arrangement_parts', array: true })
+  arrangementParts: string[];
+
+  @Column('uuid', { name: 'uploaded_by' })
+  @ForeignKey('PersonEntity', { name: 'score_version_person_fk' })
+  uploadedBy: string;
+
+  @Column('timestamptz', { name: 'uploaded_at' })
+  uploadedAt: Date;
+}

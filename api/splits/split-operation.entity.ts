@@ -1,0 +1,34 @@
+import { Column, Entity, ForeignKey, PrimaryColumn, Unique } from 'typeorm';
+import type { Operation } from '../../music/index.ts';
+
+/** One operation in its place; only ever added. */
+@Entity('split_operation')
+@Unique('split_operation_unique', ['songId', 'personId', 'operationId'])
+export class SplitOperationEntity {
+  @PrimaryColumn('uuid', { name: 'song_id', primaryKeyConstraintName: 'split_operation_pk' })
+  @ForeignKey('SplitEntity', { name: 'split_operation_split_fk', onDelete: 'CASCADE' })
+  songId: string;
+
+  @PrimaryColumn('integer', { primaryKeyConstraintName: 'split_operation_pk' })
+  revision: number;
+
+  @Column('uuid', { name: 'person_id' })
+  @ForeignKey('PersonEntity', { name: 'split_operation_person_fk' })
+  personId: string;
+
+  @Column('text', { name: 'operation_id' })
+  operationId: string;
+
+  @Column('integer', { name: 'base_revision' })
+  baseRevision: number;
+
+  @Column('jsonb')
+  operation: Operation;
+
+  /** SHA-256 over the submission as canonical JSON. */
+  @Column('text', { name: 'body_hash' })
+  bodyHash: string;
+
+  @Column('timestamptz', { name: 'made_at' })
+  madeAt: Date;
+}

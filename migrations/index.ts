@@ -1,0 +1,16 @@
+import { CreatePeople1795619800000 } from './1795619800000-create-people.ts';
+import { CreateCourses1795619810000 } from './1795619810000-create-courses.ts';
+import { CreateSongs1795619820000 } from './1795619820000-create-songs.ts';
+import { CreateSplits1795619830000 } from './1795619830000-create-splits.ts';
+import { CreateLessons1795619840000 } from './1795619840000-create-lessons.ts';
+import { CreateAttempts1795619850000 } from './1795619850000-create-attempts.ts';
+
+/** Every schema change, oldest first. */
+export const migrations = [
+  CreatePeople1795619800000,
+  CreateCourses1795619810000,
+  CreateSongs1795619820000,
+  CreateSplits1795619830000,
+  CreateLessons1795619840000,
+  CreateAttempts1795619850000,
+] as const;
