@@ -1,0 +1,84 @@
+import type { OpenSheetMusicDisplay } from 'opensheetmusicdisplay';
+import { rememberXmlOfNotes } from './note-map.ts';
+
+type Library = typeof import('opensheetmusicdisplay');
+
+let library: Promise<Library> | null = null;
+
+/** The engraving library, fetched once and only when a score is first shown. */
+export function loadEngraver(): Promise<Library> {
+  library ??= import('opensheetmusicdisplay').then((loaded) => {
+    const found = 'VoiceGenerator' in loaded ? loaded : (loaded as { readonly default: Library }).default;
+    rememberXmlOfNotes(found.VoiceGenerator);
+    return found;
+  });
+  return library;
+}
+
+/** What one engraving is to look like. */
+export interface EngravingMeasures {
+  /** 1 sets staff lines 10 px apart. */
+  readonly zoom: number;
+  /** How many bars there are; all of them go on one system if they fit. */
+  readonly barCount: number;
+  readonly fontFamily: string;
+}
+
+/** Engraves a document into an element of definite width. */
+export function engrave(
+  found: Library,
+  host: HTMLElement,
+  document: Document,
+  measures: EngravingMeasures,
+): Promise<OpenSheetMusicDisplay> {
+  const osmd = new found.OpenSheetMusicDisplay(host, {
+    autoResize: false,
+    backend: 'svg',
+    drawTitle: false,
+    drawSubtitle: false,
+    drawComposer: false,
+    drawLyricist: false,
+    drawCredits: false,
+    drawPartNames: false,
+    drawPartAbbreviations: false,
+    drawMeasureNumbers: false,
+    drawingParameters: 'default',
+    followCursor: false,
+    disableCursor: true,
+    stretchLastSystemLine: true,
+    renderSingleHorizontalStaffline: false,
+  });
+  setRules(osmd, measures);
+  return osmd.load(document).then(() => {
+    osmd.zoom = measures.zoom;
+    osmd.render();
+    return osmd;
+  });
+}
+
+function setRules(osmd: OpenSheetMusicDisplay, measures: EngravingMeasures): void {
+  const rules = osmd.EngravingRules;
+  rules.PageLeftMargin = 0;
+  rules.PageRightMargin = 0.2;
+  rules.PageTopMargin = 1;
+  rules.PageTopMarginNarrow = 1;
+  rules.PageBottomMargin = 1;
+  rules.SystemLeftMargin = 0;
+  rules.SystemRightMargin = 0;
+  rules.RenderXMeasuresPerLineAkaSystem = measures.barCount;
+  rules.NewSystemAtXMLNewSystemAttribute = false;
+  rules.NewSystemAtXMLNewPageAttribute = false;
+  rules.NewPageAtXMLNewPageAttribute = false;
+  rules.TupletNumbersInTabs = false;
+  rules.TabBeamsRendered = false;
+  rules.TabTimeSignatureRendered = false;
+  rules.TabKeySignatureRendered = false;
+  rules.TabUseXNoteheadShapeForTabNote = true;
+  rules.MetronomeMarksDrawn = false;
+  rules.RenderPedals = false;
+  rules.StaffLineColor = '#8d857a';
+  rules.StaffLineWidth = 0.08;
+  rules.DefaultFontFamily = measures.fontFamily;
+  rules.PageBackgroundColor = 'transparent';
+  rules.UsePageBackgroundColorForTabNotes = false;
+}

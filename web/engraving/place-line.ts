@@ -1,0 +1,52 @@
+import { xOfTicks, type DrawnSystem } from './geometry.ts';
+import styles from './sheet.module.css';
+import type { Strip } from './strip.ts';
+
+/** The upright line that stands where the music is; moved by transform alone. */
+export class PlaceLine {
+  readonly #element = document.createElement('div');
+  #system: DrawnSystem | null = null;
+  #top = 0;
+
+  constructor(root: HTMLElement) {
+    this.#element.className = styles['place'] ?? '';
+    this.#element.setAttribute('aria-hidden', 'true');
+    this.hide();
+    root.append(this.#element);
+  }
+
+  hide(): void {
+    this.#element.style.visibility = 'hidden';
+    this.#system = null;
+  }
+
+  /** Puts the line at a moment of a strip. Says the strip's element when the line came to another system. */
+  moveTo(strip: Strip, ticks: number): HTMLElement | null {
+    const system = strip.drawn?.systems.find((candidate) => xOfTicks(candidate.times, ticks) !== null);
+    if (system === undefined) {
+      this.hide();
+      return null;
+    }
+    const isNew = system !== this.#system;
+    if (isNew) this.#enter(strip, system);
+    const x = strip.inset + (xOfTicks(system.times, ticks) as number);
+    this.#element.style.transform = `translate3d(${x}px,${this.#top}px,0)`;
+    return isNew ? strip.element : null;
+  }
+
+  /** Makes the next move measure its system anew, after strips have moved. */
+  forget(): void {
+    this.#system = null;
+  }
+
+  #enter(strip: Strip, system: DrawnSystem): void {
+    this.#system = system;
+    this.#top = strip.element.offsetTop + system.top - 34;
+    this.#element.style.height = `${system.bottom - system.top + 42}px`;
+    this.#element.style.visibility = 'visible';
+  }
+
+  destroy(): void {
+    this.#element.remove();
+  }
+}

@@ -1,0 +1,124 @@
+import {
+  activeLines,
+  linesOfNote,
+  nameOf,
+  type HitKind,
+  type Line,
+  type NoteId,
+  type Score,
+  type SoundingNote,
+  type Split,
+  type TickRange,
+} from '../../../music/index.ts';
+
+/** One note of a strand, as long as its ribbon lasts. */
+export interface StrandNote {
+  readonly note: NoteId;
+  readonly startTicks: number;
+  readonly endTicks: number;
+  readonly midi: number;
+  readonly name: string;
+  /** 0 to 1. */
+  readonly strength: number;
+}
+
+/** One hit on a strand. */
+export interface StrandHit {
+  readonly note: NoteId;
+  readonly startTicks: number;
+  readonly hit: HitKind;
+  readonly strength: number;
+}
+
+/** A line within an excerpt: the notes that its ribbon follows, those that sound with them, and its hits. */
+export interface Strand {
+  readonly line: Line;
+  /** Ascending, one at a time. */
+  readonly notes: readonly StrandNote[];
+  /** Further notes of moments with more than one. */
+  readonly chordNotes: readonly StrandNote[];
+  readonly hits: readonly StrandHit[];
+}
+
+type StrengthOf = (note: NoteId) => number;
+
+/** The lines of a split within a stretch, in the split's order; every marked note that begins there is on its strands. */
+export function strandsOf(
+  score: Score,
+  split: Pick<Split, 'lines' | 'marks'>,
+  range: TickRange,
+  strengthOf: StrengthOf,
+): readonly Strand[] {
+  const inside = score.notes.filter((note) => note.onsetTicks >= range.startTicks && note.onsetTicks < range.endTicks);
+  return activeLines(split).map((line) => {
+    const own = inside.filter((note) => linesOfNote(split, note.id).includes(line.id));
+    const { leads, chordMates } = leadsOf(own.filter(isPitched), line.role === 'bass');
+    const ends = leads.map((lead, index) => ribbonEnd(score, lead, leads[index + 1]?.onsetTicks ?? null, range));
+    const endAt = new Map(leads.map((lead, index) => [lead.onsetTicks, ends[index] ?? lead.onsetTicks]));
+    return {
+      line,
+      notes: leads.map((lead, index) => strandNote(lead, ends[index] as number, strengthOf)),
+      chordNotes: chordMates.map((mate) => strandNote(mate, endAt.get(mate.onsetTicks) ?? mate.onsetTicks, strengthOf)),
+      hits: own.flatMap((note) => hitOf(note, strengthOf)),
+    };
+  });
+}
+
+type PitchedNote = SoundingNote & { readonly sound: Extract<SoundingNote['sound'], { kind: 'pitched' }> };
+const isPitched = (note: SoundingNote): note is PitchedNote => note.sound.kind === 'pitched';
+
+const strandNote = (note: PitchedNote, endTicks: number, strengthOf: StrengthOf): StrandNote => ({
+  note: note.id,
+  startTicks: note.onsetTicks,
+  endTicks,
+  midi: note.sound.soundingMidi,
+  name: nameOf(note.sound.sounding),
+  strength: strengthOf(note.id),
+});
+
+const hitOf = (note: SoundingNote, strengthOf: StrengthOf): readonly StrandHit[] =>
+  note.sound.kind === 'hit'
+    ? [{ note: note.id, startTicks: note.onsetTicks, hit: note.sound.hit, strength: strengthOf(note.id) }]
+    : [];
+
+/** Of notes struck together the ribbon follows the highest; for a bass the lowest. */
+function leadsOf(
+  notes: readonly PitchedNote[],
+  followsLowest: boolean,
+): { leads: PitchedNote[]; chordMates: PitchedNote[] } {
+  const leads: PitchedNote[] = [];
+  const chordMates: PitchedNote[] = [];
+  for (const note of notes) {
+    const lead = leads.at(-1);
+    if (lead === undefined || lead.onsetTicks !== note.onsetTicks) {
+      leads.push(note);
+      continue;
+    }
+    const higher = note.sound.soundingMidi > lead.sound.soundingMidi;
+    if (higher === followsLowest) chordMates.push(note);
+    else {
+      leads[leads.length - 1] = note;
+      chordMates.push(lead);
+    }
+  }
+  return { leads, chordMates };
+}
+
+/**
+ * Where a note's ribbon ends: at the line's next note, but at a rest of the note's own source voice if one comes first,
+ * and after two bars at most, as the written-out score has it.
+ */
+function ribbonEnd(score: Score, note: SoundingNote, nextTicks: number | null, range: TickRange): number {
+  const writtenEnd = note.onsetTicks + note.lengthTicks;
+  const bar = score.bars.find(({ id }) => id === note.bar);
+  const longest = note.onsetTicks + 2 * (bar?.lengthTicks ?? note.lengthTicks);
+  const until = Math.min(nextTicks ?? range.endTicks, range.endTicks);
+  const rest = score.rests.find(
+    ({ voice, onsetTicks }) =>
+      onsetTicks >= writtenEnd && onsetTicks < until && note.voices.some((own) => isSameVoice(own, voice)),
+  );
+  return Math.min(until, rest?.onsetTicks ?? Math.max(longest, writtenEnd));
+}
+
+const isSameVoice = (one: SoundingNote['voices'][number], other: SoundingNote['voices'][number]): boolean =>
+  one.part === other.part && one.staff === other.staff && one.voice === other.voice;

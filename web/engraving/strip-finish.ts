@@ -1,0 +1,30 @@
+import type { Bar } from '../../music/index.ts';
+import type { DrawnStrip } from './geometry.ts';
+import { barWords } from './place-words.ts';
+import styles from './sheet.module.css';
+import { svgElement } from './svg.ts';
+
+/** Centres fret numbers on their places, so that our own face for them stays where the engraver's stood. */
+export function finishEngraving(music: HTMLElement): void {
+  const digits = [...music.querySelectorAll<SVGTextElement>('.vf-tabnote text')];
+  const centres = digits.map((digit) => {
+    const rect = digit.previousElementSibling;
+    return rect === null ? null : Number(rect.getAttribute('x')) + Number(rect.getAttribute('width')) / 2;
+  });
+  digits.forEach((digit, index) => {
+    const centre = centres[index];
+    if (centre !== null && centre !== undefined) digit.setAttribute('x', String(centre));
+  });
+}
+
+/** Bar numbers at the head of each system. */
+export function drawSystemWords(drawn: DrawnStrip, bars: readonly Bar[], before: Bar | null): readonly SVGElement[] {
+  return drawn.systems.flatMap((system) => {
+    const first = system.bars[0];
+    const bar = bars.find((candidate) => candidate.id === first?.bar);
+    if (first === undefined || bar === undefined || (bar.isImplicit && before === null)) return [];
+    return [
+      svgElement('text', { x: first.left + 2, y: system.top - 7, class: styles['barNumber'] ?? '' }, barWords(bar)),
+    ];
+  });
+}
