@@ -35,3 +35,19 @@ export { type MeterChange, type SeparateOptions, type Separation, type VoiceNote
 export { separateVoices } from './split/separate-voices.ts';
 export { proposalOperation, type LineReason, type Proposal, type ProposedMark } from './split/proposal.ts';
 export { proposeSplit, type ProposeOptions } from './split/propose-split.ts';
+export {
+  performLines, wholeOf, type PerformOptions,
+} from './perform/perform-lines.ts';
+export { countInBefore, type CountIn } from './perform/beats.ts';
+export { secondsAtTicks, ticksAtSeconds, secondsPerTickAt, assumedTempo } from './perform/time-map.ts';
+export {
+  type BeatAccent, type ClickBeat, type EventVoice, type Instrument, type Performance, type PerformanceNote, type PlayedBar,
+  type SoundEvent, type Stroke, type TimeMap, type TimeSegment,
+} from './perform/performance.ts';
+export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.ts';
+export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
+export { type Pass, type PassLine, type Programme } from './sound/programme.ts';
+export { type SecondsRange, type Stage } from './sound/stages.ts';
+export { mixOfOnly, renderLines, renderPerformance, type RenderOptions, type StereoSound } from './sound/render-lines.ts';
+export { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
+export { barIndexAt, beatOf, compareIds, compareInReadingOrder, inReadingOrder, type Beat } from './score/reading-order.ts';

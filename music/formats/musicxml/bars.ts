@@ -1,0 +1,116 @@
+import { barId } from '../../basis/ids.ts';
+import type { Bar, Jump, Key, Meter } from '../../score/score.ts';
+import type { IssueLog } from './issue-log.ts';
+import type { RawBar, RawPart } from './raw-part.ts';
+
+const commonTime: Meter = { beats: [4], beatUnit: 4 };
+
+/** How long a full bar of a meter is in ticks. */
+export const meterTicks = (meter: Meter, ticksPerQuarter: number): number =>
+  Math.round((meter.beats.reduce((sum, beats) => sum + beats, 0) * 4 * ticksPerQuarter) / meter.beatUnit);
+
+/** The key signature that `fifths` becomes when music moves by semitones; the signature with the fewest signs. */
+export function shiftedFifths(fifths: number, semitones: number): number {
+  if (semitones % 12 === 0) return fifths;
+  const moved = (((fifths + 7 * semitones) % 12) + 12) % 12;
+  return moved > 6 ? moved - 12 : moved;
+}
+
+function firstOf<Value>(rows: readonly RawBar[], pick: (row: RawBar) => Value | null): Value | null {
+  for (const row of rows) {
+    const value = pick(row);
+    if (value !== null) return value;
+  }
+  return null;
+}
+
+/** Gives bar after bar the passes on which it sounds: from where an ending starts to where it stops. */
+class Endings {
+  private open: readonly number[] = [];
+
+  at(rows: readonly RawBar[]): readonly number[] {
+    const started = rows.find((row) => row.endingStart.length > 0)?.endingStart;
+    if (started !== undefined) this.open = started;
+    const current = this.open;
+    if (rows.some((row) => row.stopsEnding)) this.open = [];
+    return current;
+  }
+}
+
+const jumpsOf = (rows: readonly RawBar[]): Jump[] => [...new Set(rows.flatMap((row) => row.jumps))];
+
+interface Running {
+  onsetTicks: number;
+  meter: Meter;
+  key: Key;
+}
+
+/** The part whose key signatures the bars carry: the first that does not transpose by other than octaves, else the first. */
+export const keyPartOf = (parts: readonly RawPart[]): RawPart | undefined =>
+  parts.find((part) => (part.transposeSemitones ?? 0) % 12 === 0) ?? parts[0];
+
+function lengthOf(rows: readonly RawBar[], meter: Meter, ticksPerQuarter: number): number {
+  const content = Math.max(0, ...rows.map((row) => row.contentTicks));
+  return content > 0 ? content : meterTicks(meter, ticksPerQuarter);
+}
+
+/** The bars of the score; keys as the file prints them. Bars keep their own lengths, whatever the meter. */
+export function barsOf(parts: readonly RawPart[], ticksPerQuarter: number, idOf: (index: number) => string): Bar[] {
+  const count = Math.max(0, ...parts.map((part) => part.bars.length));
+  const running: Running = { onsetTicks: 0, meter: commonTime, key: { fifths: 0, mode: null } };
+  const endings = new Endings();
+  const keyPart = keyPartOf(parts);
+  return Array.from({ length: count }, (_, index): Bar => {
+    const rows = parts.flatMap((part) => part.bars[index] ?? []);
+    running.meter = firstOf(rows, (row) => row.meter) ?? running.meter;
+    const key = keyPart?.bars[index]?.key ?? null;
+    if (key !== null) running.key = key;
+    const lengthTicks = lengthOf(rows, running.meter, ticksPerQuarter);
+    const onsetTicks = running.onsetTicks;
+    running.onsetTicks += lengthTicks;
+    return {
+      id: barId(idOf(index)), ordinal: index + 1, label: rows[0]?.label ?? String(index + 1), onsetTicks, lengthTicks,
+      meter: running.meter, key: running.key,
+      isImplicit: rows[0]?.isImplicit ?? false,
+      startsRepeat: rows.some((row) => row.startsRepeat),
+      repeatTimes: Math.max(0, ...rows.map((row) => row.repeatTimes)),
+      endings: endings.at(rows),
+      jumps: jumpsOf(rows),
+      rehearsalMark: firstOf(rows, (row) => row.rehearsalMark),
+    };
+  });
+}
+
+function mayBeShort(bars: readonly Bar[], index: number): boolean {
+  const bar = bars[index];
+  const next = bars[index + 1];
+  if (bar === undefined || index === 0 || next === undefined || bar.isImplicit || next.isImplicit) return true;
+  return bar.startsRepeat || bar.repeatTimes > 0 || next.startsRepeat || next.endings.length !== bar.endings.length;
+}
+
+/** Reports bars that hold more or less than their meter, and parts that stop before their bar does. */
+export function reportBarLengths(parts: readonly RawPart[], bars: readonly Bar[], ticksPerQuarter: number, log: IssueLog): void {
+  const isUnmetered = (index: number): boolean => parts.some((part) => part.bars[index]?.isUnmetered ?? false);
+  let isFree = false;
+  bars.forEach((bar, index) => {
+    isFree = isUnmetered(index) || (isFree && !parts.some((part) => part.bars[index]?.meter));
+    if (isFree) return;
+    const full = meterTicks(bar.meter, ticksPerQuarter);
+    for (const part of parts) reportPart(part, index, bar, full, mayBeShort(bars, index), log);
+  });
+}
+
+function reportPart(part: RawPart, index: number, bar: Bar, full: number, mayBeShorter: boolean, log: IssueLog): void {
+  const content = part.bars[index]?.contentTicks ?? 0;
+  if (content === 0) return;
+  const place = { partName: part.name, barIndex: index, offsetTicks: Math.min(content, full) };
+  if (content > full) log.add('bar-overfull', 'warning', 'The bar holds more than its meter allows; all of it was kept.', place);
+  else if (content < full && (!mayBeShorter || content < bar.lengthTicks)) {
+    log.add('bar-underfull', 'warning', 'The bar holds less than its meter asks for; it was kept as it is.', place);
+  }
+}
+
+/** The bars with their keys as they sound, `semitones` from where they are written. */
+export function withSoundingKeys(bars: readonly Bar[], semitones: number): Bar[] {
+  return bars.map((bar) => ({ ...bar, key: { ...bar.key, fifths: shiftedFifths(bar.key.fifths, semitones) } }));
+}

@@ -1,0 +1,136 @@
+import { midiOf } from '../../basis/pitch.ts';
+import type { Bar, SourceVoice } from '../../score/score.ts';
+import type { IssueLog } from './issue-log.ts';
+import { staffKindOf, type RawHead, type RawPart, type StaffKind } from './raw-part.ts';
+
+/** One pluck as one staff writes it: a head and the heads tied to it, or both heads of a double-stemmed unison. */
+export interface Chain {
+  readonly part: RawPart;
+  readonly kind: StaffKind;
+  readonly staff: number;
+  readonly barIndex: number;
+  readonly onsetTicks: number;
+  readonly endTicks: number;
+  /** In order of time. */
+  readonly heads: readonly RawHead[];
+  readonly voices: readonly SourceVoice[];
+}
+
+interface OpenChain {
+  readonly chain: Chain & { endTicks: number; readonly heads: RawHead[] };
+  readonly height: string;
+}
+
+/** The first head of a chain: it says what sounds. */
+export function firstHead(chain: Pick<Chain, 'heads'>): RawHead {
+  const head = chain.heads[0];
+  if (head === undefined) throw new Error('Heddle bug: a chain without heads');
+  return head;
+}
+
+/** Whether a head stands for a hit rather than for a pitch. */
+export const isHit = (head: RawHead): boolean => head.pitch === null || (head.hasCrossHead && !head.hasLyric);
+
+/** The MIDI note number as written, or null for a hit. */
+export const writtenMidi = (head: RawHead): number | null => (head.pitch === null || isHit(head) ? null : midiOf(head.pitch));
+
+function heightOf(head: RawHead, isTablature: boolean): string {
+  const drawn = head.pitch ?? head.display;
+  return `${isTablature ? 't' : 'n'}${drawn === null ? 'x' : midiOf(drawn)}${isHit(head) ? 'x' : ''}`;
+}
+
+/** Finds which heads continue which; keeps the chains that wait for a head to continue them. */
+class ChainBuilder {
+  readonly chains: OpenChain['chain'][] = [];
+  private readonly open = new Map<string, OpenChain['chain'][]>();
+  private readonly part: RawPart;
+  private readonly bars: readonly Bar[];
+  private readonly log: IssueLog;
+
+  constructor(part: RawPart, bars: readonly Bar[], log: IssueLog) {
+    this.part = part;
+    this.bars = bars;
+    this.log = log;
+  }
+
+  add(head: RawHead): void {
+    const kind = staffKindOf(this.part, head.staff);
+    const height = heightOf(head, kind === 'tablature');
+    const onsetTicks = (this.bars[head.barIndex]?.onsetTicks ?? 0) + head.offsetTicks;
+    const continued = head.stopsTie ? this.takeOpen(height, head, onsetTicks) : undefined;
+    if (head.stopsTie && continued === undefined) this.report(head, 'A tie ends here that begins nowhere; the note was kept as a note of its own.');
+    const chain = continued ?? this.begin(head, kind, onsetTicks);
+    chain.heads.push(head);
+    chain.endTicks = onsetTicks + head.lengthTicks;
+    if (head.startsTie) this.open.set(height, [...(this.open.get(height) ?? []), chain]);
+  }
+
+  reportUnended(): void {
+    for (const chain of [...this.open.values()].flat()) {
+      const last = chain.heads.at(-1);
+      if (last !== undefined) this.report(last, 'A tie begins here that never ends; the note was kept with its own length.');
+    }
+  }
+
+  private report(head: RawHead, detail: string): void {
+    this.log.add('tie-unresolved', 'warning', detail, { partName: this.part.name, barIndex: head.barIndex, offsetTicks: head.offsetTicks });
+  }
+
+  private begin(head: RawHead, kind: StaffKind, onsetTicks: number): OpenChain['chain'] {
+    const { staff, voice, stem, barIndex } = head;
+    const voices = [{ part: this.part.id, staff, voice, stem }];
+    const chain = { part: this.part, kind, staff, barIndex, onsetTicks, endTicks: onsetTicks, heads: [], voices };
+    this.chains.push(chain);
+    return chain;
+  }
+
+  private takeOpen(height: string, head: RawHead, onsetTicks: number): OpenChain['chain'] | undefined {
+    const waiting = this.open.get(height) ?? [];
+    const adjacent = waiting.filter((chain) => chain.endTicks === onsetTicks);
+    const sameVoice = adjacent.find((chain) => chain.heads.at(-1)?.voice === head.voice && chain.heads.at(-1)?.staff === head.staff);
+    const taken = sameVoice ?? adjacent.find((chain) => chain.heads.at(-1)?.staff === head.staff) ?? adjacent[0];
+    if (taken !== undefined) this.open.set(height, waiting.filter((chain) => chain !== taken));
+    return taken;
+  }
+}
+
+const byTime = (a: RawHead, b: RawHead): number => a.barIndex - b.barIndex || a.offsetTicks - b.offsetTicks;
+
+/** The chains of a part in order of time, graces and cue notes left out. Ties that lead nowhere are reported and kept. */
+export function chainsOf(part: RawPart, bars: readonly Bar[], log: IssueLog): Chain[] {
+  const builder = new ChainBuilder(part, bars, log);
+  for (const head of part.heads.filter(({ isGrace, isCue }) => !isGrace && !isCue).sort(byTime)) builder.add(head);
+  builder.reportUnended();
+  return builder.chains;
+}
+
+const unisonKey = (chain: Chain): string => {
+  const head = firstHead(chain);
+  return `${chain.onsetTicks} ${chain.staff} ${writtenMidi(head) ?? ''}`;
+};
+
+const differInVoice = (a: Chain, b: Chain): boolean =>
+  a.voices.every((voice) => b.voices.every((other) => other.voice !== voice.voice));
+
+function merged(first: Chain, second: Chain): Chain {
+  const inTime = [...first.heads, ...second.heads].sort(byTime);
+  return { ...first, heads: inTime, voices: [...first.voices, ...second.voices], endTicks: Math.max(first.endTicks, second.endTicks) };
+}
+
+/** The chains with double-stemmed unisons joined: same staff, same onset, same pitch, different voices. For plucked strings only: one string is plucked once. */
+export function joinUnisons(chains: readonly Chain[]): Chain[] {
+  const joined: Chain[] = [];
+  const placeOf = new Map<string, number>();
+  for (const chain of chains) {
+    const key = unisonKey(chain);
+    const place = placeOf.get(key);
+    const earlier = place === undefined ? undefined : joined[place];
+    const isUnison = writtenMidi(firstHead(chain)) !== null && earlier !== undefined && differInVoice(earlier, chain);
+    if (isUnison && place !== undefined) joined[place] = merged(earlier, chain);
+    else {
+      placeOf.set(key, joined.length);
+      joined.push(chain);
+    }
+  }
+  return joined;
+}

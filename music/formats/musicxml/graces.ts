@@ -1,0 +1,102 @@
+import { noteId, type NoteId } from '../../basis/ids.ts';
+import type { Bar, GraceNote, NoteSound } from '../../score/score.ts';
+import type { Chain } from './chains.ts';
+import type { IssueLog } from './issue-log.ts';
+import { pitchedSound, type IdOfHead } from './note-table.ts';
+import type { PartLayout } from './part-layout.ts';
+import { staffKindOf, type RawHead } from './raw-part.ts';
+
+interface FoundGrace {
+  readonly head: RawHead;
+  readonly main: RawHead;
+}
+
+const strand = (head: RawHead): string => `${head.staff} ${head.voice}`;
+
+/** Each grace head with the head that it leads to: the next of its voice, or the one before where none follows. */
+function gracesWithMains(heads: readonly RawHead[], onOrphan: (head: RawHead) => void): FoundGrace[] {
+  const next = new Map<string, RawHead>();
+  const found: FoundGrace[] = [];
+  const waiting: RawHead[] = [];
+  for (const head of [...heads].reverse().filter(({ isCue }) => !isCue)) {
+    if (!head.isGrace) {
+      if (!head.isChordMember || !next.has(strand(head))) next.set(strand(head), head);
+      continue;
+    }
+    const main = next.get(strand(head));
+    if (main === undefined) waiting.push(head);
+    else found.push({ head, main });
+  }
+  for (const head of waiting) {
+    const at = heads.indexOf(head);
+    const before = heads.slice(0, at).findLast((other) => !other.isGrace && !other.isCue && strand(other) === strand(head));
+    if (before === undefined) onOrphan(head);
+    else found.push({ head, main: before });
+  }
+  return found.sort((a, b) => heads.indexOf(a.head) - heads.indexOf(b.head));
+}
+
+interface GraceDraft {
+  readonly main: NoteId;
+  readonly sound: NoteSound;
+  readonly heads: RawHead[];
+  readonly isTablature: boolean;
+}
+
+/** Which sounding note each head belongs to. */
+export function mainIds(layouts: readonly PartLayout[], idOf: IdOfHead): Map<RawHead, NoteId> {
+  const ids = new Map<RawHead, NoteId>();
+  const addAll = (chain: Chain, id: NoteId): void => {
+    for (const head of chain.heads) ids.set(head, id);
+  };
+  for (const layout of layouts) {
+    for (const chain of layout.chains) {
+      const [first] = chain.heads;
+      if (first === undefined) continue;
+      const id = noteId(idOf(first));
+      addAll(chain, id);
+      for (const copy of layout.copies.get(chain) ?? []) addAll(copy, id);
+    }
+  }
+  return ids;
+}
+
+function draftsOf(layout: PartLayout, mains: ReadonlyMap<RawHead, NoteId>, bars: readonly Bar[], log: IssueLog): GraceDraft[] {
+  const { raw } = layout;
+  const report = (head: RawHead): void => {
+    log.add('element-left-out', 'warning', 'A grace note leads to no note and was left out.', { partName: raw.name, barIndex: head.barIndex, offsetTicks: head.offsetTicks });
+  };
+  return gracesWithMains(raw.heads, report).flatMap(({ head, main }): GraceDraft[] => {
+    const id = mains.get(main);
+    if (id === undefined) return [];
+    const sound = pitchedSound(head, layout, bars[head.barIndex]) ?? { kind: 'hit', hit: 'deadNote', isCertain: false };
+    return [{ main: id, sound, heads: [head], isTablature: staffKindOf(raw, head.staff) === 'tablature' }];
+  });
+}
+
+/** Joins each grace note of a tablature with that of the notation before the same main note, one after the other. */
+function joinCopies(drafts: readonly GraceDraft[]): GraceDraft[] {
+  const notation = drafts.filter(({ isTablature }) => !isTablature);
+  const joined = new Set<GraceDraft>();
+  const others = drafts.filter((draft) => {
+    if (!draft.isTablature) return false;
+    const partner = notation.find((candidate) => candidate.main === draft.main && !joined.has(candidate));
+    if (partner === undefined) return true;
+    joined.add(partner);
+    partner.heads.push(...draft.heads);
+    return false;
+  });
+  return [...notation, ...others];
+}
+
+/** The grace notes of all parts, in the order in which they are written. */
+export function gracesOf(layouts: readonly PartLayout[], bars: readonly Bar[], idOf: IdOfHead, log: IssueLog): GraceNote[] {
+  if (!layouts.some(({ raw }) => raw.heads.some((head) => head.isGrace))) return [];
+  const mains = mainIds(layouts, idOf);
+  const drafts = joinCopies(layouts.flatMap((layout) => draftsOf(layout, mains, bars, log)));
+  return drafts.map(({ main, sound, heads }): GraceNote => {
+    const ids = heads.map(idOf);
+    const fingerboard = heads.map((head) => head.fingerboard).find((place) => place !== null) ?? null;
+    return { id: noteId(ids[0] ?? ''), main, sound, heads: ids, fingerboard };
+  });
+}

@@ -1,0 +1,24 @@
+import type { Tuning } from '../../score/score.ts';
+import { staffKindOf, type RawPart, type StaffKind } from './raw-part.ts';
+
+/** Six strings in standard tuning, string 1 first. **Source** common practice, no source. */
+export const standardTuning: Tuning = [64, 59, 55, 50, 45, 40];
+
+const guitarWords = /guit|gtr|chitarra|gitar/i;
+const otherStrings = /bass|ukulele|banjo|mandolin|lute/i;
+/** The guitars of General MIDI, programs from 1. **Source** General MIDI Level 1 sound set, 25 to 32. */
+const isGuitarProgram = (program: number): boolean => program >= 25 && program <= 32;
+
+/** The staves of a part that hold heads or are declared, from the first. */
+export const staffKindsOf = (part: RawPart): StaffKind[] =>
+  Array.from({ length: Math.max(1, part.staffCount) }, (_, index) => staffKindOf(part, index + 1));
+
+/** Whether a part's name, sound, tuning, tablature or fret numbers say that strings are plucked against frets. */
+export function isFretted(part: RawPart): boolean {
+  if (part.tuning !== null || staffKindsOf(part).includes('tablature')) return true;
+  return isGuitarNamed(part) || part.heads.some((head) => head.fingerboard !== null);
+}
+
+/** Whether a part's name or sound says guitar. */
+export const isGuitarNamed = (part: RawPart): boolean =>
+  (guitarWords.test(part.description) && !otherStrings.test(part.description)) || part.programs.some(isGuitarProgram);

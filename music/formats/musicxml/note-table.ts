@@ -1,0 +1,79 @@
+import { headId, noteId, type HeadId } from '../../basis/ids.ts';
+import { midiOf } from '../../basis/pitch.ts';
+import type { Bar, NoteSound, SoundingNote, Technique } from '../../score/score.ts';
+import { inReadingOrder } from '../../score/reading-order.ts';
+import { firstHead, isHit, type Chain } from './chains.ts';
+import { hitOf, WordsByMoment } from './hits.ts';
+import type { IssueLog } from './issue-log.ts';
+import { byOnset } from './pairing.ts';
+import type { PartLayout } from './part-layout.ts';
+import type { RawHead } from './raw-part.ts';
+import { transposedPitch } from './transposed-pitch.ts';
+
+/** Tells the id of a head. */
+export type IdOfHead = (head: RawHead) => HeadId;
+
+/** A head's pitch as it sounds in a part, or null for a hit. */
+export function pitchedSound(head: RawHead, layout: PartLayout, bar: Bar | undefined): NoteSound | null {
+  if (head.pitch === null || isHit(head)) return null;
+  const sounding = transposedPitch(head.pitch, layout.part.soundingShift, bar?.key.fifths ?? 0);
+  return { kind: 'pitched', written: head.pitch, sounding, soundingMidi: midiOf(sounding) };
+}
+
+function techniquesOf(heads: readonly RawHead[]): Technique[] {
+  return [...new Set(heads.flatMap((head) => head.techniques))];
+}
+
+const firstValue = <Value>(heads: readonly RawHead[], pick: (head: RawHead) => Value | null): Value | null => {
+  for (const head of heads) {
+    const value = pick(head);
+    if (value !== null) return value;
+  }
+  return null;
+};
+
+interface Table {
+  readonly bars: readonly Bar[];
+  readonly words: WordsByMoment;
+  readonly idOf: IdOfHead;
+  readonly log: IssueLog;
+}
+
+function hitSound(chain: Chain, company: readonly Chain[], copies: readonly Chain[], { words, log }: Table): NoteSound {
+  const { hit, isCertain } = hitOf(chain, company, words, copies);
+  const { barIndex, offsetTicks } = firstHead(chain);
+  if (!isCertain) {
+    const detail = 'An x stands within a strum; it was read as a dead note of the strum.';
+    log.add('hit-uncertain', 'note', detail, { partName: chain.part.name, barIndex, offsetTicks });
+  }
+  return { kind: 'hit', hit, isCertain };
+}
+
+function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, table: Table): SoundingNote | null {
+  const bar = table.bars[chain.barIndex];
+  if (bar === undefined) return null;
+  const copies = layout.copies.get(chain) ?? [];
+  const copyHeads = copies.flatMap((copy) => copy.heads);
+  const heads = [...chain.heads, ...copyHeads];
+  const ids = heads.map(table.idOf);
+  return {
+    id: noteId(ids[0] ?? ''), bar: bar.id, onsetTicks: chain.onsetTicks, lengthTicks: chain.endTicks - chain.onsetTicks,
+    sound: pitchedSound(firstHead(chain), layout, bar) ?? hitSound(chain, company, copies, table),
+    heads: ids.map((id) => headId(id)),
+    voices: chain.voices,
+    fingerboard: firstValue([...copyHeads, ...chain.heads], (head) => head.fingerboard),
+    techniques: techniquesOf(heads),
+    pluckingFinger: firstValue(heads, (head) => head.pluckingFinger),
+    frettingFinger: firstValue(heads, (head) => head.frettingFinger),
+  };
+}
+
+/** The sounding notes of all parts in reading order. */
+export function noteTableOf(layouts: readonly PartLayout[], bars: readonly Bar[], idOf: IdOfHead, log: IssueLog): SoundingNote[] {
+  const table: Table = { bars, words: new WordsByMoment(layouts.map(({ raw }) => raw)), idOf, log };
+  const notes = layouts.flatMap((layout) => {
+    const struck = byOnset(layout.chains);
+    return layout.chains.flatMap((chain) => noteOf(chain, struck.get(chain.onsetTicks) ?? [], layout, table) ?? []);
+  });
+  return inReadingOrder(notes);
+}

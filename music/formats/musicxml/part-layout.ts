@@ -1,0 +1,147 @@
+import type { Bar, Part, Tuning } from '../../score/score.ts';
+import { chainsOf, firstHead, joinUnisons, writtenMidi, type Chain } from './chains.ts';
+import { isFretted, isGuitarNamed, staffKindsOf, standardTuning } from './guitar.ts';
+import type { IssueLog } from './issue-log.ts';
+import { fingerboardMidi, mostFrequent, pairTablature, reportPairing, type Pairing } from './pairing.ts';
+import type { RawPart } from './raw-part.ts';
+import { soundingShiftOf } from './sounding-shift.ts';
+
+/** A part with its chains, sorted out: what it writes, what copies it, how it sounds. */
+export interface PartLayout {
+  readonly raw: RawPart;
+  readonly part: Part;
+  /** The chains that sound, copies not among them. */
+  readonly chains: readonly Chain[];
+  /** Tablature chains by the chain that they copy. */
+  readonly copies: ReadonlyMap<Chain, readonly Chain[]>;
+  readonly isFretted: boolean;
+}
+
+interface Draft {
+  readonly raw: RawPart;
+  readonly isFretted: boolean;
+  readonly notation: readonly Chain[];
+  readonly tablature: readonly Chain[];
+  readonly isTablatureOnly: boolean;
+  pairing: Pairing | null;
+  /** The tablature part that copies this one. */
+  copiedBy: Draft | null;
+  /** The part that this one copies. */
+  copies: Draft | null;
+}
+
+function draftOf(raw: RawPart, bars: readonly Bar[], log: IssueLog): Draft {
+  const fretted = isFretted(raw);
+  const chains = fretted ? joinUnisons(chainsOf(raw, bars, log)) : chainsOf(raw, bars, log);
+  return {
+    raw,
+    isFretted: fretted,
+    notation: chains.filter((chain) => chain.kind !== 'tablature'),
+    tablature: chains.filter((chain) => chain.kind === 'tablature'),
+    isTablatureOnly: staffKindsOf(raw).every((kind) => kind === 'tablature'),
+    pairing: null, copiedBy: null, copies: null,
+  };
+}
+
+const written = (tuning: Tuning): Tuning => (tuning.length >= 6 && (tuning[0] ?? 0) >= 72 ? tuning.map((midi) => midi - 12) : tuning);
+
+function tuningOf(draft: Draft): Tuning | null {
+  const given = draft.raw.tuning ?? draft.copiedBy?.raw.tuning ?? draft.copies?.raw.tuning ?? null;
+  if (given !== null) return written(given);
+  const usesFrets = draft.raw.heads.some((head) => head.fingerboard !== null) || draft.tablature.length > 0;
+  return usesFrets || isGuitarNamed(draft.raw) || draft.copiedBy !== null || draft.copies !== null ? standardTuning : null;
+}
+
+const leastAgreement = 0.75;
+const leastCoverage = 0.6;
+
+function pairAcross(drafts: readonly Draft[]): void {
+  for (const tab of drafts.filter((draft) => draft.isTablatureOnly && draft.tablature.length > 0)) {
+    const candidates = drafts.filter((draft) => draft.tablature.length === 0 && draft.notation.length > 0 && draft.copiedBy === null);
+    const tried = candidates.map((draft) => {
+      const tuning = written(tab.raw.tuning ?? draft.raw.tuning ?? standardTuning);
+      return { draft, pairing: pairTablature(draft.notation, tab.tablature, tuning) };
+    });
+    const fitting = tried.filter(({ draft, pairing }) => pairing.agreement >= leastAgreement && pairing.copyOf.size >= leastCoverage * draft.notation.length);
+    const nearness = ({ draft }: (typeof tried)[number]): number => Math.abs(draft.raw.index - tab.raw.index);
+    const best = fitting.sort((a, b) => b.pairing.agreement - a.pairing.agreement || nearness(a) - nearness(b))[0];
+    if (best === undefined) continue;
+    best.draft.copiedBy = tab;
+    best.draft.pairing = best.pairing;
+    tab.copies = best.draft;
+  }
+}
+
+function pairWithin(drafts: readonly Draft[]): void {
+  for (const draft of drafts) {
+    if (draft.notation.length === 0 || draft.tablature.length === 0) continue;
+    draft.pairing = pairTablature(draft.notation, draft.tablature, tuningOf(draft) ?? standardTuning);
+  }
+}
+
+const leastSupport = 0.6;
+
+/** The distance from written pitches to strings and frets on which most notes agree. */
+function fretDistanceOf(draft: Draft, tuning: Tuning): number | null {
+  const chains = draft.notation.length > 0 ? draft.notation : draft.tablature;
+  const distances = chains.flatMap((chain) => {
+    const midi = writtenMidi(firstHead(chain));
+    const fretted = firstHead(chain).fingerboard === null ? null : fingerboardMidi(chain, tuning);
+    return midi === null || fretted === null ? [] : [fretted - midi];
+  });
+  const own = mostFrequent(distances);
+  if (own !== null && own.count >= leastSupport * distances.length) return own.value;
+  const { pairing } = draft;
+  const isTrusted = pairing !== null && pairing.agreement >= leastSupport && [...pairing.copyOf.keys()].some((chain) => firstHead(chain).fingerboard !== null);
+  return isTrusted ? pairing.distance : null;
+}
+
+const capoOf = ({ raw, copiedBy, copies }: Draft): number => raw.capoFret ?? copiedBy?.raw.capoFret ?? copies?.raw.capoFret ?? 0;
+
+function shiftOf(draft: Draft, tuning: Tuning | null, log: IssueLog): number {
+  const { shift, findings } = soundingShiftOf({
+    transposeSemitones: draft.raw.transposeSemitones,
+    clefOctave: draft.raw.clefOctave,
+    fretDistance: tuning === null ? null : fretDistanceOf(draft, tuning),
+    capoFret: capoOf(draft),
+    isGuitarNotation: draft.notation.length > 0 && (isGuitarNamed(draft.raw) || (draft.isFretted && tuning?.length === 6)),
+  });
+  const place = { partName: draft.raw.name, barIndex: 0, offsetTicks: 0 };
+  for (const { code, detail } of findings) log.add(code, code === 'string-fret-disagree' ? 'warning' : 'note', detail, place);
+  return shift;
+}
+
+function copiesByOriginal(pairing: Pairing | null): Map<Chain, Chain[]> {
+  const copies = new Map<Chain, Chain[]>();
+  for (const [copy, original] of pairing?.copyOf ?? []) copies.set(original, [...(copies.get(original) ?? []), copy]);
+  return copies;
+}
+
+function soundingChains(draft: Draft): readonly Chain[] {
+  if (draft.copies !== null) return draft.copies.pairing?.unpaired ?? [];
+  if (draft.pairing === null) return [...draft.notation, ...draft.tablature];
+  return draft.copiedBy === null ? [...draft.notation, ...draft.pairing.unpaired] : draft.notation;
+}
+
+function layoutOf(draft: Draft, log: IssueLog): PartLayout {
+  const { raw } = draft;
+  const tuning = tuningOf(draft);
+  const isTuningGiven = raw.tuning !== null || (draft.copiedBy ?? draft.copies)?.raw.tuning;
+  if (tuning !== null && !isTuningGiven && draft.copies === null) {
+    log.add('tuning-assumed', 'note', 'The file gives no tuning; standard tuning was assumed.', { partName: raw.name, barIndex: 0, offsetTicks: 0 });
+  }
+  if (draft.pairing !== null) reportPairing(draft.pairing, log);
+  const part: Part = {
+    id: raw.id, name: raw.name, staves: staffKindsOf(raw), tuning, capoFret: capoOf(draft),
+    soundingShift: shiftOf(draft, tuning, log), pairedWith: draft.copies?.raw.id ?? null,
+  };
+  return { raw, part, chains: soundingChains(draft), copies: copiesByOriginal(draft.pairing), isFretted: draft.isFretted };
+}
+
+/** The parts with tablature set beside the notation that it copies, within a part or across two. */
+export function layOutParts(parts: readonly RawPart[], bars: readonly Bar[], log: IssueLog): PartLayout[] {
+  const drafts = parts.map((raw) => draftOf(raw, bars, log));
+  pairWithin(drafts);
+  pairAcross(drafts);
+  return drafts.map((draft) => layoutOf(draft, log));
+}

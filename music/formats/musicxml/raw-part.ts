@@ -1,0 +1,123 @@
+import type { PartId } from '../../basis/ids.ts';
+import type { Pitch } from '../../basis/pitch.ts';
+import type { DynamicMark, Fingerboard, Jump, Key, Meter, Rest, SoundingNote, Technique } from '../../score/score.ts';
+import type { XmlElement } from '../xml/tree.ts';
+
+/** A moment of a part before the lengths of bars are known. */
+export interface RawMoment {
+  readonly barIndex: number;
+  /** **Units** ticks from the bar's start. */
+  readonly offsetTicks: number;
+}
+
+/** What one `<note>` with a head says. */
+export interface RawHead extends RawMoment {
+  readonly element: XmlElement;
+  readonly lengthTicks: number;
+  readonly staff: number;
+  readonly voice: string;
+  readonly stem: 'up' | 'down' | null;
+  /** As written; null for unpitched notes. */
+  readonly pitch: Pitch | null;
+  /** Where an unpitched note is drawn. */
+  readonly display: Pitch | null;
+  readonly hasCrossHead: boolean;
+  readonly isGrace: boolean;
+  readonly isCue: boolean;
+  readonly isChordMember: boolean;
+  readonly startsTie: boolean;
+  readonly stopsTie: boolean;
+  readonly fingerboard: Fingerboard | null;
+  readonly techniques: readonly Technique[];
+  readonly pluckingFinger: SoundingNote['pluckingFinger'];
+  readonly frettingFinger: number | null;
+  readonly instrument: string | null;
+  /** Words attached to the note itself. */
+  readonly words: string;
+  readonly hasLyric: boolean;
+}
+
+/** A written rest of a part. */
+export interface RawRest extends RawMoment, Pick<Rest, 'lengthTicks'> {
+  readonly staff: number;
+  readonly voice: string;
+}
+
+/** Words printed at a moment. */
+export interface RawWords extends RawMoment {
+  readonly text: string;
+  readonly staff: number;
+}
+
+/** A dynamic level or the edge of a hairpin at a moment. */
+export interface RawDynamic extends RawMoment {
+  readonly mark:
+    | { readonly kind: 'level'; readonly level: Extract<DynamicMark, { kind: 'level' }>['level'] }
+    | { readonly kind: 'hairpinStart'; readonly direction: 'louder' | 'softer'; readonly number: string }
+    | { readonly kind: 'hairpinStop'; readonly number: string };
+}
+
+/** A tempo at a moment. */
+export interface RawTempo extends RawMoment {
+  readonly quartersPerMinute: number;
+}
+
+/** What one part says about one bar. */
+export interface RawBar {
+  readonly label: string;
+  readonly isImplicit: boolean;
+  contentTicks: number;
+  meter: Meter | null;
+  isUnmetered: boolean;
+  key: Key | null;
+  startsRepeat: boolean;
+  repeatTimes: number;
+  endingStart: readonly number[];
+  stopsEnding: boolean;
+  readonly jumps: Jump[];
+  rehearsalMark: string | null;
+}
+
+/** How a staff is drawn. */
+export type StaffKind = 'notation' | 'tablature' | 'percussion';
+
+/** Everything that one part of the file says, in the file's own terms. */
+export interface RawPart {
+  readonly index: number;
+  readonly id: PartId;
+  readonly name: string;
+  /** Names and sounds of the part and its instruments, for guessing what plays. */
+  readonly description: string;
+  /** General MIDI programs from 1. */
+  readonly programs: readonly number[];
+  readonly instrumentNames: ReadonlyMap<string, string>;
+  readonly bars: RawBar[];
+  readonly heads: RawHead[];
+  readonly rests: RawRest[];
+  readonly words: RawWords[];
+  readonly dynamics: RawDynamic[];
+  readonly tempos: RawTempo[];
+  readonly staffKinds: Map<number, StaffKind>;
+  /** Octaves that the first clef of the part's first notation staff shifts by. */
+  clefOctave: number;
+  staffCount: number;
+  /** Semitones of the first `<transpose>`, or null where there is none. */
+  transposeSemitones: number | null;
+  /** As the file lists it; string 1 first. */
+  tuning: number[] | null;
+  capoFret: number | null;
+}
+
+/** A part of which nothing has been read yet. */
+export const emptyPart = (
+  identity: Pick<RawPart, 'index' | 'id' | 'name' | 'description' | 'programs' | 'instrumentNames'>,
+): RawPart => ({
+  ...identity,
+  bars: [], heads: [], rests: [], words: [], dynamics: [], tempos: [],
+  staffKinds: new Map(),
+  clefOctave: 0, staffCount: 1, transposeSemitones: null, tuning: null, capoFret: null,
+});
+
+/** How a staff of a part is drawn; notation where the file does not say. */
+export const staffKindOf = (part: Pick<RawPart, 'staffKinds'>, staff: number): StaffKind =>
+  part.staffKinds.get(staff) ?? 'notation';

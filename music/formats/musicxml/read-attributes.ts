@@ -1,0 +1,87 @@
+import { midiOf, type Pitch } from '../../basis/pitch.ts';
+import { lcm } from '../../basis/fraction.ts';
+import type { Key, Meter } from '../../score/score.ts';
+import { childOf, childrenOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
+import type { RawBar, RawPart, StaffKind } from './raw-part.ts';
+
+const steps = new Set<string>(['C', 'D', 'E', 'F', 'G', 'A', 'B']);
+
+/** The pitch that three texts spell, or null where they spell none. */
+export function pitchFromTexts(step: string, alter: string, octave: string): Pitch | null {
+  const octaveNumber = Number(octave);
+  const alterNumber = alter === '' ? 0 : Number(alter);
+  if (!steps.has(step) || octave === '' || !Number.isInteger(octaveNumber) || !Number.isFinite(alterNumber)) return null;
+  if (Math.abs(octaveNumber) > 12 || Math.abs(alterNumber) > 4) return null;
+  return { step: step as Pitch['step'], alter: alterNumber, octave: octaveNumber };
+}
+
+/** The meter of a `<time>`: several signatures in one are brought to the finest beat unit. Null where it names none. */
+export function meterOf(time: XmlElement): Meter | null {
+  const groups = childrenOf(time, 'beats').map((beats) => textOf(beats).split('+').map(Number));
+  const units = childrenOf(time, 'beat-type').map((unit) => Number(textOf(unit)));
+  const isWhole = (value: number): boolean => Number.isInteger(value) && value > 0 && value <= 1024;
+  if (groups.length === 0 || units.length !== groups.length || ![...groups.flat(), ...units].every(isWhole)) return null;
+  const beatUnit = units.reduce(lcm);
+  return { beats: groups.flatMap((group, index) => group.map((beats) => (beats * beatUnit) / (units[index] ?? beatUnit))), beatUnit };
+}
+
+function keyOf(element: XmlElement): Key {
+  const fifths = numberOf(childOf(element, 'fifths')) ?? 0;
+  const mode = childText(element, 'mode').toLowerCase();
+  return { fifths: Math.max(-7, Math.min(7, Math.round(fifths))), mode: mode === 'major' || mode === 'minor' ? mode : null };
+}
+
+function staffKindOfClef(sign: string): StaffKind {
+  if (sign === 'TAB') return 'tablature';
+  return sign === 'percussion' ? 'percussion' : 'notation';
+}
+
+function readClef(clef: XmlElement, part: RawPart): void {
+  const staff = Number(clef.attributes['number'] ?? 1);
+  if (part.staffKinds.has(staff)) return;
+  const kind = staffKindOfClef(childText(clef, 'sign'));
+  const isFirstNotation = kind === 'notation' && ![...part.staffKinds.values()].includes('notation');
+  if (isFirstNotation) part.clefOctave = numberOf(childOf(clef, 'clef-octave-change')) ?? 0;
+  part.staffKinds.set(staff, kind);
+}
+
+function tuningOf(details: XmlElement): number[] | null {
+  const strings: number[] = [];
+  for (const tuning of childrenOf(details, 'staff-tuning')) {
+    const line = Number(tuning.attributes['line']);
+    const pitch = pitchFromTexts(childText(tuning, 'tuning-step'), childText(tuning, 'tuning-alter'), childText(tuning, 'tuning-octave'));
+    if (pitch !== null && Number.isInteger(line) && line >= 1 && line <= 24) strings[line - 1] = midiOf(pitch);
+  }
+  const isComplete = strings.length >= 3 && Array.from(strings).every((midi) => Number.isFinite(midi));
+  return isComplete ? strings.reverse() : null;
+}
+
+function readStaffDetails(details: XmlElement, part: RawPart): void {
+  part.tuning ??= tuningOf(details);
+  const capo = numberOf(childOf(details, 'capo'));
+  if (capo !== null && capo >= 0 && capo <= 24) part.capoFret ??= Math.round(capo);
+}
+
+function readTranspose(transpose: XmlElement, part: RawPart): void {
+  const chromatic = numberOf(childOf(transpose, 'chromatic')) ?? 0;
+  const octaves = numberOf(childOf(transpose, 'octave-change')) ?? 0;
+  part.transposeSemitones ??= Math.round(chromatic + 12 * octaves);
+}
+
+/** Reads an `<attributes>` element, all but its divisions, into the part and the bar. */
+export function readAttributes(attributes: XmlElement, part: RawPart, bar: RawBar): void {
+  for (const node of attributes.children) {
+    if (typeof node === 'string' || node.kind !== 'element') continue;
+    if (node.name === 'time') readTime(node, bar);
+    else if (node.name === 'key') bar.key ??= keyOf(node);
+    else if (node.name === 'clef') readClef(node, part);
+    else if (node.name === 'staves') part.staffCount = Math.max(part.staffCount, numberOf(node) ?? 1);
+    else if (node.name === 'staff-details') readStaffDetails(node, part);
+    else if (node.name === 'transpose') readTranspose(node, part);
+  }
+}
+
+function readTime(time: XmlElement, bar: RawBar): void {
+  if (childOf(time, 'senza-misura') !== undefined) bar.isUnmetered = true;
+  else bar.meter ??= meterOf(time);
+}

@@ -1,0 +1,88 @@
+import type { Fingerboard, SoundingNote, Technique } from '../../score/score.ts';
+import { childOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
+
+/** What the `<notations>` of a note say. */
+export interface RawNotations {
+  startsTie: boolean;
+  stopsTie: boolean;
+  string: number | null;
+  fret: number | null;
+  readonly techniques: Technique[];
+  pluckingFinger: SoundingNote['pluckingFinger'];
+  frettingFinger: number | null;
+  words: string;
+}
+
+/** Notations that say nothing yet. */
+export const noNotations = (): RawNotations => ({
+  startsTie: false, stopsTie: false, string: null, fret: null, techniques: [], pluckingFinger: null, frettingFinger: null, words: '',
+});
+
+const articulations: Readonly<Record<string, Technique>> = {
+  staccato: 'staccato', staccatissimo: 'staccato', accent: 'accent', 'strong-accent': 'strongAccent', tenuto: 'tenuto',
+};
+const pluckingFingers = new Set(['p', 'i', 'm', 'a', 'c']);
+const reachedBy: Readonly<Record<string, Technique>> = {
+  'hammer-on': 'hammerOn', 'pull-off': 'pullOff', slide: 'slide', glissando: 'slide',
+};
+
+function readSign(sign: XmlElement, notations: RawNotations): void {
+  if (sign.name === 'string') notations.string = numberOf(sign);
+  else if (sign.name === 'fret') notations.fret = numberOf(sign);
+  else if (sign.name === 'pluck') readPluck(textOf(sign), notations);
+  else if (sign.name === 'fingering') readFingering(sign, notations);
+  else if (sign.name === 'bend') notations.techniques.push('bend');
+  else if (sign.name === 'harmonic') {
+    notations.techniques.push(childOf(sign, 'artificial') === undefined ? 'naturalHarmonic' : 'artificialHarmonic');
+  } else if (sign.name === 'down-bow') notations.techniques.push('strumDown');
+  else if (sign.name === 'up-bow') notations.techniques.push('strumUp');
+  else if (sign.name === 'other-technical') notations.words += ` ${textOf(sign)}`;
+  else readReached(sign, notations);
+}
+
+function readReached(sign: XmlElement, notations: RawNotations): void {
+  const technique = reachedBy[sign.name];
+  if (technique !== undefined && sign.attributes['type'] === 'stop') notations.techniques.push(technique);
+}
+
+function readPluck(letter: string, notations: RawNotations): void {
+  const small = letter.toLowerCase();
+  if (pluckingFingers.has(small)) notations.pluckingFinger = small as SoundingNote['pluckingFinger'];
+}
+
+function readFingering(sign: XmlElement, notations: RawNotations): void {
+  const finger = numberOf(sign);
+  if (finger !== null && Number.isInteger(finger) && finger >= 0 && finger <= 4) notations.frettingFinger ??= finger;
+}
+
+function readTied(tied: XmlElement, notations: RawNotations): void {
+  const type = tied.attributes['type'];
+  if (type === 'start' || type === 'continue') notations.startsTie = true;
+  if (type === 'stop' || type === 'continue') notations.stopsTie = true;
+  if (type === 'let-ring') notations.techniques.push('letRing');
+}
+
+/** Adds what one `<notations>` element says. */
+export function readNotations(element: XmlElement, notations: RawNotations): void {
+  for (const node of element.children) {
+    if (typeof node === 'string' || node.kind !== 'element') continue;
+    if (node.name === 'tied') readTied(node, notations);
+    else if (node.name === 'technical') for (const sign of node.children) {
+      if (typeof sign !== 'string' && sign.kind === 'element') readSign(sign, notations);
+    }
+    else if (node.name === 'articulations') for (const sign of node.children) {
+      const technique = typeof sign !== 'string' && sign.kind === 'element' ? articulations[sign.name] : undefined;
+      if (technique !== undefined) notations.techniques.push(technique);
+    }
+    else if (node.name === 'fermata') notations.techniques.push('fermata');
+    else if (node.name === 'arpeggiate') notations.techniques.push('arpeggio');
+    else readReached(node, notations);
+  }
+}
+
+/** The place on the fingerboard that notations name, if they name a whole one. */
+export function fingerboardOf({ string, fret }: RawNotations): Fingerboard | null {
+  if (string === null || fret === null) return null;
+  const isPlace = Number.isInteger(string) && string >= 1 && string <= 24 && Number.isInteger(fret) && fret >= 0 && fret <= 48;
+  return isPlace ? { string, fret } : null;
+}

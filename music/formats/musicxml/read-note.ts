@@ -1,0 +1,99 @@
+import type { Pitch } from '../../basis/pitch.ts';
+import { childText, textOf, type XmlElement } from '../xml/tree.ts';
+import { fingerboardOf, noNotations, readNotations, type RawNotations } from './read-notations.ts';
+import { pitchFromTexts } from './read-attributes.ts';
+import type { RawHead } from './raw-part.ts';
+
+/** What one `<note>` says before its place in time is known. */
+export interface RawNote {
+  isGrace: boolean;
+  isCue: boolean;
+  isChordMember: boolean;
+  isRest: boolean;
+  isBarRest: boolean;
+  pitch: Pitch | null;
+  display: Pitch | null;
+  isUnpitched: boolean;
+  duration: string | null;
+  staff: number;
+  voice: string;
+  stem: 'up' | 'down' | null;
+  notehead: string;
+  instrument: string | null;
+  hasLyric: boolean;
+  readonly notations: RawNotations;
+}
+
+const blankNote = (): RawNote => ({
+  isGrace: false, isCue: false, isChordMember: false, isRest: false, isBarRest: false, pitch: null, display: null,
+  isUnpitched: false, duration: null, staff: 1, voice: '1', stem: null, notehead: '', instrument: null, hasLyric: false,
+  notations: noNotations(),
+});
+
+const displayOf = (element: XmlElement): Pitch | null =>
+  pitchFromTexts(childText(element, 'display-step'), '', childText(element, 'display-octave'));
+
+const parts: Readonly<Record<string, (element: XmlElement, note: RawNote) => void>> = {
+  grace: (_, note) => { note.isGrace = true; },
+  cue: (_, note) => { note.isCue = true; },
+  chord: (_, note) => { note.isChordMember = true; },
+  pitch: (element, note) => {
+    note.pitch = pitchFromTexts(childText(element, 'step'), childText(element, 'alter'), childText(element, 'octave'));
+  },
+  unpitched: (element, note) => { note.isUnpitched = true; note.display = displayOf(element); },
+  rest: (element, note) => { note.isRest = true; note.isBarRest = element.attributes['measure'] === 'yes'; },
+  duration: (element, note) => { note.duration = textOf(element); },
+  staff: (element, note) => { note.staff = Math.max(1, Math.min(64, Math.round(Number(textOf(element))) || 1)); },
+  voice: (element, note) => { note.voice = textOf(element) || '1'; },
+  stem: (element, note) => {
+    const direction = textOf(element);
+    note.stem = direction === 'up' || direction === 'down' ? direction : null;
+  },
+  notehead: (element, note) => { note.notehead = textOf(element); },
+  instrument: (element, note) => { note.instrument = element.attributes['id'] ?? null; },
+  lyric: (_, note) => { note.hasLyric = true; },
+  tie: (element, note) => {
+    if (element.attributes['type'] === 'start') note.notations.startsTie = true;
+    if (element.attributes['type'] === 'stop') note.notations.stopsTie = true;
+  },
+  notations: (element, note) => { readNotations(element, note.notations); },
+};
+
+/** What a `<note>` element says. */
+export function readNote(element: XmlElement): RawNote {
+  const note = blankNote();
+  for (const node of element.children) {
+    if (typeof node === 'string' || node.kind !== 'element') continue;
+    if (Object.hasOwn(parts, node.name)) parts[node.name]?.(node, note);
+  }
+  return note;
+}
+
+const crossHeads = new Set(['x', 'cross', 'circle-x', 'slashed', 'back slashed']);
+
+/** The head of a note that stands at a known place. */
+export function headOf(element: XmlElement, note: RawNote, place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks'>): RawHead {
+  const { notations } = note;
+  return {
+    ...place,
+    element,
+    staff: note.staff,
+    voice: note.voice,
+    stem: note.stem,
+    pitch: note.isUnpitched ? null : note.pitch,
+    display: note.display,
+    hasCrossHead: crossHeads.has(note.notehead),
+    isGrace: note.isGrace,
+    isCue: note.isCue,
+    isChordMember: note.isChordMember,
+    startsTie: notations.startsTie,
+    stopsTie: notations.stopsTie,
+    fingerboard: fingerboardOf(notations),
+    techniques: notations.techniques,
+    pluckingFinger: notations.pluckingFinger,
+    frettingFinger: notations.frettingFinger,
+    instrument: note.instrument,
+    words: notations.words,
+    hasLyric: note.hasLyric,
+  };
+}

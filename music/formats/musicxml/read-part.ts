@@ -1,0 +1,163 @@
+import { partId } from '../../basis/ids.ts';
+import { limits } from '../limits.ts';
+import { childOf, childrenOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
+import type { IssueLog } from './issue-log.ts';
+import { emptyPart, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
+import { readAttributes } from './read-attributes.ts';
+import { readBarline } from './read-barline.ts';
+import { readDirection, readSound } from './read-direction.ts';
+import { headOf, readNote, type RawNote } from './read-note.ts';
+import { isDivisions, type TimeGrid } from './time-grid.ts';
+
+/** Walks through one part, moving a cursor over notes, backup and forward. */
+class PartReader {
+  private readonly part: RawPart;
+  private readonly grid: TimeGrid;
+  private readonly log: IssueLog;
+  private divisions: number | null = null;
+  private cursorTicks = 0;
+  private chordTicks = 0;
+  private barIndex = 0;
+  private bar!: RawBar;
+
+  constructor(part: RawPart, grid: TimeGrid, log: IssueLog) {
+    this.part = part;
+    this.grid = grid;
+    this.log = log;
+  }
+
+  readMeasure(measure: XmlElement): void {
+    this.barIndex = this.part.bars.length;
+    this.cursorTicks = 0;
+    this.chordTicks = 0;
+    this.bar = rawBarOf(measure, this.barIndex);
+    this.part.bars.push(this.bar);
+    for (const node of measure.children) if (typeof node !== 'string' && node.kind === 'element') this.readElement(node);
+  }
+
+  private readElement(element: XmlElement): void {
+    if (element.name === 'note') this.readNote(element);
+    else if (element.name === 'backup') this.move(element, -1);
+    else if (element.name === 'forward') this.move(element, 1);
+    else if (element.name === 'attributes') this.readAttributes(element);
+    else if (element.name === 'direction') readDirection(element, this.part, this.bar, this.directionMoment(element));
+    else if (element.name === 'barline') readBarline(element, this.bar);
+    else if (element.name === 'sound') readSound(element, this.part, this.bar, this.moment());
+  }
+
+  private moment(offsetTicks = this.cursorTicks): RawMoment {
+    return { barIndex: this.barIndex, offsetTicks };
+  }
+
+  private directionMoment(direction: XmlElement): RawMoment {
+    const offset = numberOf(childOf(direction, 'offset')) ?? 0;
+    const ticks = this.cursorTicks + Math.round((offset * this.grid.ticksPerQuarter) / (this.divisions ?? 1));
+    return this.moment(Math.max(0, ticks));
+  }
+
+  private report(code: Parameters<IssueLog['add']>[0], detail: string): void {
+    this.log.add(code, 'warning', detail, { partName: this.part.name, ...this.moment() });
+  }
+
+  private readAttributes(attributes: XmlElement): void {
+    const written = childOf(attributes, 'divisions');
+    const divisions = numberOf(written);
+    if (divisions !== null && isDivisions(divisions)) this.divisions = divisions;
+    else if (written !== undefined) this.report('value-repaired', `The divisions “${textOf(written)}” are no positive number and were left out.`);
+    readAttributes(attributes, this.part, this.bar);
+  }
+
+  private ticksOf(text: string | null): number | null {
+    const duration = text === null || text === '' ? NaN : Number(text);
+    if (!Number.isFinite(duration) || duration < 0) return null;
+    if (this.divisions === null) {
+      this.divisions = 1;
+      this.report('value-repaired', 'The file does not say how many divisions a quarter note has; 1 was taken.');
+    }
+    const exact = (duration * this.grid.ticksPerQuarter) / this.divisions;
+    return exact > limits.durationQuarters * this.grid.ticksPerQuarter ? null : Math.round(exact);
+  }
+
+  private move(element: XmlElement, direction: 1 | -1): void {
+    const text = childText(element, 'duration');
+    const ticks = this.ticksOf(text);
+    if (ticks === null) {
+      this.report('duration-missing', `A ${element.name} has no usable duration (“${text}”) and was left out.`);
+      return;
+    }
+    this.cursorTicks += direction * ticks;
+    if (this.cursorTicks < 0) {
+      this.report('value-repaired', 'A backup goes beyond the start of the bar; the music after it begins with the bar.');
+      this.cursorTicks = 0;
+    }
+    this.bar.contentTicks = Math.max(this.bar.contentTicks, this.cursorTicks);
+  }
+
+  private readNote(element: XmlElement): void {
+    const note = readNote(element);
+    const lengthTicks = note.isGrace ? 0 : this.lengthOf(note);
+    if (lengthTicks === null) return;
+    const offsetTicks = note.isChordMember && !note.isGrace ? this.chordTicks : this.cursorTicks;
+    if (!note.isChordMember && !note.isGrace) {
+      this.chordTicks = this.cursorTicks;
+      this.cursorTicks += lengthTicks;
+    }
+    this.bar.contentTicks = Math.max(this.bar.contentTicks, this.cursorTicks);
+    this.keep(element, note, offsetTicks, lengthTicks);
+  }
+
+  private lengthOf(note: RawNote): number | null {
+    const ticks = this.ticksOf(note.duration);
+    if (ticks !== null && ticks > 0) return ticks;
+    const what = note.isRest ? 'rest' : 'note';
+    this.report('duration-missing', `A ${what} has no usable duration (“${note.duration ?? ''}”) and was left out.`);
+    return null;
+  }
+
+  private keep(element: XmlElement, note: RawNote, offsetTicks: number, lengthTicks: number): void {
+    const { barIndex } = this;
+    this.part.staffCount = Math.max(this.part.staffCount, note.staff);
+    if (note.isRest) {
+      if (!note.isCue && !note.isGrace) this.part.rests.push({ barIndex, offsetTicks, lengthTicks, staff: note.staff, voice: note.voice });
+      return;
+    }
+    if (note.pitch === null && !note.isUnpitched) {
+      this.report('pitch-missing', 'A note has no usable pitch and was left out.');
+      return;
+    }
+    this.part.heads.push(headOf(element, note, { barIndex, offsetTicks, lengthTicks }));
+  }
+}
+
+const rawBarOf = (measure: XmlElement, index: number): RawBar => ({
+  label: measure.attributes['number'] ?? String(index + 1),
+  isImplicit: measure.attributes['implicit'] === 'yes',
+  contentTicks: 0, meter: null, isUnmetered: false, key: null, startsRepeat: false, repeatTimes: 0,
+  endingStart: [], stopsEnding: false, jumps: [], rehearsalMark: null,
+});
+
+function identityOf(root: XmlElement, part: XmlElement, index: number): Parameters<typeof emptyPart>[0] {
+  const id = part.attributes['id'] ?? `P${index + 1}`;
+  const list = childOf(root, 'part-list');
+  const entry = list === undefined ? undefined : childrenOf(list, 'score-part').find((candidate) => candidate.attributes['id'] === id);
+  const instruments = entry === undefined ? [] : childrenOf(entry, 'score-instrument');
+  const name = childText(entry, 'part-name');
+  const sounds = instruments.flatMap((instrument) => [childText(instrument, 'instrument-name'), childText(instrument, 'instrument-sound')]);
+  const programs = entry === undefined ? [] : childrenOf(entry, 'midi-instrument').map((midi) => Number(childText(midi, 'midi-program')));
+  return {
+    index, id: partId(id), name: name === '' ? id : name,
+    description: [name, childText(entry, 'part-abbreviation'), ...sounds].join(' · '),
+    programs: programs.filter((program) => program > 0),
+    instrumentNames: new Map(instruments.map((instrument) => [instrument.attributes['id'] ?? '', childText(instrument, 'instrument-name')])),
+  };
+}
+
+/** What each part of a partwise score says, in the file's own terms but for time, which is in ticks of the grid. */
+export function readParts(root: XmlElement, grid: TimeGrid, log: IssueLog): RawPart[] {
+  return childrenOf(root, 'part').map((element, index) => {
+    const part = emptyPart(identityOf(root, element, index));
+    const reader = new PartReader(part, grid, log);
+    for (const measure of childrenOf(element, 'measure').slice(0, limits.bars)) reader.readMeasure(measure);
+    return part;
+  });
+}

@@ -1,0 +1,103 @@
+import { headId, type HeadId } from '../../basis/ids.ts';
+import type { Issue, WithIssues } from '../../basis/issue.ts';
+import { refused, ok, type Result } from '../../basis/result.ts';
+import type { Score } from '../../score/score.ts';
+import { serialiseXml } from '../xml/serialise-xml.ts';
+import { childOf, childrenOf, childText, textOf, type XmlElement } from '../xml/tree.ts';
+import { barsOf, keyPartOf, reportBarLengths, withSoundingKeys } from './bars.ts';
+import { dynamicsOf, restsOf, temposOf } from './expression.ts';
+import { gracesOf } from './graces.ts';
+import { idsAsWritten, numberAll, type Identity } from './identity.ts';
+import { IssueLog } from './issue-log.ts';
+import { noteTableOf } from './note-table.ts';
+import { layOutParts } from './part-layout.ts';
+import type { RawHead, RawPart } from './raw-part.ts';
+import { readParts } from './read-part.ts';
+import { withIds } from './with-ids.ts';
+import { openScoreFile, scoreDocumentOf } from './score-document.ts';
+import { timeGridOf, type TimeGrid } from './time-grid.ts';
+
+/** Where a file comes from and which numbers its heads and bars get first. */
+export interface ScoreSource {
+  readonly fileName: string;
+  readonly firstNoteNumber: number;
+  readonly firstBarNumber: number;
+}
+
+/** A score file as it was read: the score, the document with ids, and what was found on the way. */
+export interface ReadScore {
+  readonly score: Score;
+  readonly normalisedXml: string;
+  /** The ids that heads had in the file itself. */
+  readonly sourceIds: ReadonlyMap<HeadId, string>;
+  readonly nextNoteNumber: number;
+  readonly nextBarNumber: number;
+  readonly issues: readonly Issue[];
+}
+
+interface RawScore {
+  readonly root: XmlElement;
+  readonly grid: TimeGrid;
+  readonly parts: readonly RawPart[];
+  readonly log: IssueLog;
+}
+
+function rawScoreOf(root: XmlElement): RawScore {
+  const log = new IssueLog();
+  const grid = timeGridOf(root);
+  if (!grid.isExact) log.add('value-repaired', 'warning', 'The file’s divisions of time have no common grid; lengths were rounded to the nearest tick.');
+  return { root, grid, parts: readParts(root, grid, log), log };
+}
+
+const titleOf = (root: XmlElement): string => childText(root, 'movement-title') || childText(childOf(root, 'work'), 'work-title');
+
+function composerOf(root: XmlElement): string {
+  const identification = childOf(root, 'identification');
+  const creators = identification === undefined ? [] : childrenOf(identification, 'creator');
+  return textOf(creators.find((creator) => creator.attributes['type'] === 'composer'));
+}
+
+function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): WithIssues<Score> {
+  const { ticksPerQuarter } = grid;
+  const written = barsOf(parts, ticksPerQuarter, (index) => identity.ofBar[index] ?? `b${index + 1}`);
+  reportBarLengths(parts, written, ticksPerQuarter, log);
+  const layouts = layOutParts(parts, written, log);
+  const keyPart = layouts.find(({ raw }) => raw === keyPartOf(parts));
+  const bars = withSoundingKeys(written, keyPart?.part.soundingShift ?? 0);
+  const idOf = (head: RawHead): HeadId => headId(identity.ofElement.get(head.element) ?? '');
+  const score: Score = {
+    title: titleOf(root), composer: composerOf(root), ticksPerQuarter,
+    parts: layouts.map(({ part }) => part),
+    bars,
+    notes: noteTableOf(layouts, bars, idOf, log),
+    graces: gracesOf(layouts, bars, idOf, log),
+    rests: restsOf(layouts, bars),
+    tempos: temposOf(parts, bars),
+    dynamics: dynamicsOf(parts, bars),
+  };
+  return { value: score, issues: log.issues(bars, ticksPerQuarter) };
+}
+
+/** A score file, packed or not, partwise or timewise, as score and as normalised document. Heads get ids n1, n2 … and bars b1, b2 … in reading order. **Errors** in the issues: `file-unreadable`, `file-unsupported`, `file-too-large`, `document-type-refused`, `markup-broken`, `nesting-too-deep`, `too-many-notes`, `no-music`. **Source** MusicXML 4.0. */
+export function readScoreFile(bytes: Uint8Array, source: ScoreSource): Result<ReadScore, readonly Issue[]> {
+  const document = openScoreFile(bytes);
+  if (!document.ok) return refused([document.refusal]);
+  const raw = rawScoreOf(document.value.root);
+  const identity = numberAll(raw.root, raw.parts, { note: source.firstNoteNumber, bar: source.firstBarNumber });
+  const { value: score, issues } = scoreOf(raw, identity);
+  const normalisedXml = serialiseXml(withIds(document.value, identity.ofElement));
+  const { sourceIds, nextNoteNumber, nextBarNumber } = identity;
+  return ok({ score, normalisedXml, sourceIds, nextNoteNumber, nextBarNumber, issues });
+}
+
+const emptyScore: Score = {
+  title: '', composer: '', ticksPerQuarter: 1, parts: [], bars: [], notes: [], graces: [], rests: [], tempos: [], dynamics: [],
+};
+
+/** The score of a normalised document, its ids as they stand; equal to the score that the document was first read as. A document that cannot be read gives an empty score and the reason. */
+export function readNormalised(xml: string): WithIssues<Score> {
+  const document = scoreDocumentOf(xml);
+  if (!document.ok) return { value: emptyScore, issues: [document.refusal] };
+  const raw = rawScoreOf(document.value.root);
+  return scoreOf(raw, idsAsWritten(raw.root, raw.parts, raw.log));
+}

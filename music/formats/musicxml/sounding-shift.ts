@@ -1,0 +1,73 @@
+import type { IssueCode } from '../../basis/issue.ts';
+
+/** What a part's file says about how its written pitches sound. */
+export interface ShiftEvidence {
+  /** Semitones of `<transpose>`, or null where there is none. */
+  readonly transposeSemitones: number | null;
+  /** Octaves that the notation's clef shifts by. */
+  readonly clefOctave: number;
+  /** Semitones from the written pitches to strings and frets without capo, where enough notes agree on one distance. */
+  readonly fretDistance: number | null;
+  readonly capoFret: number;
+  /** Whether the part looks like a guitar and has a notation staff. */
+  readonly isGuitarNotation: boolean;
+}
+
+/** How far written pitches sound from where they are written, and what had to be assumed for it. */
+export interface SoundingShift {
+  readonly shift: number;
+  readonly findings: readonly { readonly code: IssueCode; readonly detail: string }[];
+}
+
+type Finding = SoundingShift['findings'][number];
+
+interface Base {
+  readonly shift: number;
+  readonly findings: readonly Finding[];
+}
+
+const octaves = [0, -12, 12, -24, 24];
+
+/** The whole octaves that make strings and frets agree with pitches written either in shapes (before the capo) or as they sound. */
+function octaveByFrets(fretDistance: number, capoFret: number): number | null {
+  const fits = (octave: number, residue: number): boolean => fretDistance - octave === residue;
+  return octaves.find((octave) => fits(octave, 0)) ?? octaves.find((octave) => fits(octave, -capoFret)) ?? null;
+}
+
+function baseOf(evidence: ShiftEvidence): Base {
+  if (evidence.transposeSemitones !== null) return { shift: evidence.transposeSemitones, findings: [] };
+  if (evidence.clefOctave !== 0) return { shift: 0, findings: [] };
+  if (evidence.fretDistance !== null) {
+    const octave = octaveByFrets(evidence.fretDistance, evidence.capoFret);
+    if (octave !== null) return { shift: octave, findings: [] };
+  }
+  if (!evidence.isGuitarNotation) return { shift: 0, findings: [] };
+  const detail = 'The file does not say at which octave the guitar sounds; an octave below the written one was assumed.';
+  return { shift: -12, findings: [{ code: 'octave-assumed', detail }] };
+}
+
+const modulo12 = (semitones: number): number => ((semitones % 12) + 12) % 12;
+
+const disagreement = (residue: number): Finding => ({
+  code: 'string-fret-disagree',
+  detail: `Strings and frets lie ${Math.abs(residue)} semitones ${residue > 0 ? 'above' : 'below'} the pitches that transposition and clef give; the pitches were kept.`,
+});
+
+function withCapo(base: Base, { fretDistance, capoFret, transposeSemitones }: ShiftEvidence): SoundingShift {
+  if (fretDistance === null) return withCapoAssumed(base, capoFret, transposeSemitones);
+  const residue = fretDistance - base.shift;
+  const isInShapes = modulo12(residue) === 0;
+  const isAsSounding = modulo12(residue + capoFret) === 0;
+  const isAgreed = residue === 0 || residue === -capoFret;
+  const findings = isAgreed ? base.findings : [...base.findings, disagreement(residue)];
+  return { shift: base.shift + (isInShapes && !isAsSounding ? capoFret : 0), findings };
+}
+
+function withCapoAssumed(base: Base, capoFret: number, transposeSemitones: number | null): SoundingShift {
+  if (capoFret === 0 || modulo12(transposeSemitones ?? 0) === modulo12(capoFret)) return base;
+  const detail = `The file does not say whether it is written in shapes or as it sounds with the capo at fret ${capoFret}; shapes were assumed.`;
+  return { shift: base.shift + capoFret, findings: [...base.findings, { code: 'capo-assumed', detail }] };
+}
+
+/** How a part's written pitches sound, by its evidence in order: transposition, clef, strings and frets, else an assumption that is told. */
+export const soundingShiftOf = (evidence: ShiftEvidence): SoundingShift => withCapo(baseOf(evidence), evidence);

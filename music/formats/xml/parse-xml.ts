@@ -1,0 +1,129 @@
+import { SaxesParser, type SaxesTagPlain } from 'saxes';
+import type { Issue, IssueCode } from '../../basis/issue.ts';
+import { ok, refused, type Result } from '../../basis/result.ts';
+import { fileError } from '../file-issue.ts';
+import { limits } from '../limits.ts';
+import type { XmlDocument, XmlElement, XmlMarkup, XmlNode } from './tree.ts';
+
+class Refusal extends Error {
+  readonly issue: Issue;
+  constructor(issue: Issue) {
+    super(issue.detail);
+    this.issue = issue;
+  }
+}
+
+interface OpenElement extends XmlElement {
+  readonly children: XmlNode[];
+}
+
+/** Collects what the parser reports into a tree, and refuses what is too deep, too large or unsafe. */
+class TreeBuilder {
+  readonly before: XmlMarkup[] = [];
+  readonly after: XmlMarkup[] = [];
+  root: OpenElement | null = null;
+  doctype: string | null = null;
+  private readonly open: OpenElement[] = [];
+  private readonly parser: SaxesParser;
+  private elements = 0;
+  private notes = 0;
+  private tagLine = 1;
+  private tagColumn = 1;
+
+  constructor(parser: SaxesParser) {
+    this.parser = parser;
+  }
+
+  refuse(code: IssueCode, detail: string): never {
+    const where = { kind: 'text', lineNumber: this.parser.line, column: this.parser.column + 1 } as const;
+    throw new Refusal(fileError(code, detail, where));
+  }
+
+  startTag(name: string): void {
+    this.tagLine = this.parser.line;
+    this.tagColumn = Math.max(1, this.parser.column - name.length - 1);
+  }
+
+  openElement(tag: SaxesTagPlain): void {
+    const { name, attributes } = tag;
+    if (this.open.length >= limits.depth) {
+      this.refuse('nesting-too-deep', `Elements stand more than ${limits.depth} deep within each other.`);
+    }
+    this.count(name);
+    const opened: OpenElement = {
+      kind: 'element', name, attributes, children: [], lineNumber: this.tagLine, column: this.tagColumn,
+    };
+    const parent = this.open.at(-1);
+    if (parent === undefined) this.root = opened;
+    else parent.children.push(opened);
+    this.open.push(opened);
+  }
+
+  closeElement(): void {
+    this.open.pop();
+  }
+
+  text(text: string): void {
+    this.open.at(-1)?.children.push(text);
+  }
+
+  markup(kind: XmlMarkup['kind'], text: string): void {
+    const node = { kind, text };
+    const parent = this.open.at(-1);
+    if (parent !== undefined) parent.children.push(node);
+    else if (this.root === null) this.before.push(node);
+    else this.after.push(node);
+  }
+
+  documentType(doctype: string): void {
+    const withoutQuotes = doctype.replace(/"[^"]*"|'[^']*'/g, '');
+    if (withoutQuotes.includes('[')) {
+      this.refuse('document-type-refused', 'The document type defines things of its own, which is not accepted for safety.');
+    }
+    this.doctype = doctype.trim();
+  }
+
+  private count(name: string): void {
+    this.elements += 1;
+    if (this.elements > limits.elements) {
+      this.refuse('file-too-large', `The file holds more than ${limits.elements.toLocaleString('en')} elements.`);
+    }
+    if (name !== 'note') return;
+    this.notes += 1;
+    if (this.notes > limits.notes) {
+      this.refuse('too-many-notes', `The file holds more than ${limits.notes.toLocaleString('en')} notes and rests.`);
+    }
+  }
+}
+
+function connect(parser: SaxesParser, builder: TreeBuilder): void {
+  parser.on('opentagstart', (tag) => { builder.startTag(tag.name); });
+  parser.on('opentag', (tag) => { builder.openElement(tag); });
+  parser.on('closetag', () => { builder.closeElement(); });
+  parser.on('text', (text) => { builder.text(text); });
+  parser.on('cdata', (text) => { builder.markup('cdata', text); });
+  parser.on('comment', (text) => { builder.markup('comment', text); });
+  parser.on('processinginstruction', ({ target, body }) => {
+    builder.markup('instruction', body === '' ? target : `${target} ${body}`);
+  });
+  parser.on('doctype', (doctype) => { builder.documentType(doctype); });
+  parser.on('error', (error) => {
+    builder.refuse('markup-broken', `This is not well-formed XML: ${error.message.replace(/^\d+:\d+: /, '')}`);
+  });
+}
+
+/** The tree of an XML text with nothing lost but the order of white space within tags. **Errors** `markup-broken`, `document-type-refused`, `nesting-too-deep`, `file-too-large`, `too-many-notes`. **Source** XML 1.0, fifth edition. */
+export function parseXml(text: string): Result<XmlDocument, Issue> {
+  const parser = new SaxesParser({ position: true });
+  const builder = new TreeBuilder(parser);
+  connect(parser, builder);
+  try {
+    parser.write(text).close();
+  } catch (error) {
+    if (error instanceof Refusal) return refused(error.issue);
+    throw error;
+  }
+  const { root, doctype, before, after } = builder;
+  if (root === null) return refused(fileError('markup-broken', 'The file holds no XML element.'));
+  return ok({ doctype, before, root, after });
+}
