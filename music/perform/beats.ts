@@ -1,0 +1,169 @@
+import type { TickRange } from '../score/excerpt.ts';
+import type { Bar, Meter, Score } from '../score/score.ts';
+import type { ClickBeat, Performance, PlayedBar, TimeMap, TimeSegment } from './performance.ts';
+import { secondsPerTickAt, ticksAtSeconds } from './time-map.ts';
+
+const unitTicks = (meter: Meter, ticksPerQuarter: number): number => (ticksPerQuarter * 4) / meter.beatUnit;
+
+/** A meter's whole length. */
+export const meterTicksOf = (meter: Meter, ticksPerQuarter: number): number =>
+  meter.beats.reduce((sum, count) => sum + count, 0) * unitTicks(meter, ticksPerQuarter);
+
+/**
+ * Where a meter's beats fall, from its start: additive groups are a beat each; a single group of eighths or shorter
+ * that threes divide is counted in threes (6/8 in two); all else counts its unit. Common practice, no source.
+ */
+export function beatTicksOf(meter: Meter, ticksPerQuarter: number): readonly number[] {
+  const unit = unitTicks(meter, ticksPerQuarter);
+  const [only] = meter.beats;
+  const groups = meter.beats.length > 1 ? meter.beats : groupsOf(only ?? 4, meter.beatUnit);
+  const beats: number[] = [];
+  let at = 0;
+  for (const count of groups) {
+    beats.push(at);
+    at += count * unit;
+  }
+  return beats;
+}
+
+function groupsOf(count: number, beatUnit: number): readonly number[] {
+  const isCompound = beatUnit >= 8 && count > 3 && count % 3 === 0;
+  const size = isCompound ? 3 : 1;
+  return Array.from({ length: count / size }, () => size);
+}
+
+/** A short bar ends its meter where it opens the piece or completes a short bar before it; else it begins it. */
+function phaseOf(bar: Bar, before: { bar: Bar; phase: number } | null, ticksPerQuarter: number): number {
+  const missing = meterTicksOf(bar.meter, ticksPerQuarter) - bar.lengthTicks;
+  if (missing <= 0) return 0;
+  if (before === null) return missing;
+  const wasCut = before.phase === 0 && before.bar.lengthTicks < meterTicksOf(before.bar.meter, ticksPerQuarter);
+  return wasCut && before.bar.lengthTicks <= missing ? missing : 0;
+}
+
+/** How far into its meter each bar begins, by place in written order. */
+export function phasesOf(score: Pick<Score, 'bars' | 'ticksPerQuarter'>): ReadonlyMap<Bar, number> {
+  const phases = new Map<Bar, number>();
+  let before: { bar: Bar; phase: number } | null = null;
+  for (const bar of score.bars) {
+    const phase = phaseOf(bar, before, score.ticksPerQuarter);
+    phases.set(bar, phase);
+    before = { bar, phase };
+  }
+  return phases;
+}
+
+/** Every playing of every bar that some stretch touches, in order of playing. */
+export function playedBarsOf(
+  score: Pick<Score, 'bars' | 'ticksPerQuarter'>, ranges: readonly TickRange[], map: TimeMap,
+): readonly PlayedBar[] {
+  const phases = phasesOf(score);
+  const played: PlayedBar[] = [];
+  const walk = segmentsByRange(ranges, map);
+  for (const { range, secondsAt } of walk) {
+    for (const bar of score.bars) {
+      const start = Math.max(bar.onsetTicks, range.startTicks);
+      const end = Math.min(bar.onsetTicks + bar.lengthTicks, range.endTicks);
+      if (end <= start) continue;
+      played.push({
+        bar: bar.id,
+        onsetTicks: bar.onsetTicks,
+        lengthTicks: bar.lengthTicks,
+        phaseTicks: phases.get(bar) ?? 0,
+        meterTicks: meterTicksOf(bar.meter, score.ticksPerQuarter),
+        beatTicks: beatTicksOf(bar.meter, score.ticksPerQuarter),
+        startSeconds: secondsAt(start),
+        endSeconds: secondsAt(end),
+      });
+    }
+  }
+  return played;
+}
+
+/** For each stretch its own clock: seconds at ticks within that playing of it. */
+export function segmentsByRange(
+  ranges: readonly TickRange[], map: TimeMap,
+): readonly { readonly range: TickRange; readonly secondsAt: (ticks: number) => number }[] {
+  let next = 0;
+  return ranges.map((range) => {
+    const own: TimeSegment[] = [];
+    for (let done = false; !done && next < map.segments.length; next += 1) {
+      const segment = map.segments[next];
+      if (segment === undefined) break;
+      own.push(segment);
+      done = segment.endTicks === range.endTicks;
+    }
+    const secondsAt = (ticks: number): number => {
+      const segment = own.findLast((candidate) => candidate.startTicks <= ticks) ?? own[0];
+      return segment === undefined ? 0 : segment.startSeconds + (ticks - segment.startTicks) * segment.secondsPerTick;
+    };
+    return { range, secondsAt };
+  });
+}
+
+/** The click's beats within the bars played, in order. */
+export function beatsOf(bars: readonly PlayedBar[], map: TimeMap): readonly ClickBeat[] {
+  const beats: ClickBeat[] = [];
+  for (const bar of bars) {
+    const startTicks = ticksAtSeconds(map, bar.startSeconds);
+    for (const beatTicks of beatsWithin(bar)) {
+      const ticks = bar.onsetTicks - bar.phaseTicks + beatTicks;
+      if (ticks < startTicks) continue;
+      const atSeconds = secondsFrom(map, bar, startTicks, ticks);
+      if (atSeconds < bar.endSeconds - 1e-9) beats.push({ atSeconds, accent: beatTicks === 0 ? 'bar' : 'beat' });
+    }
+  }
+  return beats;
+}
+
+/** A bar longer than its meter goes on counting. */
+function beatsWithin(bar: PlayedBar): readonly number[] {
+  const step = (bar.beatTicks[1] ?? bar.meterTicks) - (bar.beatTicks[0] ?? 0);
+  const beats = [...bar.beatTicks];
+  for (let at = bar.meterTicks; at < bar.phaseTicks + bar.lengthTicks; at += step) beats.push(at);
+  return beats;
+}
+
+/** The moment of `ticks` within this playing of its bar, tempo changes within the bar obeyed. */
+function secondsFrom(map: TimeMap, bar: PlayedBar, startTicks: number, ticks: number): number {
+  let seconds = bar.startSeconds;
+  let at = startTicks;
+  for (const segment of map.segments) {
+    const segmentEnd = segment.startSeconds + (segment.endTicks - segment.startTicks) * segment.secondsPerTick;
+    if (segmentEnd <= seconds + 1e-12 || segment.startSeconds > bar.endSeconds) continue;
+    const until = Math.min(ticks, segment.endTicks);
+    seconds += Math.max(0, until - at) * segment.secondsPerTick;
+    at = Math.max(at, until);
+    if (at >= ticks) break;
+  }
+  return seconds;
+}
+
+/** A count-in: its beats and its whole length. **Units** seconds; the beats count from the moment where playing begins, so they are negative. */
+export interface CountIn {
+  readonly beats: readonly ClickBeat[];
+  readonly lengthSeconds: number;
+}
+
+/**
+ * The count-in before playing from `fromSeconds`: whole bars of the bar that is begun, at its tempo,
+ * and the beats of the part-bar that precedes the first note where playing begins within a bar.
+ */
+export function countInBefore(
+  performance: Pick<Performance, 'bars' | 'timeMap'>, fromSeconds: number, barCount: number,
+): CountIn {
+  const bar = performance.bars.findLast((candidate) => candidate.startSeconds <= fromSeconds + 1e-9) ?? performance.bars[0];
+  if (bar === undefined || barCount <= 0) return { beats: [], lengthSeconds: 0 };
+  const perTick = secondsPerTickAt(performance.timeMap, fromSeconds);
+  const partTicks = Math.max(0, ticksAtSeconds(performance.timeMap, fromSeconds) - bar.onsetTicks) + bar.phaseTicks;
+  const part = partTicks >= bar.meterTicks || partTicks < 1e-6 ? 0 : partTicks;
+  const beats: ClickBeat[] = [];
+  for (let index = 0; index <= barCount; index += 1) {
+    for (const beatTicks of bar.beatTicks) {
+      if (index === barCount && beatTicks >= part - 1e-6) continue;
+      const ticks = (index - barCount) * bar.meterTicks + beatTicks - part;
+      beats.push({ atSeconds: ticks * perTick, accent: beatTicks === 0 ? 'bar' : 'beat' });
+    }
+  }
+  return { beats, lengthSeconds: (barCount * bar.meterTicks + part) * perTick };
+}

@@ -1,0 +1,88 @@
+import type { BarId, LineId, NoteId } from '../basis/ids.ts';
+import type { TickRange } from '../score/excerpt.ts';
+import type { HitKind } from '../score/score.ts';
+
+/** What a pitched line is played with; `hum` is a soft voice to sing along with. */
+export type Instrument = 'steel' | 'nylon' | 'bass' | 'hum';
+
+/** How a string is set moving, and how freely it rings. */
+export type Stroke = 'pluck' | 'legato' | 'palmMute' | 'harmonic' | 'dead';
+
+/** What an event sounds with: an instrument at a pitch, or a hit. */
+export type EventVoice =
+  | { readonly kind: 'pitched'; readonly instrument: Instrument; readonly midi: number; readonly stroke: Stroke }
+  | { readonly kind: 'hit'; readonly hit: HitKind };
+
+/** One playing of one note by one line; a note on two lines has an event for each. **Units** seconds at the written tempo, from the performance's start. */
+export interface SoundEvent {
+  readonly note: NoteId;
+  /** The line that plays it; null for a note on no line, which is heard only while no line is soloed. */
+  readonly line: LineId | null;
+  readonly onsetTicks: number;
+  readonly onsetSeconds: number;
+  /** How long the note may sound before it is damped; decided on all notes, before any line is muted. */
+  readonly ringSeconds: number;
+  readonly voice: EventVoice;
+  /** How hard it is played: 0 (inaudible) to 1 (as hard as one can). */
+  readonly strength: number;
+  /** The string it is on; whatever is struck there next ends it. Null where unknown. */
+  readonly string: number | null;
+}
+
+/** A stretch of written ticks played at one tempo. Seconds count from the performance's start. */
+export interface TimeSegment {
+  readonly startTicks: number;
+  readonly endTicks: number;
+  readonly startSeconds: number;
+  readonly secondsPerTick: number;
+}
+
+/** Written ticks and seconds of a performance, each from the other; segments in order of playing, without gaps in seconds. */
+export interface TimeMap {
+  readonly segments: readonly TimeSegment[];
+  readonly lengthSeconds: number;
+}
+
+/** How strongly a beat of the click is marked. */
+export type BeatAccent = 'bar' | 'beat';
+
+/** One beat of the click. **Units** seconds from the performance's start; negative in a count-in. */
+export interface ClickBeat {
+  readonly atSeconds: number;
+  readonly accent: BeatAccent;
+}
+
+/** One playing of one bar. Its beats are those of its meter; a short bar is placed within them by `phaseTicks`. */
+export interface PlayedBar {
+  readonly bar: BarId;
+  readonly onsetTicks: number;
+  readonly lengthTicks: number;
+  /** How far into its meter the bar begins: a pickup of one beat before a 4/4 bar begins three beats in. */
+  readonly phaseTicks: number;
+  readonly meterTicks: number;
+  /** Where its meter's beats fall, from the meter's start; the first is the bar's. */
+  readonly beatTicks: readonly number[];
+  /** Where the bar, or the part of it that is played, begins and ends. */
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+}
+
+/** A finding about what the score left open and how it was filled in. */
+export type PerformanceNote =
+  { readonly code: 'tempo-assumed'; readonly detail: string } | { readonly code: 'lines-unknown'; readonly detail: string };
+
+/** Everything that is needed to sound some lines of a stretch of music: plain data, the same for browser and server. */
+export interface Performance {
+  /** The lines that have a channel of their own, in the split's order. */
+  readonly lines: readonly LineId[];
+  /** Sorted by onset, then by line, then by pitch. */
+  readonly events: readonly SoundEvent[];
+  readonly lengthSeconds: number;
+  readonly timeMap: TimeMap;
+  readonly bars: readonly PlayedBar[];
+  /** The click's beats within the performance. */
+  readonly beats: readonly ClickBeat[];
+  /** The stretches of written ticks that are played, in order of playing. */
+  readonly ranges: readonly TickRange[];
+  readonly notes: readonly PerformanceNote[];
+}

@@ -1,0 +1,120 @@
+import type { NoteId } from '../basis/ids.ts';
+import type { TickRange } from '../score/excerpt.ts';
+import type { GraceNote, Score, SoundingNote } from '../score/score.ts';
+
+/** One playing of one note, with its place in seconds; a grace note borrows from its main note. */
+export interface PlayedNote {
+  readonly id: NoteId;
+  /** The note whose lines, voices and techniques hold: itself, or a grace note's main note. */
+  readonly main: SoundingNote;
+  readonly sound: SoundingNote['sound'];
+  readonly fingerboard: SoundingNote['fingerboard'];
+  readonly onsetTicks: number;
+  readonly onsetSeconds: number;
+  /** Where its written length ends. */
+  readonly endSeconds: number;
+  /** The latest moment it may ring to: two bars on. */
+  readonly latestSeconds: number;
+  /** The first rest of its own voice at or after its written end; Infinity where none follows. */
+  readonly restSeconds: number;
+  readonly isGrace: boolean;
+}
+
+/** How long a grace note takes, and how far apart the notes of a strum and an arpeggio are. **Units** seconds. From memory, no source. */
+const graceSeconds = 0.075;
+const strumSeconds = 0.011;
+const arpeggioSeconds = 0.04;
+
+function groupedBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): ReadonlyMap<Key, readonly Item[]> {
+  const groups = new Map<Key, Item[]>();
+  for (const item of items) {
+    const group = groups.get(keyOf(item));
+    if (group === undefined) groups.set(keyOf(item), [item]);
+    else group.push(item);
+  }
+  return groups;
+}
+
+type Clock = (ticks: number) => number;
+
+const voiceKey = (voice: SoundingNote['voices'][number]): string => `${voice.part}/${voice.staff}/${voice.voice}`;
+
+/** For each source voice the onsets of its rests, in order. */
+export function restOnsetsByVoice(score: Pick<Score, 'rests'>): ReadonlyMap<string, readonly number[]> {
+  const byVoice = new Map<string, number[]>();
+  for (const rest of score.rests) {
+    const key = voiceKey(rest.voice);
+    const onsets = byVoice.get(key) ?? [];
+    onsets.push(rest.onsetTicks);
+    byVoice.set(key, onsets);
+  }
+  for (const onsets of byVoice.values()) onsets.sort((a, b) => a - b);
+  return byVoice;
+}
+
+function restAfter(note: SoundingNote, rests: ReadonlyMap<string, readonly number[]>, limitTicks: number): number {
+  const end = note.onsetTicks + note.lengthTicks;
+  let latest = -Infinity;
+  for (const voice of note.voices) {
+    const rest = rests.get(voiceKey(voice))?.find((onset) => onset >= end) ?? Infinity;
+    latest = Math.max(latest, rest < limitTicks ? rest : Infinity);
+  }
+  return latest === -Infinity ? Infinity : latest;
+}
+
+/** How long after the chord's first note each of a strummed or spread chord's notes begins. */
+function spreadOf(notes: readonly SoundingNote[]): ReadonlyMap<SoundingNote, number> {
+  const spread = new Map<SoundingNote, number>();
+  const pitch = (note: SoundingNote): number =>
+    note.sound.kind === 'pitched' ? note.sound.soundingMidi : -(note.fingerboard?.string ?? 0);
+  const signs = (['arpeggio', 'strumDown', 'strumUp'] as const).map(
+    (sign) => [sign, notes.filter((note) => note.techniques.includes(sign))] as const,
+  );
+  for (const [sign, members] of signs) {
+    const upwards = [...members].sort((a, b) => pitch(a) - pitch(b));
+    if (sign === 'strumUp') upwards.reverse();
+    for (const [index, note] of upwards.entries()) spread.set(note, index * (sign === 'arpeggio' ? arpeggioSeconds : strumSeconds));
+  }
+  return spread;
+}
+
+function gracesOf(note: SoundingNote, played: PlayedNote, graces: readonly GraceNote[]): readonly PlayedNote[] {
+  return graces.map((grace, index) => {
+    const onsetSeconds = Math.max(0, played.onsetSeconds - graceSeconds * (graces.length - index));
+    return {
+      ...played, id: grace.id, main: note, sound: grace.sound, fingerboard: grace.fingerboard, onsetSeconds,
+      endSeconds: onsetSeconds + graceSeconds, latestSeconds: onsetSeconds + graceSeconds, isGrace: true,
+    };
+  });
+}
+
+/** Every note that starts within a stretch, in order of playing, grace notes before their main notes. */
+export function playedNotesIn(
+  score: Pick<Score, 'notes' | 'graces' | 'bars' | 'rests'>, range: TickRange, secondsAt: Clock,
+): readonly PlayedNote[] {
+  const rests = restOnsetsByVoice(score);
+  const bars = new Map(score.bars.map((bar) => [bar.id, bar]));
+  const graces = groupedBy(score.graces, (grace) => grace.main);
+  const within = score.notes.filter((note) => note.onsetTicks >= range.startTicks && note.onsetTicks < range.endTicks);
+  const spread = spreadsOf(within);
+  return within.flatMap((note) => {
+    const twoBars = 2 * (bars.get(note.bar)?.lengthTicks ?? note.lengthTicks);
+    const rest = restAfter(note, rests, range.endTicks);
+    const played: PlayedNote = {
+      id: note.id, main: note, sound: note.sound, fingerboard: note.fingerboard, isGrace: false, onsetTicks: note.onsetTicks,
+      onsetSeconds: secondsAt(note.onsetTicks) + (spread.get(note) ?? 0),
+      endSeconds: secondsAt(note.onsetTicks + note.lengthTicks),
+      latestSeconds: secondsAt(note.onsetTicks + Math.max(note.lengthTicks, twoBars)),
+      restSeconds: rest === Infinity ? Infinity : secondsAt(rest),
+    };
+    return [...gracesOf(note, played, graces.get(note.id) ?? []), played];
+  });
+}
+
+function spreadsOf(notes: readonly SoundingNote[]): ReadonlyMap<SoundingNote, number> {
+  const all = new Map<SoundingNote, number>();
+  for (const chord of groupedBy(notes, (note) => note.onsetTicks).values()) {
+    if (chord.length > 1) for (const [note, seconds] of spreadOf(chord)) all.set(note, seconds);
+  }
+  return all;
+}

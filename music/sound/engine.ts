@@ -1,0 +1,278 @@
+import type { LineId } from '../basis/ids.ts';
+import type { ClickBeat, EventVoice, Performance, SoundEvent } from '../perform/performance.ts';
+import { blockSamples, Channel, plainMix, type ChannelMix } from './channel.ts';
+import { gainOfDb, smoothingOf } from './level.ts';
+import { Limiter } from './limiter.ts';
+import { seedOf } from './noise.ts';
+import type { Programme } from './programme.ts';
+import { Room } from './room.ts';
+import { planStages, type SecondsRange, type Stage } from './stages.ts';
+import { Transport, type TransportTarget } from './transport.ts';
+import { VoicePool, type VoiceSlot } from './voice-pool.ts';
+
+const roomGain = 0.11;
+const stringTailSeconds = 0.04;
+const damperTailSeconds = 0.16;
+const stopTailSeconds = 0.12;
+const auditionSeconds = 1.6;
+const volumeSmoothSeconds = 0.02;
+
+/** The mix of the lines, by line; a line that is not named is plain. `loose` is for notes on no line. */
+export interface EngineMix {
+  readonly lines: readonly { readonly line: LineId; readonly mix: ChannelMix }[];
+  readonly loose: ChannelMix;
+}
+
+/** What the engine tells about itself; the same object every time. */
+export interface EngineReport {
+  isPlaying: boolean;
+  stageKind: Stage['kind'] | null;
+  /** The pass of the programme, or −1 in the count-in before it. */
+  pass: number;
+  /** Stages begun since playing began, from 1. */
+  stageNumber: number;
+  /** The sample, counted from the engine's first, at which the present stage began. */
+  stageStartFrame: number;
+  positionSeconds: number;
+  stageEndSeconds: number;
+  rate: number;
+  /** Samples rendered so far. */
+  frame: number;
+}
+
+/**
+ * Sound and transport in one: plain arithmetic, no clock, no device. Rendered block by block; the same calls between
+ * the same blocks give the same samples on every engine. **Units** 128 samples a block.
+ */
+export class SoundEngine implements TransportTarget {
+  readonly report: EngineReport = {
+    isPlaying: false, stageKind: null, pass: 0, stageNumber: 0, stageStartFrame: 0, positionSeconds: 0, stageEndSeconds: 0, rate: 1, frame: 0,
+  };
+  readonly latencySamples: number;
+  private readonly sampleRate: number;
+  private readonly pool: VoicePool;
+  private readonly room: Room;
+  private readonly limiter: Limiter;
+  private readonly transport: Transport;
+  private readonly send = new Float32Array(blockSamples);
+  private readonly loose: Channel;
+  private readonly audition: Channel;
+  private readonly clicks: Channel;
+  private channels: Channel[] = [];
+  private readonly byLine = new Map<LineId, Channel>();
+  private eventChannels: Channel[] = [];
+  private eventGainPlaces: number[] = [];
+  private seeds: number[] = [];
+  private performance: Performance | null = null;
+  private mix: EngineMix = { lines: [], loose: plainMix };
+  private loop: SecondsRange | null = null;
+  private programme: Programme | null = null;
+  private volume = 1;
+  private volumeGoal = 1;
+  private readonly volumeSmoothing: number;
+  private blockStartElapsed = 0;
+
+  constructor(sampleRate: number) {
+    this.sampleRate = sampleRate;
+    this.pool = new VoicePool(sampleRate, Math.ceil(sampleRate / 25) + 2);
+    this.room = new Room(sampleRate);
+    this.limiter = new Limiter(sampleRate);
+    this.latencySamples = this.limiter.latencySamples;
+    this.transport = new Transport(sampleRate, this);
+    this.loose = new Channel(sampleRate);
+    this.audition = new Channel(sampleRate);
+    this.clicks = new Channel(sampleRate);
+    this.channels = [this.loose, this.audition, this.clicks];
+    this.volumeSmoothing = smoothingOf(volumeSmoothSeconds, sampleRate);
+  }
+
+  /** Takes a performance; one that is being played goes on from where it was if the new one lasts that long. */
+  load(performance: Performance): void {
+    this.performance = performance;
+    for (const line of performance.lines) if (!this.byLine.has(line)) this.addChannel(line);
+    const channelOf = (event: SoundEvent): Channel => (event.line === null ? this.loose : (this.byLine.get(event.line) ?? this.loose));
+    const places = new Map(performance.lines.map((line, index) => [line, index]));
+    this.eventChannels = performance.events.map(channelOf);
+    this.eventGainPlaces = performance.events.map((event) =>
+      event.line === null ? performance.lines.length : (places.get(event.line) ?? performance.lines.length),
+    );
+    this.seeds = performance.events.map((event) => seedOf(event.note, 0));
+    this.replan();
+  }
+
+  private addChannel(line: LineId): void {
+    const channel = new Channel(this.sampleRate);
+    channel.set(this.mix.lines.find((each) => each.line === line)?.mix ?? plainMix, true);
+    this.byLine.set(line, channel);
+    this.channels.push(channel);
+  }
+
+  /** Sets levels, places, tones and who is heard; smooth while sounding. */
+  setMix(mix: EngineMix): void {
+    this.mix = mix;
+    this.loose.set(mix.loose, false);
+    for (const [line, channel] of this.byLine) channel.set(mix.lines.find((each) => each.line === line)?.mix ?? plainMix, false);
+  }
+
+  /** The level of everything together. */
+  setVolume(levelDb: number): void {
+    this.volumeGoal = gainOfDb(levelDb);
+  }
+
+  /** The tempo as a share of the written one, 0.25 to 1.5; the position does not move. */
+  setRate(rate: number): void {
+    this.report.rate = Math.min(1.5, Math.max(0.25, rate));
+    this.transport.setRate(this.report.rate);
+  }
+
+  setClick(isOn: boolean): void {
+    this.transport.isClickOn = isOn;
+  }
+
+  /** The stretch that repeats; null for none. While playing, the position stays if it lies within. */
+  setLoop(loop: SecondsRange | null): void {
+    this.loop = loop;
+    this.replan();
+  }
+
+  /** What the passes do; it holds from the next `play`. */
+  setProgramme(programme: Programme | null): void {
+    this.programme = programme;
+  }
+
+  /** Begins to play, after a count-in where asked for. */
+  play(fromSeconds: number, countInBars: number): void {
+    if (this.performance === null) return;
+    this.pool.releaseAll(stopTailSeconds);
+    this.report.stageNumber = 0;
+    const plan = planStages({ performance: this.performance, loop: this.loop, programme: this.programme, fromSeconds, countInBars });
+    this.transport.start(plan, this.performance.events);
+    this.report.isPlaying = this.transport.isRunning;
+  }
+
+  /** Stops, and lets what sounds die away quickly. */
+  stop(): void {
+    this.transport.stop();
+    this.report.isPlaying = false;
+    this.pool.releaseAll(stopTailSeconds);
+  }
+
+  /** Sounds one event of the performance at once, whatever is muted. */
+  auditionEvent(index: number): void {
+    const event = this.performance?.events[index];
+    if (event !== undefined) this.auditionVoice(event.voice, event.strength, Math.min(auditionSeconds, event.ringSeconds));
+  }
+
+  /** Sounds anything at once, whatever is muted. */
+  auditionVoice(voice: EventVoice, strength: number, seconds: number): void {
+    const slot = this.pool.start(voice, strength, seedOf('audition', 0), 1);
+    slot.channel = this.audition;
+    slot.releaseInSamples = Math.round(seconds * this.sampleRate);
+    slot.releaseTailSeconds = damperTailSeconds;
+  }
+
+  private replan(): void {
+    const stage = this.transport.stage;
+    if (this.performance === null || !this.transport.isRunning || stage === undefined) return;
+    const order = { performance: this.performance, loop: this.loop, programme: this.programme, countInBars: 0 };
+    const position = this.transport.positionSeconds;
+    const plan = planStages({ ...order, fromSeconds: this.programme === null ? position : 0 });
+    const index = this.programme === null ? 0 : Math.max(0, plan.stages.findIndex((each) => each.pass === stage.pass));
+    const next = plan.stages[index];
+    if (next === undefined) this.stop();
+    else this.transport.replace(plan, this.performance.events, index, Math.min(Math.max(position, next.startSeconds), next.endSeconds));
+  }
+
+  startEvent(index: number, stage: Stage, sample: number): void {
+    const event = this.performance?.events[index];
+    const channel = this.eventChannels[index];
+    if (event === undefined || channel === undefined) return;
+    if (event.string !== null) this.dampString(event, sample);
+    const gain = stage.gains === null ? 1 : (stage.gains[this.eventGainPlaces[index] as number] ?? 0);
+    if (gain === 0) return;
+    const slot = this.pool.start(event.voice, event.strength, this.seeds[index] as number, gain);
+    slot.channel = channel;
+    slot.startedFrame = this.report.frame + sample;
+    slot.string = event.string;
+    slot.startSample = sample;
+    slot.releaseAtElapsed = this.blockStartElapsed + (sample / this.sampleRate) * this.report.rate + event.ringSeconds;
+    slot.releaseTailSeconds = damperTailSeconds;
+  }
+
+  /** A string that is struck again ends whatever rang on it, on any line, heard or not. */
+  private dampString(event: SoundEvent, sample: number): void {
+    for (let index = 0; index < this.pool.slots.length; index += 1) {
+      const slot = this.pool.slots[index] as VoiceSlot;
+      if (!slot.voice.isActive || slot.isReleased || slot.string !== event.string) continue;
+      if (slot.startedFrame === this.report.frame + sample) continue;
+      slot.releaseInSamples = Math.min(slot.releaseInSamples, sample);
+      slot.releaseTailSeconds = stringTailSeconds;
+    }
+  }
+
+  click(beat: ClickBeat, sample: number): void {
+    const slot = this.pool.strike(beat.accent === 'bar' ? 'barClick' : 'beatClick', 0.8, 1, 1);
+    slot.channel = this.clicks;
+    slot.startSample = sample;
+  }
+
+  stageBegan(stage: Stage, sample: number): void {
+    this.report.stageKind = stage.kind;
+    this.report.pass = stage.pass;
+    this.report.stageNumber += 1;
+    this.report.stageStartFrame = this.report.frame + sample;
+    this.report.stageEndSeconds = stage.endSeconds;
+  }
+
+  ended(): void {
+    this.report.isPlaying = false;
+  }
+
+  /** Renders the next block. **Units** 128 samples. */
+  process(left: Float32Array, right: Float32Array): void {
+    left.fill(0);
+    right.fill(0);
+    this.send.fill(0);
+    this.blockStartElapsed = this.transport.elapsedSeconds;
+    this.transport.advance(blockSamples);
+    this.report.positionSeconds = this.transport.positionSeconds;
+    for (let index = 0; index < this.channels.length; index += 1) (this.channels[index] as Channel).begin();
+    for (let index = 0; index < this.pool.slots.length; index += 1) this.renderSlot(this.pool.slots[index] as VoiceSlot);
+    for (let index = 0; index < this.channels.length; index += 1) (this.channels[index] as Channel).finish(left, right, this.send);
+    this.room.render(this.send, left, right, blockSamples, roomGain);
+    this.applyVolume(left, right);
+    this.limiter.process(left, right, blockSamples);
+    this.report.frame += blockSamples;
+  }
+
+  private renderSlot(slot: VoiceSlot): void {
+    if (!slot.voice.isActive || slot.channel === null) return;
+    const from = slot.startSample;
+    const until = this.releaseSample(slot);
+    if (until < blockSamples) {
+      slot.channel.add(slot.voice, from, Math.max(from, until));
+      slot.isReleased = true;
+      slot.voice.release(slot.releaseTailSeconds);
+      slot.channel.add(slot.voice, Math.max(from, until), blockSamples);
+    } else {
+      slot.channel.add(slot.voice, from, blockSamples);
+    }
+    slot.releaseInSamples -= blockSamples;
+    slot.startSample = 0;
+  }
+
+  /** The sample of this block at which the slot is damped; Infinity where it is not, or has been. */
+  private releaseSample(slot: VoiceSlot): number {
+    if (slot.isReleased) return Infinity;
+    const wait = (slot.releaseAtElapsed - this.blockStartElapsed) / (this.report.rate / this.sampleRate);
+    return Math.max(0, Math.min(slot.releaseInSamples, Math.ceil(wait)));
+  }
+
+  private applyVolume(left: Float32Array, right: Float32Array): void {
+    for (let index = 0; index < blockSamples; index += 1) {
+      this.volume += (this.volumeGoal - this.volume) * this.volumeSmoothing;
+      left[index] = (left[index] as number) * this.volume;
+      right[index] = (right[index] as number) * this.volume;
+    }
+  }
+}

@@ -1,0 +1,105 @@
+import { exactCos, exactPow, exactSin } from '../basis/exact-math.ts';
+import { decayOf, hertzOfMidi } from './level.ts';
+import type { Voice } from './voice.ts';
+
+const mostHarmonics = 14;
+const fullLevel = 0.16;
+const riseSeconds = 0.05;
+const vibrato = { afterSeconds: 0.35, growSeconds: 0.4, hertz: 5.2, depth: 0.004 };
+
+/** Where a closed-mouth hum is strong. From memory, no source. **Units** hertz. */
+const formants = [
+  { hertz: 300, width: 160, share: 1 },
+  { hertz: 900, width: 220, share: 0.22 },
+  { hertz: 2400, width: 400, share: 0.05 },
+] as const;
+
+function shareOfHarmonic(hertz: number, number: number): number {
+  let share = 0.06;
+  for (const formant of formants) {
+    const distance = (hertz - formant.hertz) / formant.width;
+    share += formant.share / Math.sqrt(1 + distance * distance);
+  }
+  return share / exactPow(number, 1.15);
+}
+
+/** A soft hum: harmonics below the hearing limit summed by recurrence, so nothing can alias; a vibrato that comes late. */
+export class HumVoice implements Voice {
+  isActive = false;
+  readonly isThroughBody = false;
+  private readonly sampleRate: number;
+  private readonly amplitudes = new Float64Array(mostHarmonics);
+  private harmonicCount = 1;
+  private turnsPerSample = 0;
+  private phase = 0;
+  private age = 0;
+  private envelope = 0;
+  private releaseFactor = 0;
+
+  constructor(sampleRate: number) {
+    this.sampleRate = sampleRate;
+  }
+
+  /** Begins to hum. **Units** MIDI note number; strength 0 to 1. */
+  start(midi: number, strength: number, gain: number): void {
+    const hertz = hertzOfMidi(midi);
+    this.turnsPerSample = hertz / this.sampleRate;
+    const limit = Math.min(this.sampleRate * 0.4, 5000);
+    this.harmonicCount = Math.max(1, Math.min(mostHarmonics, Math.floor(limit / (hertz * 1.02))));
+    let energy = 0;
+    for (let index = 0; index < this.harmonicCount; index += 1) {
+      const share = shareOfHarmonic(hertz * (index + 1), index + 1);
+      this.amplitudes[index] = share;
+      energy += (share * share) / 2;
+    }
+    const level = (gain * fullLevel * (0.2 + 0.8 * strength * strength)) / Math.sqrt(energy);
+    for (let index = 0; index < this.harmonicCount; index += 1) {
+      this.amplitudes[index] = (this.amplitudes[index] as number) * level;
+    }
+    this.phase = this.age = this.envelope = this.releaseFactor = 0;
+    this.isActive = true;
+  }
+
+  render(out: Float32Array, from: number, to: number): void {
+    const rise = 1 / (riseSeconds * this.sampleRate);
+    for (let index = from; index < to; index += 1) {
+      this.phase += this.turnsPerSample * this.bend();
+      if (this.phase >= 1) this.phase -= 1;
+      this.age += 1;
+      this.envelope = this.releaseFactor > 0 ? this.envelope * this.releaseFactor : Math.min(1, this.envelope + rise);
+      out[index] = (out[index] as number) + this.harmonics() * this.envelope * (2 - this.envelope);
+    }
+    if (this.releaseFactor > 0 && this.envelope < 1e-4) this.isActive = false;
+  }
+
+  private bend(): number {
+    const seconds = this.age / this.sampleRate;
+    if (seconds < vibrato.afterSeconds) return 1;
+    const depth = vibrato.depth * Math.min(1, (seconds - vibrato.afterSeconds) / vibrato.growSeconds);
+    return 1 + depth * exactSin(2 * Math.PI * vibrato.hertz * (seconds - vibrato.afterSeconds));
+  }
+
+  /** Σ aₕ sin(h·φ) by sin((h+1)φ) = 2 cos φ sin hφ − sin((h−1)φ). */
+  private harmonics(): number {
+    const angle = 2 * Math.PI * this.phase;
+    const twiceCosine = 2 * exactCos(angle);
+    let before = 0;
+    let sine = exactSin(angle);
+    let sum = (this.amplitudes[0] as number) * sine;
+    for (let index = 1; index < this.harmonicCount; index += 1) {
+      const next = twiceCosine * sine - before;
+      sum += (this.amplitudes[index] as number) * next;
+      before = sine;
+      sine = next;
+    }
+    return sum;
+  }
+
+  release(seconds: number): void {
+    this.releaseFactor = decayOf(Math.max(0.06, seconds), this.sampleRate);
+  }
+
+  cut(): void {
+    this.isActive = false;
+  }
+}

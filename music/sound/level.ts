@@ -1,0 +1,16 @@
+import { exactExp, exactLog10, exactPow } from '../basis/exact-math.ts';
+
+/** The factor that a level stands for. **Units** decibels. */
+export const gainOfDb = (levelDb: number): number => exactPow(10, levelDb / 20);
+
+/** The level of a factor; −Infinity for 0. **Units** decibels. */
+export const dbOfGain = (gain: number): number => (gain <= 0 ? -Infinity : 20 * exactLog10(gain));
+
+/** The frequency of a MIDI note number, A4 (69) being 440 Hz. **Source** MIDI Tuning Standard; ISO 16. */
+export const hertzOfMidi = (midi: number): number => 440 * exactPow(2, (midi - 69) / 12);
+
+/** The share of the way that a one-pole smoother goes in one sample, to cover 63 % in `seconds`. */
+export const smoothingOf = (seconds: number, sampleRate: number): number => 1 - exactExp(-1 / (seconds * sampleRate));
+
+/** The factor by which something shrinks per sample, to fall by 60 dB in `seconds`. */
+export const decayOf = (seconds: number, sampleRate: number): number => exactPow(10, -3 / (seconds * sampleRate));
