@@ -1,0 +1,45 @@
+import type { EngineMix, EngineReport, EventVoice, Performance, Programme, SecondsRange } from '../../music/index.ts';
+
+/** What the player tells the worklet. */
+export type EngineCommand =
+  | { readonly type: 'load'; readonly performance: Performance }
+  | { readonly type: 'mix'; readonly mix: EngineMix }
+  | { readonly type: 'volume'; readonly levelDb: number }
+  | { readonly type: 'rate'; readonly rate: number }
+  | { readonly type: 'click'; readonly isOn: boolean }
+  | { readonly type: 'loop'; readonly loop: SecondsRange | null }
+  | { readonly type: 'programme'; readonly programme: Programme | null }
+  | { readonly type: 'play'; readonly fromSeconds: number; readonly countInBars: number }
+  | { readonly type: 'stop' }
+  | { readonly type: 'audition'; readonly voice: EventVoice; readonly strength: number; readonly seconds: number }
+  | { readonly type: 'capture'; readonly isOn: boolean };
+
+/** Sound exactly as it leaves the worklet. `firstFrame` counts the engine's samples from its first, as `EngineReport.frame` does. */
+export interface CapturedSound {
+  readonly type: 'captured';
+  readonly firstFrame: number;
+  readonly sampleRate: number;
+  readonly left: Float32Array;
+  readonly right: Float32Array;
+}
+
+/** A report with its place on the device's clock: when it was true, and when its stage began. **Units** seconds. */
+export interface TimedReport {
+  readonly type: 'report';
+  readonly report: EngineReport;
+  readonly contextSeconds: number;
+  readonly stageContextSeconds: number;
+}
+
+/** What the worklet tells the player. */
+export type EngineMessage =
+  | TimedReport
+  | CapturedSound;
+
+/** What the worklet is made with: commands that hold before its first sample. */
+export interface EngineOptions {
+  readonly commands: readonly EngineCommand[];
+}
+
+/** The name that the worklet registers under. */
+export const processorName = 'heddle-sound';
