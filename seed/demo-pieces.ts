@@ -14,7 +14,7 @@ export interface DemoPiece {
   readonly musicXml: string;
 }
 
-const pieceNames = ['the-weir-at-low-water'];
+const pieceNames = ['the-weir-at-low-water', 'two-candles'];
 
 /** The text of a piece, which lies beside the source and not beside what is compiled from it. */
 function textOf(name: string): string {

@@ -21,19 +21,21 @@ function metronome(quartersPerMinute: number): XmlElement {
 
 const holds = (bar: PieceBar, ticks: number): boolean => ticks >= bar.onsetTicks && ticks < bar.onsetTicks + bar.lengthTicks;
 
-function dynamicsOf(piece: Piece, bar: PieceBar): PlacedDirection[] {
-  const placed: PlacedDirection[] = [];
-  const put = (ticks: number, content: XmlElement): unknown => placed.push({ atTicks: ticks - bar.onsetTicks, content });
-  for (const dynamic of piece.dynamics) {
-    const begins = holds(bar, dynamic.onsetTicks);
-    if (dynamic.kind === 'level') {
-      if (begins) put(dynamic.onsetTicks, direction('below', element('dynamics', element(dynamic.level))));
-      continue;
-    }
-    if (begins) put(dynamic.onsetTicks, wedge(dynamic.direction === 'louder' ? 'crescendo' : 'diminuendo'));
-    if (holds(bar, dynamic.endTicks - 1)) put(dynamic.endTicks, wedge('stop'));
-  }
-  return placed;
+/** Hairpins end in the bar that holds their last tick, and before the sign that follows them. */
+const hairpinEnds = (piece: Piece, bar: PieceBar): PlacedDirection[] =>
+  piece.dynamics.flatMap((dynamic) => {
+    if (dynamic.kind !== 'hairpin' || !holds(bar, dynamic.endTicks - 1)) return [];
+    return [{ atTicks: dynamic.endTicks - bar.onsetTicks, content: wedge('stop') }];
+  });
+
+function dynamicSigns(piece: Piece, bar: PieceBar): PlacedDirection[] {
+  return piece.dynamics
+    .filter((dynamic) => holds(bar, dynamic.onsetTicks))
+    .map((dynamic) => {
+      const atTicks = dynamic.onsetTicks - bar.onsetTicks;
+      if (dynamic.kind === 'level') return { atTicks, content: direction('below', element('dynamics', element(dynamic.level))) };
+      return { atTicks, content: wedge(dynamic.direction === 'louder' ? 'crescendo' : 'diminuendo') };
+    });
 }
 
 /** The directions of a bar, each at its place; the sequence leaves the place of writing at the bar's start. */
@@ -41,7 +43,7 @@ export function directionElements(piece: Piece, bar: PieceBar): XmlElement[] {
   const placed: PlacedDirection[] = [];
   if (bar.rehearsalMark !== null) placed.push({ atTicks: 0, content: direction('above', element('rehearsal', bar.rehearsalMark)) });
   if (bar.quartersPerMinute !== null) placed.push({ atTicks: 0, content: metronome(bar.quartersPerMinute) });
-  placed.push(...dynamicsOf(piece, bar));
+  placed.push(...hairpinEnds(piece, bar), ...dynamicSigns(piece, bar));
   const elements: XmlElement[] = [];
   let atTicks = 0;
   for (const { atTicks: nextTicks, content } of placed.sort((a, b) => a.atTicks - b.atTicks)) {

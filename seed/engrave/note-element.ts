@@ -40,12 +40,12 @@ function tripletEdge(event: VoiceEvent, events: readonly VoiceEvent[]): 'start' 
 }
 
 function notationsElement(event: VoiceEvent, note: PieceNote, edge: 'start' | 'stop' | null): XmlElement {
-  const isLast = !event.isTiedOn;
+  const isOneHead = !event.isTiedOn && !event.isTiedFromBefore;
   return element(
     'notations',
     event.isTiedFromBefore ? elementWith('tied', { type: 'stop' }) : null,
     event.isTiedOn ? elementWith('tied', { type: 'start' }) : null,
-    note.ringsOn && isLast ? elementWith('tied', { type: 'let-ring' }) : null,
+    note.ringsOn && isOneHead ? elementWith('tied', { type: 'let-ring' }) : null,
     edge === null ? null : elementWith('tuplet', { type: edge, number: 1 }),
     element('technical', element('string', note.string), element('fret', note.fret)),
   );
