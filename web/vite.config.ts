@@ -15,6 +15,8 @@ export default defineConfig({
     cssTarget: ['chrome123', 'firefox120', 'safari17.5'],
     chunkSizeWarningLimit: 1600,
   },
+  // The audio worklet takes the sound engine alone out of music/: what it does not call is left out.
+  worker: { rolldownOptions: { treeshake: { moduleSideEffects: false } } },
   server: {
     proxy: {
       '/api': { target: apiAddress },
