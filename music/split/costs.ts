@@ -21,34 +21,34 @@ export interface CostContext {
   readonly profile: Profile | null;
 }
 
+function profileCost(context: CostContext, moment: number, line: number, middle: number): number {
+  const { profile, prices, lineCount } = context;
+  if (profile === null) return 0;
+  const distance = Math.min(Math.abs(middle - (profile.pitch[moment * lineCount + line] as number)), 12 * meanScale);
+  return Math.floor((distance * prices.anchor) / meanScale);
+}
+
 /** The cost of giving one unit to one line of a hypothesis, crossing and chords left out. **Units** 1/256 semitone. */
-export function linkCost(context: CostContext, pool: HypothesisPool, cell: number, unit: number): number {
+export function linkCost(context: CostContext, pool: HypothesisPool, hypothesis: number, moment: number, line: number, unit: number): number {
   const { units, prices, ticksPerQuarter } = context;
   const top = units.top[unit] as number;
   const low = units.low[unit] as number;
-  if (pool.unit[cell] === -1) return prices.newLine;
+  const middle = (top + low) * (meanScale / 2);
+  const cell = hypothesis * context.lineCount + line;
+  if (pool.unit[cell] === -1) return prices.newLine + profileCost(context, moment, line, middle);
   const leap = Math.min(Math.abs(top - (pool.top[cell] as number)), Math.abs(low - (pool.low[cell] as number)));
   let cost = Math.min(prices.leapCap, leap * 256);
   const gap = (units.onset[unit] as number) - (pool.end[cell] as number);
   const slack = ticksPerQuarter / slackPartOfQuarter;
   if (gap > slack) {
     const step = Math.min(mostGapSteps, Math.max(1, Math.round((gap * gapStepsPerQuarter) / ticksPerQuarter)));
-    cost = Math.floor((cost * (prices.memoryByStep[step] as number)) / wholeShare) + (prices.gapByStep[step] as number);
+    const memory = prices.memoryByStep[step] as number;
+    cost = Math.floor((cost * memory) / wholeShare) + (prices.gapByStep[step] as number);
   } else if (gap < -slack) cost += prices.overlap;
-  const distance = Math.abs((top + low) * (meanScale / 2) - (pool.mean[cell] as number));
+  const distance = Math.abs(middle - (pool.mean[cell] as number));
   cost += Math.floor((distance * prices.register) / meanScale);
   const valueChange = Math.abs((units.value[unit] as number) - (pool.value[cell] as number));
-  return cost + Math.floor((valueChange * prices.rhythm) / 4);
-}
-
-/** The cost of the profile's opinion on giving a unit to a line. */
-export function profileCost(context: CostContext, moment: number, line: number, unit: number): number {
-  const { profile, prices, units, lineCount } = context;
-  if (profile === null) return 0;
-  const cell = moment * lineCount + line;
-  const middle = ((units.top[unit] as number) + (units.low[unit] as number)) * (meanScale / 2);
-  const distance = Math.min(Math.abs(middle - (profile.pitch[cell] as number)), 12 * meanScale);
-  return Math.floor((Math.floor((distance * prices.anchor) / meanScale) * (profile.trust[cell] as number)) / wholeShare);
+  return cost + Math.floor((valueChange * prices.rhythm) / 4) + profileCost(context, moment, line, middle);
 }
 
 /** The cost of a unit on `line` lying beyond what the neighbouring `other` line did last, while that line has nothing new. */

@@ -13,6 +13,8 @@ export interface Lattice {
   /** The cost of the whole path through the edge up to its moment, less that of the moment's best. */
   readonly costs: Int32Array;
   readonly tables: AssignmentTable[];
+  /** What the cheapest path costs. **Units** 1/256 semitone. */
+  totalCost: number;
 }
 
 /** A lattice without states. */
@@ -20,7 +22,7 @@ export function emptyLattice(momentCount: number): Lattice {
   const edges = momentCount * beamWidth * edgesPerState;
   return {
     momentCount, sizes: new Uint8Array(momentCount), parents: new Int8Array(edges).fill(-1), rows: new Uint16Array(edges),
-    costs: new Int32Array(edges), tables: [],
+    costs: new Int32Array(edges), tables: [], totalCost: 0,
   };
 }
 

@@ -1,5 +1,5 @@
 import { assignmentTables, tiedTable, type AssignmentTable } from './assignments.ts';
-import { chordCost, crossingCost, linkCost, profileCost, type CostContext } from './costs.ts';
+import { chordCost, crossingCost, linkCost, type CostContext } from './costs.ts';
 import { beamWidth, hypothesisPool, stateKey, type HypothesisPool } from './hypotheses.ts';
 import { edgesPerState, emptyLattice, type Lattice } from './lattice.ts';
 import { mostUnitsPerMoment } from './moments.ts';
@@ -28,7 +28,7 @@ function fillCosts(search: Search, pool: HypothesisPool, hypothesis: number, mom
   for (let unit = 0; unit < unitCount; unit++)
     for (let line = 0; line < lineCount; line++) {
       const cell = unit * lineCount + line;
-      costs.link[cell] = linkCost(search, pool, base + line, first + unit) + profileCost(search, moment, line, first + unit);
+      costs.link[cell] = linkCost(search, pool, hypothesis, moment, line, first + unit);
       for (let other = 0; other < lineCount; other++)
         costs.beyond[cell * lineCount + other] = other === line ? 0 : crossingCost(search, pool, base, line, other, first + unit);
     }
@@ -122,6 +122,7 @@ function keep(search: Search, lattice: Lattice, moment: number, table: Assignmen
   to.size = survivors.size;
   lattice.sizes[moment] = survivors.size;
   lattice.tables.push(table);
+  lattice.totalCost += cheapest;
   for (let state = 0; state < survivors.size; state++) {
     for (let edge = 0; edge < edgesPerState; edge++) {
       const here = state * edgesPerState + edge;

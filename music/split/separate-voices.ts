@@ -1,3 +1,4 @@
+import { anchoredProfile } from './anchors.ts';
 import { confidenceOf, marginsOf } from './confidence.ts';
 import { bestPath } from './lattice.ts';
 import { tableOfNotes, type NoteTable } from './moments.ts';
@@ -28,7 +29,7 @@ export function separateWith(notes: readonly VoiceNote[], options: SeparateOptio
   const table = tableOfNotes(notes);
   const units = unitsOf(table, options.ticksPerQuarter);
   const lineCount = countOfLines(table, options);
-  const context = { units, lineCount, ticksPerQuarter: options.ticksPerQuarter, prices: pricesOf(weights), profile: null };
+  const context = { units, lineCount, ticksPerQuarter: options.ticksPerQuarter, prices: pricesOf(weights), profile: anchoredProfile(units, lineCount, options.ticksPerQuarter) };
   const lattice = searchLines(context, unitPins(table, units, options));
   const chosen = bestPath(lattice, units.momentStart);
   const margins = marginsOf(lattice, units.momentStart, chosen);
@@ -40,7 +41,7 @@ export function separateWith(notes: readonly VoiceNote[], options: SeparateOptio
     labels[note] = options.pins?.get(note) ?? (chosen[unit] as number);
     confidences[note] = options.pins?.has(note) === true ? 1 : confidenceOf(margins[unit] as number);
   }
-  return { labels, confidences, lineCount };
+  return { labels, confidences, lineCount, cost: lattice.totalCost } as Separation;
 }
 
 /** The notes split into lines by what is cheapest to follow; the same whatever the order of the input. **Source** see docs/splitting.md. */
