@@ -51,3 +51,6 @@ export { type SecondsRange, type Stage } from './sound/stages.ts';
 export { mixOfOnly, renderLines, renderPerformance, type RenderOptions, type StereoSound } from './sound/render-lines.ts';
 export { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
 export { barIndexAt, beatOf, compareIds, compareInReadingOrder, inReadingOrder, type Beat } from './score/reading-order.ts';
+export { lineNotes, type LineNote } from './lines/line-notes.ts';
+export { type LengthMode } from './lines/lengths.ts';
+export { writeOut, type WriteOutOptions } from './lines/write-out.ts';

@@ -1,0 +1,45 @@
+import { gcd } from '../basis/fraction.ts';
+import type { NoteValue } from '../score/written.ts';
+
+/** The finest unit that plain values are counted in: a 256th note. **Units** units per quarter note. */
+export const unitsPerQuarter = 64;
+
+const types = [
+  '256th',
+  '128th',
+  '64th',
+  '32nd',
+  '16th',
+  'eighth',
+  'quarter',
+  'half',
+  'whole',
+  'breve',
+  'long',
+  'maxima',
+] as const;
+
+/** Whether a positive whole number is a power of two. */
+export const isPowerOfTwo = (count: number): boolean => count > 0 && (count & (count - 1)) === 0;
+
+/** The plain or once dotted value that lasts so many 256ths; null where none does. */
+export function valueOfUnits(units: number): NoteValue | null {
+  if (!Number.isInteger(units) || units < 1) return null;
+  const dots = isPowerOfTwo(units) ? 0 : units % 3 === 0 && units > 2 && isPowerOfTwo(units / 3) ? 1 : null;
+  if (dots === null) return null;
+  const type = types[31 - Math.clz32(dots === 0 ? units : (units / 3) * 2)];
+  return type === undefined ? null : { type, dots, tuplet: null };
+}
+
+/** Ticks as 256ths; null where they fall between two. */
+export function unitsOfTicks(ticks: number, ticksPerQuarter: number): number | null {
+  const scaled = ticks * unitsPerQuarter;
+  return scaled % ticksPerQuarter === 0 ? scaled / ticksPerQuarter : null;
+}
+
+/** The odd part of the denominator of `ticks` in quarters: 3 for triplets, 5 for quintuplets, 1 for plain places. */
+export function oddDivision(ticks: number, ticksPerQuarter: number): number {
+  let denominator = ticksPerQuarter / gcd(ticks, ticksPerQuarter);
+  while (denominator % 2 === 0) denominator /= 2;
+  return denominator;
+}

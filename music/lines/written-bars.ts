@@ -1,0 +1,53 @@
+import type { TickRange } from '../score/excerpt.ts';
+import type { Bar, Score } from '../score/score.ts';
+import type { WrittenBar } from '../score/written.ts';
+import { meterTree, meterUnits, type MetricNode } from './meter-tree.ts';
+import { unitsPerQuarter } from './note-values.ts';
+
+/** One bar of a written-out score: what is printed, where it stands in the source, and how it divides. */
+export interface BarFrame {
+  readonly written: WrittenBar;
+  /** **Units** ticks of the written score. */
+  readonly startTicks: number;
+  readonly endTicks: number;
+  /** The bar's first moment counted from the start of its meter: 3 beats for a pickup of one in 4/4. **Units** ticks. */
+  readonly phaseTicks: number;
+  readonly tree: MetricNode;
+}
+
+const meterTicks = (bar: Bar, ticksPerQuarter: number): number =>
+  (meterUnits(bar.meter) * ticksPerQuarter) / unitsPerQuarter;
+
+/** How far into its meter each bar begins: the second half of a split bar goes on where the first one stopped, and a pickup ends where its meter does. */
+export function barPhases(score: Pick<Score, 'bars' | 'ticksPerQuarter'>): readonly number[] {
+  const phases: number[] = [];
+  for (const [index, bar] of score.bars.entries()) {
+    const missing = meterTicks(bar, score.ticksPerQuarter) - bar.lengthTicks;
+    const before = score.bars[index - 1];
+    const phaseBefore = (phases[index - 1] ?? 0) + (before?.lengthTicks ?? 0);
+    if (missing <= 0) phases.push(0);
+    else if (before === undefined) phases.push(missing);
+    else phases.push(phaseBefore === missing && phaseBefore > 0 ? missing : 0);
+  }
+  return phases;
+}
+
+function frameOf(score: Pick<Score, 'ticksPerQuarter'>, bar: Bar, barPhase: number, range: TickRange): BarFrame {
+  const startTicks = Math.max(bar.onsetTicks, range.startTicks);
+  const endTicks = Math.min(bar.onsetTicks + bar.lengthTicks, range.endTicks);
+  const lengthTicks = endTicks - startTicks;
+  const phaseTicks = barPhase + startTicks - bar.onsetTicks;
+  const isPartial = lengthTicks < Math.max(bar.lengthTicks, meterTicks(bar, score.ticksPerQuarter));
+  const written = { bar: bar.id, label: bar.label, lengthTicks, meter: bar.meter, key: bar.key, isPartial };
+  const reachUnits = ((phaseTicks + lengthTicks) * unitsPerQuarter) / score.ticksPerQuarter;
+  return { written, startTicks, endTicks, phaseTicks, tree: meterTree(bar.meter, reachUnits) };
+}
+
+/** The bars that the range touches, cut at its edges. */
+export function barFrames(score: Pick<Score, 'bars' | 'ticksPerQuarter'>, range: TickRange): readonly BarFrame[] {
+  const phases = barPhases(score);
+  return score.bars.flatMap((bar, index): readonly BarFrame[] => {
+    const isTouched = bar.onsetTicks < range.endTicks && bar.onsetTicks + bar.lengthTicks > range.startTicks;
+    return isTouched ? [frameOf(score, bar, phases[index] ?? 0, range)] : [];
+  });
+}
