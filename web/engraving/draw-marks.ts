@@ -104,7 +104,7 @@ function unsure(input: MarkInput, head: DrawnHead): SVGElement {
   ];
   const isFree = (place: { readonly x: number; readonly y: number }): boolean =>
     input.grid.within({ x: place.x - radius, y: place.y - radius, width: 2 * radius, height: 2 * radius }).length === 0;
-  const place = places.find(isFree) ?? (places[0] as { x: number; y: number });
+  const place = places.find(isFree) ?? { x, y: y + 17 };
   const circle = svgElement('circle', { cx: place.x, cy: place.y, r: radius, 'stroke-width': 1 });
   circle.style.fill = 'var(--paper)';
   circle.style.stroke = 'var(--ink)';

@@ -19,7 +19,7 @@ export function measureStrip(osmd: OpenSheetMusicDisplay, scale: StripScale): Dr
   musicSystems.forEach((system, index) => {
     for (const row of system.GraphicalMeasures) for (const measure of row) systemOfMeasure.set(measure, index);
   });
-  const svg = osmd.Drawer.Backends[0]?.getInnerElement() as HTMLElement | undefined;
+  const svg = osmd.Drawer.Backends[0]?.getInnerElement();
   const bounds = svg?.getBoundingClientRect();
   return {
     width: bounds?.width ?? 0,

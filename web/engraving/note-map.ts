@@ -12,7 +12,7 @@ export interface MappedHead {
 
 interface XmlReader {
   currentNote: object | undefined;
-  read: (node: { readonly elem: Element }, ...rest: readonly unknown[]) => object;
+  read: (node: { readonly elem: Element }, ...rest: readonly unknown[]) => object | undefined;
 }
 
 interface DrawnNote {
@@ -43,21 +43,16 @@ export function rememberXmlOfNotes(reader: { readonly prototype: object }): void
 
 /** Every drawn head of the sheet with the id that its `<note>` carries; hidden notes are left out. To be rebuilt after every render. */
 export function mapHeads(osmd: OpenSheetMusicDisplay): readonly MappedHead[] {
-  const found: MappedHead[] = [];
-  for (const row of osmd.GraphicSheet.MeasureList) {
-    for (const measure of row) {
-      if (measure === undefined || measure === null) continue;
-      for (const entry of measure.staffEntries) {
-        for (const voice of entry.graphicalVoiceEntries) {
-          for (const note of voice.notes) {
-            const mapped = mappedHead(note, measure);
-            if (mapped !== null) found.push(mapped);
-          }
-        }
-      }
-    }
-  }
-  return found;
+  return measuresOf(osmd).flatMap((measure) =>
+    measure.staffEntries.flatMap((entry) =>
+      entry.graphicalVoiceEntries.flatMap((voice) => voice.notes.flatMap((note) => mappedHead(note, measure) ?? [])),
+    ),
+  );
+}
+
+function measuresOf(osmd: OpenSheetMusicDisplay): readonly GraphicalMeasure[] {
+  const rows: readonly (readonly (GraphicalMeasure | undefined)[])[] = osmd.GraphicSheet.MeasureList;
+  return rows.flatMap((row) => row.filter((measure) => measure !== undefined));
 }
 
 function mappedHead(note: WithDrawing, measure: GraphicalMeasure): MappedHead | null {

@@ -77,7 +77,7 @@ function heightKnots(phrase: readonly StrandNote[], scale: RibbonScale): readonl
   return phrase.flatMap((note, index) => {
     const value = scale.yOfMidi(note.midi);
     const length = note.endTicks - note.startTicks;
-    const way = Math.min(length * 0.5, scale.ticksPerQuarter * 0.42);
+    const way = Math.min(length * 0.62, scale.ticksPerQuarter * 0.8);
     const isLast = index === phrase.length - 1;
     return [
       { at: note.startTicks, value },
@@ -90,10 +90,10 @@ function heightKnots(phrase: readonly StrandNote[], scale: RibbonScale): readonl
 function loudnessKnots(phrase: readonly StrandNote[]): readonly Knot[] {
   return phrase.flatMap((note) => {
     const length = note.endTicks - note.startTicks;
-    const full = 0.42 + 0.58 * note.strength;
+    const full = 0.3 + 0.7 * note.strength;
     return [
       { at: note.startTicks + length * 0.12, value: full },
-      { at: note.startTicks + length * 0.84, value: full * 0.74 },
+      { at: note.startTicks + length * 0.9, value: full * 0.62 },
     ];
   });
 }

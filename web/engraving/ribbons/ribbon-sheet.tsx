@@ -1,0 +1,113 @@
+import { useEffect, useMemo, useRef, type ReactNode } from 'react';
+import {
+  ticksOfExcerpt,
+  type Excerpt,
+  type Line,
+  type LineId,
+  type NoteId,
+  type Score,
+  type Split,
+} from '../../../music/index.ts';
+import { rowAt, sheetOf, type Sheet } from './layout.ts';
+import { followPlace, type PlaceSource } from './place-line.ts';
+import styles from './ribbon-sheet.module.css';
+import { RibbonRow } from './ribbon-row.tsx';
+import { strandsOf } from './strands.ts';
+import { useNoteWalk } from './use-note-walk.ts';
+import { useWidth } from './use-width.ts';
+
+/** What a ribbon sheet is made from. */
+export interface RibbonSheetProps {
+  readonly score: Score;
+  readonly split: Pick<Split, 'lines' | 'marks'>;
+  readonly excerpt: Excerpt;
+  /** How hard a note is played, 0 to 1. */
+  readonly strengthOf: (note: NoteId) => number;
+  /** The lines that are drawn; all without it. */
+  readonly shown?: ReadonlySet<LineId>;
+  /** The lines that stand out; the others pale. All alike without it. */
+  readonly lifted?: ReadonlySet<LineId>;
+  readonly stretch?: 'whole' | 'sing';
+  /** Only the first note of each line is shown, as before a singing step is revealed. */
+  readonly isVeiled?: boolean;
+  readonly place?: PlaceSource;
+  readonly onNote?: (note: NoteId, startTicks: number) => void;
+  /** What stands at the left edge for a line: its eye, as a rule a button. */
+  readonly tag: (line: Line) => ReactNode;
+  readonly label: string;
+}
+
+/** An excerpt as cloth: time across, pitch up, each line one woven ribbon. */
+export function RibbonSheet(props: RibbonSheetProps) {
+  const { score, split, excerpt, strengthOf, shown, stretch = 'whole', place, onNote, tag, label } = props;
+  const frame = useRef<HTMLDivElement>(null);
+  const width = useWidth(frame);
+  const sheet = useMemo(() => {
+    const range = ticksOfExcerpt(score, excerpt);
+    if (range === null || width === null) return null;
+    const strands = strandsOf(score, split, range, strengthOf).filter((strand) => shown?.has(strand.line.id) ?? true);
+    return sheetOf(score, range, strands, { widthPixels: width, stretch });
+  }, [score, split, excerpt, strengthOf, shown, stretch, width]);
+  const walk = useNoteWalk(sheet, onNote);
+  return (
+    <div ref={frame} className={styles.frame} data-ribbons="">
+      {sheet === null ? null : (
+        <>
+          <svg
+            width={sheet.widthPixels}
+            height={sheet.heightPixels}
+            viewBox={`0 0 ${sheet.widthPixels} ${sheet.heightPixels}`}
+            role="group"
+            aria-label={label}
+            className={styles.sheet}
+            onKeyDown={walk.onKeyDown}
+          >
+            {sheet.rows.map((row) => (
+              <RibbonRow
+                key={row.row.startTicks}
+                row={row}
+                lifted={props.lifted ?? null}
+                isVeiled={props.isVeiled ?? false}
+                walk={walk}
+              />
+            ))}
+            {place === undefined ? null : <PlaceLine sheet={sheet} place={place} />}
+          </svg>
+          {sheet.rows.map((row, index) =>
+            row.tags.map(({ line, y }) => (
+              <div key={`${row.row.startTicks} ${line.id}`} className={styles.tag} style={{ top: row.topPixels + y }}>
+                {index === 0 ? tag(line) : <span className={styles.letter}>{line.letter}</span>}
+              </div>
+            )),
+          )}
+        </>
+      )}
+    </div>
+  );
+}
+
+interface PlaceLineProps {
+  readonly sheet: Sheet;
+  readonly place: PlaceSource;
+}
+
+/** The playing position; moved frame by frame without rendering. */
+function PlaceLine({ sheet, place }: PlaceLineProps) {
+  const group = useRef<SVGGElement>(null);
+  useEffect(
+    () =>
+      followPlace(place, (ticks) => {
+        const row = ticks === null ? null : rowAt(sheet, ticks);
+        group.current?.setAttribute('visibility', row === null ? 'hidden' : 'visible');
+        if (row !== null && ticks !== null)
+          group.current?.setAttribute('transform', `translate(${row.xOfTicks(ticks)} ${row.topPixels})`);
+      }),
+    [sheet, place],
+  );
+  return (
+    <g ref={group} visibility="hidden" className={styles.place} data-place="">
+      <path d={`M0 20V${(sheet.rows[0]?.heightPixels ?? 0) - 6}`} />
+      <path d="M-6 16H6L0 25Z" className={styles.placeHead} />
+    </g>
+  );
+}
