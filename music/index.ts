@@ -54,3 +54,4 @@ export { barIndexAt, beatOf, compareIds, compareInReadingOrder, inReadingOrder, 
 export { lineNotes, type LineNote } from './lines/line-notes.ts';
 export { type LengthMode } from './lines/lengths.ts';
 export { writeOut, type WriteOutOptions } from './lines/write-out.ts';
+export { excerptOf, openDocument, type ExcerptOptions, type ScoreDocument } from './formats/musicxml/excerpt.ts';
