@@ -9,7 +9,7 @@ import {
   type Split,
 } from '../../../music/index.ts';
 import { rowAt, sheetOf, type Sheet } from './layout.ts';
-import { followPlace, type PlaceSource } from './place-line.ts';
+import type { PlaceSource } from './place-source.ts';
 import styles from './ribbon-sheet.module.css';
 import { RibbonRow } from './ribbon-row.tsx';
 import { strandsOf } from './strands.ts';
@@ -96,11 +96,10 @@ function PlaceLine({ sheet, place }: PlaceLineProps) {
   const group = useRef<SVGGElement>(null);
   useEffect(
     () =>
-      followPlace(place, (ticks) => {
-        const row = ticks === null ? null : rowAt(sheet, ticks);
+      place.subscribe((ticks) => {
+        const row = rowAt(sheet, ticks);
         group.current?.setAttribute('visibility', row === null ? 'hidden' : 'visible');
-        if (row !== null && ticks !== null)
-          group.current?.setAttribute('transform', `translate(${row.xOfTicks(ticks)} ${row.topPixels})`);
+        if (row !== null) group.current?.setAttribute('transform', `translate(${row.xOfTicks(ticks)} ${row.topPixels})`);
       }),
     [sheet, place],
   );
