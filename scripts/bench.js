@@ -1,0 +1,20 @@
+// `npm run bench`: prints each budget with its figure. Names of benches as arguments choose some. A timing is never a test.
+import { spawnSync } from 'node:child_process';
+import { ensureBuilt, ensureInstalled, root } from './ensure.js';
+
+const names = ['splitting', 'reading', 'sounding', 'web-size'];
+const [mode, ...rest] = process.argv.slice(2);
+
+if (mode === '--one') {
+  const { bench } = await import(`./bench/${rest[0]}.js`);
+  for (const { what, budget, figure, holds, peer } of await bench()) {
+    const verdict = holds === null ? '     ' : holds ? 'holds' : 'OVER ';
+    console.log(`${verdict}  ${what.padEnd(58)} ${figure.padStart(12)}   budget ${budget}${peer === '' ? '' : `   (${peer})`}`);
+  }
+} else {
+  ensureInstalled();
+  ensureBuilt();
+  const chosen = mode === undefined ? names : [mode, ...rest];
+  // A process for each, so that one's heap and compiled code do not colour the next.
+  for (const name of chosen) spawnSync(process.execPath, ['--expose-gc', 'scripts/bench.js', '--one', name], { cwd: root, stdio: 'inherit' });
+}
