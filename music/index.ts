@@ -55,3 +55,7 @@ export { lineNotes, type LineNote } from './lines/line-notes.ts';
 export { type LengthMode } from './lines/lengths.ts';
 export { writeOut, type WriteOutOptions } from './lines/write-out.ts';
 export { excerptOf, openDocument, type ExcerptOptions, type ScoreDocument } from './formats/musicxml/excerpt.ts';
+export { writeWrittenScore } from './formats/musicxml-writer/write-written-score.ts';
+export { sourceOfWrittenHead, writtenHeadId } from './formats/musicxml-writer/written-ids.ts';
+export { factsOf, meterText, type PartFacts, type ScoreFacts } from './score/facts.ts';
+export { arrangementOf, defaultArrangement, looksLikeGuitar } from './score/arrangement.ts';

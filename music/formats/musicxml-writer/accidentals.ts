@@ -1,0 +1,35 @@
+import type { Pitch } from '../../basis/pitch.ts';
+
+const sharps: readonly Pitch['step'][] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
+
+/** How a key alters a letter: 1, −1 or 0. **Source** common practice, no source. */
+export function alterInKey(step: Pitch['step'], fifths: number): number {
+  const place = sharps.indexOf(step);
+  if (fifths > 0) return place < fifths ? 1 : 0;
+  return 6 - place < -fifths ? -1 : 0;
+}
+
+/** Names of the accidentals. **Source** MusicXML 4.0, accidental-value. */
+const names: Readonly<Record<string, string>> = {
+  '-2': 'flat-flat', '-1.5': 'three-quarters-flat', '-1': 'flat', '-0.5': 'quarter-flat', '0': 'natural',
+  '0.5': 'quarter-sharp', '1': 'sharp', '1.5': 'three-quarters-sharp', '2': 'double-sharp',
+};
+
+/** Which accidentals of one bar of one staff must be printed: those that differ from the key or from what the bar has said before. */
+export class BarAccidentals {
+  private readonly said = new Map<string, number>();
+  private readonly fifths: number;
+
+  constructor(fifths: number) {
+    this.fifths = fifths;
+  }
+
+  /** The accidental to print before a head, or null for none. A head tied from before prints none. */
+  before(pitch: Pitch, isTiedFromBefore: boolean): string | null {
+    const place = `${pitch.step}${pitch.octave}`;
+    const current = this.said.get(place) ?? alterInKey(pitch.step, this.fifths);
+    if (isTiedFromBefore || current === pitch.alter) return null;
+    this.said.set(place, pitch.alter);
+    return names[String(pitch.alter)] ?? null;
+  }
+}

@@ -1,0 +1,34 @@
+import type { PartId } from '../basis/ids.ts';
+import type { Part, Score, SourceVoice } from './score.ts';
+
+const guitarWords = /guit|gtr|chitarra|gitar/i;
+const otherWords = /bass|ukulele|banjo|mandolin|lute/i;
+
+/** Whether a part looks like a guitar: by its name, or by six or more strings; not by strings where its name says another instrument. */
+export function looksLikeGuitar(part: Pick<Part, 'name' | 'tuning'>): boolean {
+  if (otherWords.test(part.name)) return false;
+  return guitarWords.test(part.name) || (part.tuning?.length ?? 0) >= 6;
+}
+
+/** The parts that a split is made of unless a person chooses: those that sound and look like a guitar, else all that sound. A tablature part that copies another does not sound again. */
+export function defaultArrangement(score: Pick<Score, 'parts' | 'notes'>): readonly PartId[] {
+  const playing = new Set(score.notes.flatMap(({ voices }) => voices.map(({ part }) => part)));
+  const sounding = score.parts.filter(({ id, pairedWith }) => pairedWith === null && playing.has(id));
+  const guitars = sounding.filter(looksLikeGuitar);
+  return (guitars.length > 0 ? guitars : sounding).map(({ id }) => id);
+}
+
+/** The score with the notes, grace notes and rests of some parts only; bars and parts stay. A tablature part that copies another stands for that other too. */
+export function arrangementOf(score: Score, parts: readonly PartId[]): Score {
+  const chosen = new Set<PartId>(parts);
+  for (const { id, pairedWith } of score.parts) if (pairedWith !== null && chosen.has(id)) chosen.add(pairedWith);
+  const isChosen = ({ part }: SourceVoice): boolean => chosen.has(part);
+  const notes = score.notes.filter(({ voices }) => voices.some(isChosen));
+  const kept = new Set(notes.map(({ id }) => id));
+  return {
+    ...score,
+    notes,
+    graces: score.graces.filter(({ main }) => kept.has(main)),
+    rests: score.rests.filter(({ voice }) => isChosen(voice)),
+  };
+}
