@@ -52,7 +52,8 @@ export { mixOfOnly, renderLines, renderPerformance, type RenderOptions, type Ste
 export { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
 export { barIndexAt, beatOf, compareIds, compareInReadingOrder, inReadingOrder, type Beat } from './score/reading-order.ts';
 export { lineNotes, type LineNote } from './lines/line-notes.ts';
-export { type LengthMode } from './lines/lengths.ts';
+export { reachOf, type LengthMode, type Reach } from './lines/lengths.ts';
+export { lineFactsOf, suggestListeningPath, type LineFacts, type SuggestedStep } from './lines/listening-path.ts';
 export { writeOut, type WriteOutOptions } from './lines/write-out.ts';
 export { excerptOf, openDocument, type ExcerptOptions, type ScoreDocument } from './formats/musicxml/excerpt.ts';
 export { writeWrittenScore } from './formats/musicxml-writer/write-written-score.ts';

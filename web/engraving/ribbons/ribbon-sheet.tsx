@@ -99,7 +99,8 @@ function PlaceLine({ sheet, place }: PlaceLineProps) {
       place.subscribe((ticks) => {
         const row = rowAt(sheet, ticks);
         group.current?.setAttribute('visibility', row === null ? 'hidden' : 'visible');
-        if (row !== null) group.current?.setAttribute('transform', `translate(${row.xOfTicks(ticks)} ${row.topPixels})`);
+        if (row !== null)
+          group.current?.setAttribute('transform', `translate(${row.xOfTicks(ticks)} ${row.topPixels})`);
       }),
     [sheet, place],
   );

@@ -2,6 +2,7 @@ import {
   activeLines,
   linesOfNote,
   nameOf,
+  reachOf,
   type HitKind,
   type Line,
   type NoteId,
@@ -42,7 +43,10 @@ export interface Strand {
 
 type StrengthOf = (note: NoteId) => number;
 
-/** The lines of a split within a stretch, in the split's order; every marked note that begins there is on its strands. */
+/**
+ * The lines of a split within a stretch, in the split's order; every marked note that begins there is on its strands.
+ * A ribbon is as long as the line's notes are written out: until the next one, but cut where its voice rests.
+ */
 export function strandsOf(
   score: Score,
   split: Pick<Split, 'lines' | 'marks'>,
@@ -50,10 +54,14 @@ export function strandsOf(
   strengthOf: StrengthOf,
 ): readonly Strand[] {
   const inside = score.notes.filter((note) => note.onsetTicks >= range.startTicks && note.onsetTicks < range.endTicks);
+  const reach = reachOf(score, 'next');
   return activeLines(split).map((line) => {
     const own = inside.filter((note) => linesOfNote(split, note.id).includes(line.id));
     const { leads, chordMates } = leadsOf(own.filter(isPitched), line.role === 'bass');
-    const ends = leads.map((lead, index) => ribbonEnd(score, lead, leads[index + 1]?.onsetTicks ?? null, range));
+    const ends = leads.map((lead, index) => {
+      const nextTicks = Math.min(leads[index + 1]?.onsetTicks ?? Infinity, range.endTicks);
+      return Math.max(lead.onsetTicks + 1, Math.min(nextTicks, reach(lead, nextTicks)));
+    });
     const endAt = new Map(leads.map((lead, index) => [lead.onsetTicks, ends[index] ?? lead.onsetTicks]));
     return {
       line,
@@ -103,22 +111,3 @@ function leadsOf(
   }
   return { leads, chordMates };
 }
-
-/**
- * Where a note's ribbon ends: at the line's next note, but at a rest of the note's own source voice if one comes first,
- * and after two bars at most, as the written-out score has it.
- */
-function ribbonEnd(score: Score, note: SoundingNote, nextTicks: number | null, range: TickRange): number {
-  const writtenEnd = note.onsetTicks + note.lengthTicks;
-  const bar = score.bars.find(({ id }) => id === note.bar);
-  const longest = note.onsetTicks + 2 * (bar?.lengthTicks ?? note.lengthTicks);
-  const until = Math.min(nextTicks ?? range.endTicks, range.endTicks);
-  const rest = score.rests.find(
-    ({ voice, onsetTicks }) =>
-      onsetTicks >= writtenEnd && onsetTicks < until && note.voices.some((own) => isSameVoice(own, voice)),
-  );
-  return Math.min(until, rest?.onsetTicks ?? Math.max(longest, writtenEnd));
-}
-
-const isSameVoice = (one: SoundingNote['voices'][number], other: SoundingNote['voices'][number]): boolean =>
-  one.part === other.part && one.staff === other.staff && one.voice === other.voice;
