@@ -55,7 +55,9 @@ export function phasesOf(score: Pick<Score, 'bars' | 'ticksPerQuarter'>): Readon
 
 /** Every playing of every bar that some stretch touches, in order of playing. */
 export function playedBarsOf(
-  score: Pick<Score, 'bars' | 'ticksPerQuarter'>, ranges: readonly TickRange[], map: TimeMap,
+  score: Pick<Score, 'bars' | 'ticksPerQuarter'>,
+  ranges: readonly TickRange[],
+  map: TimeMap,
 ): readonly PlayedBar[] {
   const phases = phasesOf(score);
   const played: PlayedBar[] = [];
@@ -82,7 +84,8 @@ export function playedBarsOf(
 
 /** For each stretch its own clock: seconds at ticks within that playing of it. */
 export function segmentsByRange(
-  ranges: readonly TickRange[], map: TimeMap,
+  ranges: readonly TickRange[],
+  map: TimeMap,
 ): readonly { readonly range: TickRange; readonly secondsAt: (ticks: number) => number }[] {
   let next = 0;
   return ranges.map((range) => {
@@ -150,9 +153,12 @@ export interface CountIn {
  * and the beats of the part-bar that precedes the first note where playing begins within a bar.
  */
 export function countInBefore(
-  performance: Pick<Performance, 'bars' | 'timeMap'>, fromSeconds: number, barCount: number,
+  performance: Pick<Performance, 'bars' | 'timeMap'>,
+  fromSeconds: number,
+  barCount: number,
 ): CountIn {
-  const bar = performance.bars.findLast((candidate) => candidate.startSeconds <= fromSeconds + 1e-9) ?? performance.bars[0];
+  const bar =
+    performance.bars.findLast((candidate) => candidate.startSeconds <= fromSeconds + 1e-9) ?? performance.bars[0];
   if (bar === undefined || barCount <= 0) return { beats: [], lengthSeconds: 0 };
   const perTick = secondsPerTickAt(performance.timeMap, fromSeconds);
   const partTicks = Math.max(0, ticksAtSeconds(performance.timeMap, fromSeconds) - bar.onsetTicks) + bar.phaseTicks;

@@ -31,7 +31,11 @@ const sharedNoteStrength = 0.85;
  * ringing decided on all notes whatever is heard of them later. A note on two lines has an event on each; a note
  * on no active line has one without a line. What the score left open is reported in `notes`.
  */
-export function performLines(score: Score, split: Pick<Split, 'lines' | 'marks'>, options: PerformOptions = {}): Performance {
+export function performLines(
+  score: Score,
+  split: Pick<Split, 'lines' | 'marks'>,
+  options: PerformOptions = {},
+): Performance {
   const ranges = options.ranges ?? [options.range ?? wholeOf(score)];
   const timeMap = timeMapOf(score, ranges);
   const active = activeLines(split);
@@ -42,7 +46,14 @@ export function performLines(score: Score, split: Pick<Split, 'lines' | 'marks'>
   const rings = ringsOf(played);
   const curve = dynamicCurveOf(score);
   const placeOf = metricPlaces(score);
-  const context = { split, active, chosen, curve, placeOf, instruments: options.instruments ?? new Map<LineId, Instrument>() };
+  const context = {
+    split,
+    active,
+    chosen,
+    curve,
+    placeOf,
+    instruments: options.instruments ?? new Map<LineId, Instrument>(),
+  };
   const events = played.flatMap((note, index) => eventsOf(note, rings[index] ?? 0, context));
   const bars = playedBarsOf(score, ranges, timeMap);
   return {
@@ -60,7 +71,10 @@ export function performLines(score: Score, split: Pick<Split, 'lines' | 'marks'>
 /** The whole score in written order. */
 export function wholeOf(score: Pick<Score, 'bars'>): TickRange {
   const last = score.bars.at(-1);
-  return { startTicks: score.bars[0]?.onsetTicks ?? 0, endTicks: last === undefined ? 0 : last.onsetTicks + last.lengthTicks };
+  return {
+    startTicks: score.bars[0]?.onsetTicks ?? 0,
+    endTicks: last === undefined ? 0 : last.onsetTicks + last.lengthTicks,
+  };
 }
 
 interface Context {
@@ -126,19 +140,22 @@ function metricPlaces(score: Score): Context['placeOf'] {
 
 function sorted(events: readonly SoundEvent[], lines: readonly Line[]): readonly SoundEvent[] {
   const place = new Map(lines.map((line, index) => [line.id, index]));
-  const order = (event: SoundEvent): number => (event.line === null ? lines.length : (place.get(event.line) ?? lines.length));
+  const order = (event: SoundEvent): number =>
+    event.line === null ? lines.length : (place.get(event.line) ?? lines.length);
   const height = (event: SoundEvent): number => (event.voice.kind === 'pitched' ? event.voice.midi : 0);
-  return [...events].sort(
-    (a, b) => a.onsetSeconds - b.onsetSeconds || order(a) - order(b) || height(a) - height(b),
-  );
+  return [...events].sort((a, b) => a.onsetSeconds - b.onsetSeconds || order(a) - order(b) || height(a) - height(b));
 }
 
 function findingsOf(score: Score, active: readonly Line[], asked: readonly LineId[]): readonly PerformanceNote[] {
   const findings: PerformanceNote[] = [];
   if (!score.tempos.some((mark) => mark.quartersPerMinute > 0)) {
-    findings.push({ code: 'tempo-assumed', detail: `The score names no tempo; it is played at ${assumedTempo} quarter notes a minute.` });
+    findings.push({
+      code: 'tempo-assumed',
+      detail: `The score names no tempo; it is played at ${assumedTempo} quarter notes a minute.`,
+    });
   }
   const unknown = asked.filter((id) => !active.some((line) => line.id === id));
-  if (unknown.length > 0) findings.push({ code: 'lines-unknown', detail: `No such line, so it is not played: ${unknown.join(', ')}.` });
+  if (unknown.length > 0)
+    findings.push({ code: 'lines-unknown', detail: `No such line, so it is not played: ${unknown.join(', ')}.` });
   return findings;
 }

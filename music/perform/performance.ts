@@ -69,7 +69,8 @@ export interface PlayedBar {
 
 /** A finding about what the score left open and how it was filled in. */
 export type PerformanceNote =
-  { readonly code: 'tempo-assumed'; readonly detail: string } | { readonly code: 'lines-unknown'; readonly detail: string };
+  | { readonly code: 'tempo-assumed'; readonly detail: string }
+  | { readonly code: 'lines-unknown'; readonly detail: string };
 
 /** Everything that is needed to sound some lines of a stretch of music: plain data, the same for browser and server. */
 export interface Performance {

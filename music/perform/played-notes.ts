@@ -73,7 +73,8 @@ function spreadOf(notes: readonly SoundingNote[]): ReadonlyMap<SoundingNote, num
   for (const [sign, members] of signs) {
     const upwards = [...members].sort((a, b) => pitch(a) - pitch(b));
     if (sign === 'strumUp') upwards.reverse();
-    for (const [index, note] of upwards.entries()) spread.set(note, index * (sign === 'arpeggio' ? arpeggioSeconds : strumSeconds));
+    for (const [index, note] of upwards.entries())
+      spread.set(note, index * (sign === 'arpeggio' ? arpeggioSeconds : strumSeconds));
   }
   return spread;
 }
@@ -82,15 +83,24 @@ function gracesOf(note: SoundingNote, played: PlayedNote, graces: readonly Grace
   return graces.map((grace, index) => {
     const onsetSeconds = Math.max(0, played.onsetSeconds - graceSeconds * (graces.length - index));
     return {
-      ...played, id: grace.id, main: note, sound: grace.sound, fingerboard: grace.fingerboard, onsetSeconds,
-      endSeconds: onsetSeconds + graceSeconds, latestSeconds: onsetSeconds + graceSeconds, isGrace: true,
+      ...played,
+      id: grace.id,
+      main: note,
+      sound: grace.sound,
+      fingerboard: grace.fingerboard,
+      onsetSeconds,
+      endSeconds: onsetSeconds + graceSeconds,
+      latestSeconds: onsetSeconds + graceSeconds,
+      isGrace: true,
     };
   });
 }
 
 /** Every note that starts within a stretch, in order of playing, grace notes before their main notes. */
 export function playedNotesIn(
-  score: Pick<Score, 'notes' | 'graces' | 'bars' | 'rests'>, range: TickRange, secondsAt: Clock,
+  score: Pick<Score, 'notes' | 'graces' | 'bars' | 'rests'>,
+  range: TickRange,
+  secondsAt: Clock,
 ): readonly PlayedNote[] {
   const rests = restOnsetsByVoice(score);
   const bars = new Map(score.bars.map((bar) => [bar.id, bar]));
@@ -101,7 +111,12 @@ export function playedNotesIn(
     const twoBars = 2 * (bars.get(note.bar)?.lengthTicks ?? note.lengthTicks);
     const rest = restAfter(note, rests, range.endTicks);
     const played: PlayedNote = {
-      id: note.id, main: note, sound: note.sound, fingerboard: note.fingerboard, isGrace: false, onsetTicks: note.onsetTicks,
+      id: note.id,
+      main: note,
+      sound: note.sound,
+      fingerboard: note.fingerboard,
+      isGrace: false,
+      onsetTicks: note.onsetTicks,
       onsetSeconds: secondsAt(note.onsetTicks) + (spread.get(note) ?? 0),
       endSeconds: secondsAt(note.onsetTicks + note.lengthTicks),
       latestSeconds: secondsAt(note.onsetTicks + Math.max(note.lengthTicks, twoBars)),

@@ -16,7 +16,11 @@ function damps(note: PlayedNote, later: PlayedNote): boolean {
   if (here.fret === 0 || there.fret === 0 || later.sound.kind === 'hit') return false;
   const finger = note.main.frettingFinger;
   const isSameFinger =
-    !note.isGrace && !later.isGrace && finger !== null && finger > 0 && finger === later.main.frettingFinger &&
+    !note.isGrace &&
+    !later.isGrace &&
+    finger !== null &&
+    finger > 0 &&
+    finger === later.main.frettingFinger &&
     here.fret !== there.fret;
   return isSameFinger || Math.abs(here.fret - there.fret) > handSpanFrets;
 }

@@ -4,7 +4,14 @@ type Level = Extract<DynamicMark, { kind: 'level' }>['level'];
 
 /** How hard each written dynamic is played, 0 to 1. Common practice, no source: even steps. */
 const strengthOfLevel: Readonly<Record<Level, number>> = {
-  ppp: 0.22, pp: 0.32, p: 0.43, mp: 0.53, mf: 0.62, f: 0.74, ff: 0.86, fff: 0.96,
+  ppp: 0.22,
+  pp: 0.32,
+  p: 0.43,
+  mp: 0.53,
+  mf: 0.62,
+  f: 0.74,
+  ff: 0.86,
+  fff: 0.96,
 };
 const unmarkedStrength = strengthOfLevel.mf;
 const hairpinStep = 0.12;
@@ -17,7 +24,12 @@ interface Point {
 /** Level marks and hairpin ends as points; a hairpin is a slope between its own two. */
 export interface DynamicCurve {
   readonly points: readonly Point[];
-  readonly slopes: readonly { readonly startTicks: number; readonly endTicks: number; readonly from: number; readonly to: number }[];
+  readonly slopes: readonly {
+    readonly startTicks: number;
+    readonly endTicks: number;
+    readonly from: number;
+    readonly to: number;
+  }[];
 }
 
 const bounded = (strength: number): number => Math.min(1, Math.max(0.05, strength));
@@ -36,7 +48,9 @@ export function dynamicCurveOf(score: Pick<Score, 'dynamics' | 'ticksPerQuarter'
   for (const mark of hairpins.sort((a, b) => a.onsetTicks - b.onsetTicks)) {
     if (mark.kind !== 'hairpin') continue;
     const from = levelAt(points, mark.onsetTicks);
-    const goal = points.find((point) => point.atTicks >= mark.endTicks && point.atTicks <= mark.endTicks + score.ticksPerQuarter);
+    const goal = points.find(
+      (point) => point.atTicks >= mark.endTicks && point.atTicks <= mark.endTicks + score.ticksPerQuarter,
+    );
     const to = goal?.strength ?? bounded(from + (mark.direction === 'louder' ? hairpinStep : -hairpinStep));
     slopes.push({ startTicks: mark.onsetTicks, endTicks: mark.endTicks, from, to });
     if (goal === undefined) {
@@ -55,7 +69,12 @@ export function strengthAt(curve: DynamicCurve, ticks: number): number {
 }
 
 const strengthOfTechnique: Partial<Readonly<Record<Technique, number>>> = {
-  accent: 0.12, strongAccent: 0.18, tenuto: 0.02, hammerOn: -0.08, pullOff: -0.1, slide: -0.08,
+  accent: 0.12,
+  strongAccent: 0.18,
+  tenuto: 0.02,
+  hammerOn: -0.08,
+  pullOff: -0.1,
+  slide: -0.08,
 };
 
 /** Where in its bar a note falls, as far as stress goes. */
@@ -63,7 +82,12 @@ export type MetricPlace = 'bar' | 'beat' | 'between';
 const strengthOfPlace: Readonly<Record<MetricPlace, number>> = { bar: 0.04, beat: 0.01, between: -0.02 };
 
 /** How hard one note is played: written dynamics, its own signs, and its place in the bar. 0 to 1. */
-export function strengthOf(curve: DynamicCurve, ticks: number, techniques: readonly Technique[], place: MetricPlace): number {
+export function strengthOf(
+  curve: DynamicCurve,
+  ticks: number,
+  techniques: readonly Technique[],
+  place: MetricPlace,
+): number {
   const signs = techniques.reduce((sum, technique) => sum + (strengthOfTechnique[technique] ?? 0), 0);
   return bounded(strengthAt(curve, ticks) + signs + strengthOfPlace[place]);
 }

@@ -70,5 +70,4 @@ export function ticksAtSeconds(map: TimeMap, seconds: number): number {
 }
 
 /** How long one tick lasts at this moment. **Units** seconds. */
-export const secondsPerTickAt = (map: TimeMap, seconds: number): number =>
-  segmentAt(map, seconds)?.secondsPerTick ?? 0;
+export const secondsPerTickAt = (map: TimeMap, seconds: number): number => segmentAt(map, seconds)?.secondsPerTick ?? 0;

@@ -31,7 +31,8 @@ export class GuitarBody {
 
   /** Adds what the body makes of `input` to `out`. */
   render(input: Float32Array, out: Float32Array, count: number): void {
-    for (let index = 0; index < count; index += 1) out[index] = (out[index] as number) + (input[index] as number) * directShare;
+    for (let index = 0; index < count; index += 1)
+      out[index] = (out[index] as number) + (input[index] as number) * directShare;
     for (let mode = 0; mode < this.count; mode += 1) this.renderMode(mode, input, out, count);
   }
 

@@ -46,7 +46,15 @@ export interface EngineReport {
  */
 export class SoundEngine implements TransportTarget {
   readonly report: EngineReport = {
-    isPlaying: false, stageKind: null, pass: 0, stageNumber: 0, stageStartFrame: 0, positionSeconds: 0, stageEndSeconds: 0, rate: 1, frame: 0,
+    isPlaying: false,
+    stageKind: null,
+    pass: 0,
+    stageNumber: 0,
+    stageStartFrame: 0,
+    positionSeconds: 0,
+    stageEndSeconds: 0,
+    rate: 1,
+    frame: 0,
   };
   readonly latencySamples: number;
   private readonly sampleRate: number;
@@ -90,7 +98,8 @@ export class SoundEngine implements TransportTarget {
   load(performance: Performance): void {
     this.performance = performance;
     for (const line of performance.lines) if (!this.byLine.has(line)) this.addChannel(line);
-    const channelOf = (event: SoundEvent): Channel => (event.line === null ? this.loose : (this.byLine.get(event.line) ?? this.loose));
+    const channelOf = (event: SoundEvent): Channel =>
+      event.line === null ? this.loose : (this.byLine.get(event.line) ?? this.loose);
     const places = new Map(performance.lines.map((line, index) => [line, index]));
     this.eventChannels = performance.events.map(channelOf);
     this.eventGainPlaces = performance.events.map((event) =>
@@ -111,7 +120,8 @@ export class SoundEngine implements TransportTarget {
   setMix(mix: EngineMix): void {
     this.mix = mix;
     this.loose.set(mix.loose, false);
-    for (const [line, channel] of this.byLine) channel.set(mix.lines.find((each) => each.line === line)?.mix ?? plainMix, false);
+    for (const [line, channel] of this.byLine)
+      channel.set(mix.lines.find((each) => each.line === line)?.mix ?? plainMix, false);
   }
 
   /** The level of everything together. */
@@ -145,7 +155,13 @@ export class SoundEngine implements TransportTarget {
     if (this.performance === null) return;
     this.pool.releaseAll(stopTailSeconds);
     this.report.stageNumber = 0;
-    const plan = planStages({ performance: this.performance, loop: this.loop, programme: this.programme, fromSeconds, countInBars });
+    const plan = planStages({
+      performance: this.performance,
+      loop: this.loop,
+      programme: this.programme,
+      fromSeconds,
+      countInBars,
+    });
     this.transport.start(plan, this.performance.events);
     this.report.isPlaying = this.transport.isRunning;
   }
@@ -160,7 +176,8 @@ export class SoundEngine implements TransportTarget {
   /** Sounds one event of the performance at once, whatever is muted. */
   auditionEvent(index: number): void {
     const event = this.performance?.events[index];
-    if (event !== undefined) this.auditionVoice(event.voice, event.strength, Math.min(auditionSeconds, event.ringSeconds));
+    if (event !== undefined)
+      this.auditionVoice(event.voice, event.strength, Math.min(auditionSeconds, event.ringSeconds));
   }
 
   /** Sounds anything at once, whatever is muted. */
@@ -177,10 +194,22 @@ export class SoundEngine implements TransportTarget {
     const order = { performance: this.performance, loop: this.loop, programme: this.programme, countInBars: 0 };
     const position = this.transport.positionSeconds;
     const plan = planStages({ ...order, fromSeconds: this.programme === null ? position : 0 });
-    const index = this.programme === null ? 0 : Math.max(0, plan.stages.findIndex((each) => each.pass === stage.pass));
+    const index =
+      this.programme === null
+        ? 0
+        : Math.max(
+            0,
+            plan.stages.findIndex((each) => each.pass === stage.pass),
+          );
     const next = plan.stages[index];
     if (next === undefined) this.stop();
-    else this.transport.replace(plan, this.performance.events, index, Math.min(Math.max(position, next.startSeconds), next.endSeconds));
+    else
+      this.transport.replace(
+        plan,
+        this.performance.events,
+        index,
+        Math.min(Math.max(position, next.startSeconds), next.endSeconds),
+      );
   }
 
   startEvent(index: number, stage: Stage, sample: number): void {
@@ -237,8 +266,10 @@ export class SoundEngine implements TransportTarget {
     this.transport.advance(blockSamples);
     this.report.positionSeconds = this.transport.positionSeconds;
     for (let index = 0; index < this.channels.length; index += 1) (this.channels[index] as Channel).begin();
-    for (let index = 0; index < this.pool.slots.length; index += 1) this.renderSlot(this.pool.slots[index] as VoiceSlot);
-    for (let index = 0; index < this.channels.length; index += 1) (this.channels[index] as Channel).finish(left, right, this.send);
+    for (let index = 0; index < this.pool.slots.length; index += 1)
+      this.renderSlot(this.pool.slots[index] as VoiceSlot);
+    for (let index = 0; index < this.channels.length; index += 1)
+      (this.channels[index] as Channel).finish(left, right, this.send);
     this.room.render(this.send, left, right, blockSamples, roomGain);
     this.applyVolume(left, right);
     this.limiter.process(left, right, blockSamples);

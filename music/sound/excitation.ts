@@ -22,7 +22,13 @@ export interface PluckDesign {
  * (so that the period closes upon itself), then combed by the place of the pluck.
  * **Source** Jaffe and Smith 1983, pp. 60–63 (pick position, dynamics).
  */
-export function fillPluck(shape: Float64Array, scratch: Float64Array, length: number, design: PluckDesign, noise: Noise): void {
+export function fillPluck(
+  shape: Float64Array,
+  scratch: Float64Array,
+  length: number,
+  design: PluckDesign,
+  noise: Noise,
+): void {
   fillTouch(shape, length, design, noise);
   smoothCircle(shape, length, design.slopeTurn);
   smoothCircle(shape, length, design.fingerTurn);
@@ -38,6 +44,9 @@ function fillTouch(shape: Float64Array, length: number, design: PluckDesign, noi
     shape[index] = pulse + noiseGain * noise.next();
   }
 }
+
+/** A finger is wide: the harmonics with a node under it are weak, not absent. */
+const combDepth = 0.88;
 
 function smoothCircle(shape: Float64Array, length: number, turn: number): void {
   const pole = exactExp(-2 * Math.PI * Math.min(0.4, turn));
@@ -57,7 +66,7 @@ function combCircle(shape: Float64Array, scratch: Float64Array, length: number, 
     const near = (((index - whole) % length) + length) % length;
     const far = near === 0 ? length - 1 : near - 1;
     const delayed = (1 - part) * (shape[near] as number) + part * (shape[far] as number);
-    scratch[index] = (shape[index] as number) - delayed;
+    scratch[index] = (shape[index] as number) - combDepth * delayed;
   }
   for (let index = 0; index < length; index += 1) shape[index] = scratch[index] as number;
 }

@@ -3,7 +3,7 @@ import { decayOf, hertzOfMidi } from './level.ts';
 import type { Voice } from './voice.ts';
 
 const mostHarmonics = 14;
-const fullLevel = 0.16;
+const fullLevel = 0.1;
 const riseSeconds = 0.05;
 const vibrato = { afterSeconds: 0.35, growSeconds: 0.4, hertz: 5.2, depth: 0.004 };
 

@@ -83,7 +83,8 @@ export class Limiter {
     queueGain[this.queueTail] = wanted;
     queueAt[this.queueTail] = this.at;
     this.queueTail = (this.queueTail + 1) & queueMask;
-    if ((queueAt[this.queueHead] as number) < this.at - this.lookAhead) this.queueHead = (this.queueHead + 1) & queueMask;
+    if ((queueAt[this.queueHead] as number) < this.at - this.lookAhead)
+      this.queueHead = (this.queueHead + 1) & queueMask;
     return queueGain[this.queueHead] as number;
   }
 

@@ -40,7 +40,10 @@ export function renderPerformance(performance: Performance, mix: EngineMix, opti
 
 /** The mix in which only some lines are heard. */
 export function mixOfOnly(
-  performance: Performance, heard: readonly LineId[], isLooseHeard: boolean, mix?: ReadonlyMap<LineId, ChannelMix>,
+  performance: Performance,
+  heard: readonly LineId[],
+  isLooseHeard: boolean,
+  mix?: ReadonlyMap<LineId, ChannelMix>,
 ): EngineMix {
   return {
     lines: performance.lines.map((line) => ({
@@ -56,8 +59,14 @@ export function mixOfOnly(
  * limiter's ceiling they sum to the mix. `lines` names which; every line of the performance by default.
  */
 export function renderLines(
-  performance: Performance, options: RenderOptions & { readonly lines?: readonly LineId[] },
+  performance: Performance,
+  options: RenderOptions & { readonly lines?: readonly LineId[] },
 ): ReadonlyMap<LineId, StereoSound> {
   const lines = options.lines ?? performance.lines;
-  return new Map(lines.map((line) => [line, renderPerformance(performance, mixOfOnly(performance, [line], false, options.mix), options)]));
+  return new Map(
+    lines.map((line) => [
+      line,
+      renderPerformance(performance, mixOfOnly(performance, [line], false, options.mix), options),
+    ]),
+  );
 }

@@ -39,7 +39,9 @@ export class Room {
   }
 
   private feed(delay: Float32Array, which: number, mixed: number, sample: number): void {
-    const low = (this.lows[which] as number) + (1 - darkening) * (mixed * (this.gains[which] as number) - (this.lows[which] as number));
+    const low =
+      (this.lows[which] as number) +
+      (1 - darkening) * (mixed * (this.gains[which] as number) - (this.lows[which] as number));
     this.lows[which] = low;
     const place = this.at[which] as number;
     delay[place] = low + sample;

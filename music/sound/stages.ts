@@ -64,8 +64,11 @@ export function planStages(order: PlayOrder): StagePlan {
   const range = order.loop ?? { startSeconds: 0, endSeconds: order.performance.lengthSeconds };
   const isInside = order.fromSeconds >= range.startSeconds && order.fromSeconds < range.endSeconds - near;
   const from = order.programme === null && isInside ? order.fromSeconds : range.startSeconds;
-  const lead = order.countInBars > 0 ? [countInStage(order.performance, from, order.countInBars, -1)].filter(lasts) : [];
-  return order.programme === null ? planMusic(order, range, from, lead) : planPasses(order.performance, order.programme, range, lead);
+  const lead =
+    order.countInBars > 0 ? [countInStage(order.performance, from, order.countInBars, -1)].filter(lasts) : [];
+  return order.programme === null
+    ? planMusic(order, range, from, lead)
+    : planPasses(order.performance, order.programme, range, lead);
 }
 
 function planMusic(order: PlayOrder, range: SecondsRange, from: number, lead: readonly Stage[]): StagePlan {
@@ -76,7 +79,12 @@ function planMusic(order: PlayOrder, range: SecondsRange, from: number, lead: re
   return { stages: [...lead, first, musicStage(order.performance, range, 0)], repeatFrom: lead.length + 1 };
 }
 
-function planPasses(performance: Performance, programme: Programme, range: SecondsRange, lead: readonly Stage[]): StagePlan {
+function planPasses(
+  performance: Performance,
+  programme: Programme,
+  range: SecondsRange,
+  lead: readonly Stage[],
+): StagePlan {
   const passes = programme.passes.map((pass, index) => stageOfPass(performance, range, pass, index)).filter(lasts);
   if (passes.length === 0) return { stages: [], repeatFrom: null };
   const repeats = { stop: null, again: lead.length, stay: lead.length + passes.length - 1 } as const;
@@ -86,31 +94,47 @@ function planPasses(performance: Performance, programme: Programme, range: Secon
 function musicStage(performance: Performance, range: SecondsRange, pass: number): Stage {
   const { events, beats } = performance;
   return {
-    ...range, kind: 'play', pass, gains: null, click: 'asSet',
+    ...range,
+    kind: 'play',
+    pass,
+    gains: null,
+    click: 'asSet',
     firstEvent: firstEventFrom(events, range.startSeconds),
     eventEnd: firstEventFrom(events, range.endSeconds),
-    beats: beats.filter((beat) => beat.atSeconds >= range.startSeconds - near && beat.atSeconds < range.endSeconds - near),
+    beats: beats.filter(
+      (beat) => beat.atSeconds >= range.startSeconds - near && beat.atSeconds < range.endSeconds - near,
+    ),
   };
 }
 
 function countInStage(performance: Performance, atSeconds: number, bars: number, pass: number): Stage {
   const countIn = countInBefore(performance, atSeconds, bars);
   return {
-    kind: 'countIn', pass, gains: null, click: 'always', firstEvent: 0, eventEnd: 0,
-    startSeconds: atSeconds - countIn.lengthSeconds, endSeconds: atSeconds,
+    kind: 'countIn',
+    pass,
+    gains: null,
+    click: 'always',
+    firstEvent: 0,
+    eventEnd: 0,
+    startSeconds: atSeconds - countIn.lengthSeconds,
+    endSeconds: atSeconds,
     beats: countIn.beats.map((beat) => ({ ...beat, atSeconds: atSeconds + beat.atSeconds })),
   };
 }
 
-function stageOfPass(
-  performance: Performance, range: SecondsRange, pass: Pass, index: number,
-): Stage {
+function stageOfPass(performance: Performance, range: SecondsRange, pass: Pass, index: number): Stage {
   const music = musicStage(performance, range, index);
   switch (pass.kind) {
     case 'play':
       return { ...music, gains: pass.lines === 'all' ? null : gainsOf(performance, pass.lines) };
     case 'silence':
-      return { ...music, kind: 'silence', eventEnd: music.firstEvent, click: pass.withClick ? 'always' : 'asSet', beats: pass.withClick ? music.beats : [] };
+      return {
+        ...music,
+        kind: 'silence',
+        eventEnd: music.firstEvent,
+        click: pass.withClick ? 'always' : 'asSet',
+        beats: pass.withClick ? music.beats : [],
+      };
     case 'countIn':
       return countInStage(performance, range.startSeconds, pass.bars, index);
     case 'firstNote':
@@ -127,9 +151,7 @@ function gainsOf(performance: Performance, lines: readonly PassLine[]): readonly
 }
 
 /** The first note sounds at the stage's start and is given its own length, within reason. */
-function firstNoteStage(
-  performance: Performance, music: Stage, pass: Extract<Pass, { kind: 'firstNote' }>,
-): Stage {
+function firstNoteStage(performance: Performance, music: Stage, pass: Extract<Pass, { kind: 'firstNote' }>): Stage {
   const { events } = performance;
   let index = music.firstEvent;
   while (index < music.eventEnd && events[index]?.line !== pass.line) index += 1;
@@ -137,8 +159,13 @@ function firstNoteStage(
   const start = index < music.eventEnd && event !== undefined ? event.onsetSeconds : music.startSeconds;
   const length = Math.min(longestFirstNote, Math.max(shortestFirstNote, event?.ringSeconds ?? 0));
   return {
-    ...music, kind: 'firstNote', beats: [], startSeconds: start, endSeconds: start + length,
+    ...music,
+    kind: 'firstNote',
+    beats: [],
+    startSeconds: start,
+    endSeconds: start + length,
     gains: gainsOf(performance, [{ line: pass.line, levelDb: 0 }]),
-    firstEvent: index, eventEnd: Math.min(index + 1, music.eventEnd),
+    firstEvent: index,
+    eventEnd: Math.min(index + 1, music.eventEnd),
   };
 }

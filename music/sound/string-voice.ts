@@ -7,7 +7,10 @@ import { Noise } from './noise.ts';
 import { StringLoop, type LoopDesign } from './string-loop.ts';
 import type { Voice } from './voice.ts';
 
-const fullLevel = 0.2;
+const fullLevel = 0.24;
+/** High notes are played a little louder than low ones, so that both are heard as equal: an exponent, about 196 Hz. */
+const balance = 0.25;
+const balancedHertz = 196;
 const inaudible = 1.5e-5;
 const attackSeconds = 0.0006;
 const secondDetune = 1.0004;
@@ -47,7 +50,13 @@ export class StringVoice implements Voice {
   private readonly noise = new Noise();
   private readonly loopDesign: LoopDesign = { hertz: 110, ringSeconds: 1, brightSeconds: 1 };
   private readonly pluckDesign: PluckDesign = {
-    periodSamples: 100, position: 0.2, touchSamples: 10, slopeTurn: 0.01, fingerTurn: 0.1, noise: 0, level: 0.1,
+    periodSamples: 100,
+    position: 0.2,
+    touchSamples: 10,
+    slopeTurn: 0.01,
+    fingerTurn: 0.1,
+    noise: 0,
+    level: 0.1,
   };
   private hertz = 110;
   private mainGain = 0.7;
@@ -63,7 +72,14 @@ export class StringVoice implements Voice {
   }
 
   /** Plucks the string. **Units** MIDI note number; strength 0 to 1; `gain` a factor on the sound alone. */
-  start(instrument: Exclude<Instrument, 'hum'>, stroke: Stroke, midi: number, strength: number, seed: number, gain: number): void {
+  start(
+    instrument: Exclude<Instrument, 'hum'>,
+    stroke: Stroke,
+    midi: number,
+    strength: number,
+    seed: number,
+    gain: number,
+  ): void {
     const character = stringCharacters[instrument];
     this.hertz = hertzOfMidi(midi);
     this.noise.reseed(seed);
@@ -97,7 +113,7 @@ export class StringVoice implements Voice {
     design.slopeTurn = (this.hertz * 1.2) / this.sampleRate;
     design.fingerTurn = (character.fingerHertz * stroke.finger * (0.3 + 0.9 * strength) + this.hertz) / this.sampleRate;
     design.noise = character.noise;
-    design.level = fullLevel * strength * strength * stroke.level * gainOfDb(character.levelDb);
+    design.level = fullLevel * strength * strength * stroke.level * gainOfDb(character.levelDb) * exactPow(this.hertz / balancedHertz, balance);
     const { shape, scratch } = this.space;
     const length = this.main.length;
     fillPluck(shape, scratch, length, design, this.noise);

@@ -64,7 +64,11 @@ export class Transport {
     this.stageIndex = stageIndex;
     this.positionSeconds = positionSeconds;
     this.eventIndex = stage.firstEvent;
-    while (this.eventIndex < stage.eventEnd && (events[this.eventIndex] as SoundEvent).onsetSeconds < positionSeconds - near) this.eventIndex += 1;
+    while (
+      this.eventIndex < stage.eventEnd &&
+      (events[this.eventIndex] as SoundEvent).onsetSeconds < positionSeconds - near
+    )
+      this.eventIndex += 1;
     this.beatIndex = 0;
     while ((stage.beats[this.beatIndex]?.atSeconds ?? Infinity) < positionSeconds - near) this.beatIndex += 1;
   }

@@ -32,8 +32,16 @@ type SlotOf<Kind extends Voice> = VoiceSlot & { readonly voice: Kind };
 
 function slotOf<Kind extends Voice>(voice: Kind): SlotOf<Kind> {
   return {
-    voice, channel: null, string: null, startSample: 0, startedFrame: -1, releaseAtElapsed: Infinity, releaseInSamples: noSample,
-    releaseTailSeconds: 0.1, isReleased: false, startedAs: 0,
+    voice,
+    channel: null,
+    string: null,
+    startSample: 0,
+    startedFrame: -1,
+    releaseAtElapsed: Infinity,
+    releaseInSamples: noSample,
+    releaseTailSeconds: 0.1,
+    isReleased: false,
+    startedAs: 0,
   };
 }
 

@@ -32,9 +32,7 @@ export interface TimedReport {
 }
 
 /** What the worklet tells the player. */
-export type EngineMessage =
-  | TimedReport
-  | CapturedSound;
+export type EngineMessage = TimedReport | CapturedSound;
 
 /** What the worklet is made with: commands that hold before its first sample. */
 export interface EngineOptions {

@@ -20,7 +20,9 @@ const backDb = -6;
 
 /** The engine's mix: solo before mute, one line forward if any; notes on no line sound only while no line is soloed. */
 export function engineMixOf(
-  lines: readonly LineId[], settings: ReadonlyMap<LineId, LineSetting>, forward: LineId | null,
+  lines: readonly LineId[],
+  settings: ReadonlyMap<LineId, LineSetting>,
+  forward: LineId | null,
 ): EngineMix {
   const hasSolo = lines.some((line) => settings.get(line)?.isSolo === true);
   const hasForward = forward !== null && lines.includes(forward);

@@ -1,5 +1,13 @@
 import {
-  secondsAtTicks, type EventVoice, type LineId, type NoteId, type Performance, type Programme, type SecondsRange, type Stage, type TickRange,
+  secondsAtTicks,
+  type EventVoice,
+  type LineId,
+  type NoteId,
+  type Performance,
+  type Programme,
+  type SecondsRange,
+  type Stage,
+  type TickRange,
 } from '../../music/index.ts';
 import type { CapturedSound, EngineCommand, TimedReport } from './messages.ts';
 import { engineMixOf, plainSetting, type LineSetting } from './mixing.ts';
@@ -29,8 +37,18 @@ export interface PlayerSnapshot {
 }
 
 const beginning: PlayerSnapshot = {
-  status: 'empty', stage: null, pass: 0, ratePercent: 100, countInBars: 0, isClickOn: false, volumeDb: -3, loop: null,
-  settings: new Map(), forward: null, programme: null, problem: null,
+  status: 'empty',
+  stage: null,
+  pass: 0,
+  ratePercent: 100,
+  countInBars: 0,
+  isClickOn: false,
+  volumeDb: 0,
+  loop: null,
+  settings: new Map(),
+  forward: null,
+  programme: null,
+  problem: null,
 };
 
 type Settable = Omit<PlayerSnapshot, 'status' | 'stage' | 'pass' | 'problem'>;
@@ -93,7 +111,10 @@ export class Player {
     this.change({ status: 'starting', problem: null });
     const device = await this.openDevice();
     if (device === null || mine !== this.playCount) return;
-    const fromSeconds = fromTicks === undefined ? (this.loopSeconds()?.startSeconds ?? 0) : secondsAtTicks(this.performance.timeMap, fromTicks);
+    const fromSeconds =
+      fromTicks === undefined
+        ? (this.loopSeconds()?.startSeconds ?? 0)
+        : secondsAtTicks(this.performance.timeMap, fromTicks);
     device.send({ type: 'play', fromSeconds, countInBars: this.snapshot.countInBars });
     if (!device.isRunning) this.change({ status: 'waiting' });
   }
@@ -201,7 +222,9 @@ export class Player {
 
   private async openDevice(): Promise<SoundDevice | null> {
     this.opening ??= SoundDevice.open(() => this.commandsOfState(), this.deviceListener).catch((problem: unknown) => {
-      this.lose(`This browser could not open its sound: ${problem instanceof Error ? problem.message : 'no reason given'}.`);
+      this.lose(
+        `This browser could not open its sound: ${problem instanceof Error ? problem.message : 'no reason given'}.`,
+      );
       return null;
     });
     this.device = await this.opening;
@@ -228,7 +251,10 @@ export class Player {
     const { loop } = this.snapshot;
     if (loop === null || this.performance === null) return null;
     const { timeMap } = this.performance;
-    return { startSeconds: secondsAtTicks(timeMap, loop.startTicks), endSeconds: secondsAtTicks(timeMap, loop.endTicks) };
+    return {
+      startSeconds: secondsAtTicks(timeMap, loop.startTicks),
+      endSeconds: secondsAtTicks(timeMap, loop.endTicks),
+    };
   }
 
   private sendMix(): void {
@@ -241,7 +267,8 @@ export class Player {
   }
 
   private follow(timed: TimedReport): void {
-    if (this.snapshot.status !== 'playing' && this.snapshot.status !== 'starting' && this.snapshot.status !== 'waiting') return;
+    if (this.snapshot.status !== 'playing' && this.snapshot.status !== 'starting' && this.snapshot.status !== 'waiting')
+      return;
     this.place.follow(timed);
     const { report } = timed;
     if (!report.isPlaying) this.change({ status: 'stopped', stage: null });

@@ -1,4 +1,11 @@
-import { processorName, type CapturedSound, type EngineCommand, type EngineMessage, type EngineOptions, type TimedReport } from './messages.ts';
+import {
+  processorName,
+  type CapturedSound,
+  type EngineCommand,
+  type EngineMessage,
+  type EngineOptions,
+  type TimedReport,
+} from './messages.ts';
 import workletUrl from './worklet.ts?worker&url';
 
 /** What a device tells its player. */
@@ -39,7 +46,10 @@ export class SoundDevice {
       await context.audioWorklet.addModule(workletUrl);
       const options: EngineOptions = { commands: commands() };
       const node = new AudioWorkletNode(context, processorName, {
-        numberOfInputs: 0, numberOfOutputs: 1, outputChannelCount: [2], processorOptions: options,
+        numberOfInputs: 0,
+        numberOfOutputs: 1,
+        outputChannelCount: [2],
+        processorOptions: options,
       });
       return new SoundDevice(context, node, listener);
     } catch (problem) {

@@ -3,7 +3,10 @@ import { processorName, type EngineCommand, type EngineMessage, type EngineOptio
 
 declare const sampleRate: number;
 declare const currentTime: number;
-declare function registerProcessor(name: string, processor: new (options: { processorOptions: EngineOptions }) => AudioWorkletProcessor): void;
+declare function registerProcessor(
+  name: string,
+  processor: new (options: { processorOptions: EngineOptions }) => AudioWorkletProcessor,
+): void;
 declare class AudioWorkletProcessor {
   readonly port: MessagePort;
 }
@@ -32,17 +35,39 @@ class SoundProcessor extends AudioWorkletProcessor {
   private obey(command: EngineCommand): void {
     const { engine } = this;
     switch (command.type) {
-      case 'load': return engine.load(command.performance);
-      case 'mix': return engine.setMix(command.mix);
-      case 'volume': return engine.setVolume(command.levelDb);
-      case 'rate': return engine.setRate(command.rate);
-      case 'click': return engine.setClick(command.isOn);
-      case 'loop': return engine.setLoop(command.loop);
-      case 'programme': return engine.setProgramme(command.programme);
-      case 'play': return engine.play(command.fromSeconds, command.countInBars);
-      case 'stop': return engine.stop();
-      case 'audition': return engine.auditionVoice(command.voice, command.strength, command.seconds);
-      case 'capture': return this.capture(command.isOn);
+      case 'load':
+        engine.load(command.performance);
+        break;
+      case 'mix':
+        engine.setMix(command.mix);
+        break;
+      case 'volume':
+        engine.setVolume(command.levelDb);
+        break;
+      case 'rate':
+        engine.setRate(command.rate);
+        break;
+      case 'click':
+        engine.setClick(command.isOn);
+        break;
+      case 'loop':
+        engine.setLoop(command.loop);
+        break;
+      case 'programme':
+        engine.setProgramme(command.programme);
+        break;
+      case 'play':
+        engine.play(command.fromSeconds, command.countInBars);
+        break;
+      case 'stop':
+        engine.stop();
+        break;
+      case 'audition':
+        engine.auditionVoice(command.voice, command.strength, command.seconds);
+        break;
+      case 'capture':
+        this.capture(command.isOn);
+        break;
     }
   }
 
@@ -68,7 +93,12 @@ class SoundProcessor extends AudioWorkletProcessor {
     this.lastStage = report.stageNumber;
     this.wasPlaying = report.isPlaying;
     const contextSeconds = currentTime + blockSamples / sampleRate;
-    this.tell({ type: 'report', report, contextSeconds, stageContextSeconds: contextSeconds - (report.frame - report.stageStartFrame) / sampleRate });
+    this.tell({
+      type: 'report',
+      report,
+      contextSeconds,
+      stageContextSeconds: contextSeconds - (report.frame - report.stageStartFrame) / sampleRate,
+    });
   }
 
   private capture(isOn: boolean): void {
@@ -84,7 +114,13 @@ class SoundProcessor extends AudioWorkletProcessor {
     this.capturedBlocks += 1;
     if (this.capturedBlocks < captureBlocks) return;
     const firstFrame = this.engine.report.frame - captureBlocks * blockSamples;
-    this.tell({ type: 'captured', firstFrame, sampleRate, left: this.capturedLeft.slice(), right: this.capturedRight.slice() });
+    this.tell({
+      type: 'captured',
+      firstFrame,
+      sampleRate,
+      left: this.capturedLeft.slice(),
+      right: this.capturedRight.slice(),
+    });
     this.capturedBlocks = 0;
   }
 
