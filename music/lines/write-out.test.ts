@@ -96,7 +96,7 @@ const cases: readonly (readonly [string, ReturnType<typeof meter>, readonly Item
   [
     '[R15] five in a beat',
     meter(2, 4),
-    [...'CDEFG'].map((name) => note(`${name}4`, 0.2)).concat(note('C4', 1)),
+    ['C', 'D', 'E', 'F', 'G'].map((name) => note(`${name}4`, 0.2)).concat(note('C4', 1)),
     '[C4:16/5:4 D4:16/5:4 E4:16/5:4 F4:16/5:4 G4:16/5:4] C4:4',
   ],
   ['[R16] a chord stays a chord', meter(2, 4), [chord(['C4', 'E4'], 2)], 'C4+E4:2'],

@@ -91,7 +91,7 @@ const ticksOf = (quarters: number): number => Math.round(quarters * ticksPerQuar
 function barsFor(plans: readonly BarPlan[], endTicks: number): readonly Bar[] {
   const bars: Bar[] = [];
   let onsetTicks = 0;
-  while (onsetTicks < endTicks || bars.length < plans.length - 1 || bars.length === 0) {
+  while (onsetTicks < endTicks || bars.length < plans.length) {
     const { quarters, ...plan } = plans[Math.min(bars.length, plans.length - 1)]!;
     const ordinal = bars.length + 1;
     const lengthTicks = ticksOf(quarters ?? meterQuarters(plan.meter));
