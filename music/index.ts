@@ -60,4 +60,4 @@ export { writeWrittenScore } from './formats/musicxml-writer/write-written-score
 export { sourceOfWrittenHead, writtenHeadId } from './formats/musicxml-writer/written-ids.ts';
 export { factsOf, meterText, type PartFacts, type ScoreFacts } from './score/facts.ts';
 export { arrangementOf, defaultArrangement, looksLikeGuitar } from './score/arrangement.ts';
-export { playingOrder, type PlayedBar } from './form/playing-order.ts';
+export { playingOrder, type UnfoldedBar } from './form/playing-order.ts';

@@ -3,7 +3,7 @@ import type { Bar, Jump, Score } from '../score/score.ts';
 import { repeatSections, type RepeatSection } from './repeat-sections.ts';
 
 /** One playing of a written bar. */
-export interface PlayedBar {
+export interface UnfoldedBar {
   readonly bar: BarId;
   /** Its place in the order of playing, from 1. */
   readonly ordinal: number;
@@ -83,10 +83,10 @@ function nextIndex(walk: Walk, index: number): number {
 }
 
 /** The bars in the order in which they sound: repeats and endings unfolded, D.C., D.S., coda and Fine followed, repeats not taken again after a return (common practice, no source). Every jump is taken once, so that the order always ends. */
-export function playingOrder(score: Pick<Score, 'bars'>): readonly PlayedBar[] {
+export function playingOrder(score: Pick<Score, 'bars'>): readonly UnfoldedBar[] {
   const walk = newWalk(score.bars);
   const passes = new Map<BarId, number>();
-  const played: PlayedBar[] = [];
+  const played: UnfoldedBar[] = [];
   let onsetTicks = 0;
   for (let index = 0; index < score.bars.length && played.length < mostPlayedBars; index = nextIndex(walk, index)) {
     const bar = score.bars[index];
