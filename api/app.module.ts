@@ -14,7 +14,10 @@ import { ContractPipe } from './http/contract.pipe.ts';
 import type { Log } from './http/log.ts';
 import { LogModule } from './http/log.module.ts';
 import { PeopleModule } from './people/people.module.ts';
+import { ScoresModule } from './scores/scores.module.ts';
+import { SplitsModule } from './splits/splits.module.ts';
 import { WebFilesModule } from './web-files/web-files.module.ts';
+import { WorkersModule } from './workers/workers.module.ts';
 
 /** What the app is made of beside its modules. */
 export interface AppParts {
@@ -39,6 +42,9 @@ export class AppModule {
         DatabaseModule,
         PeopleModule,
         CoursesModule,
+        WorkersModule,
+        ScoresModule,
+        SplitsModule,
         HealthModule,
         WebFilesModule,
       ],

@@ -13,6 +13,7 @@ import { makeLog } from './http/log.ts';
 import { nestLog } from './http/nest-log.ts';
 import { refuseOtherOrigins } from './http/origin.ts';
 import { setSecurityHeaders } from './http/security-headers.ts';
+import { SocketAdapter } from './http/socket-adapter.ts';
 
 /** What a test may put in the place of the machine's own. */
 export interface AppReplacements {
@@ -42,6 +43,9 @@ export async function createApp(config: Config, { clock = new SystemClock() }: A
     logger: nestLog(log),
     abortOnError: false,
   });
+  const sockets = new SocketAdapter(app, config, log);
+  await sockets.connect();
+  app.useWebSocketAdapter(sockets);
   serveApiDocument(app);
   app.enableShutdownHooks(['SIGTERM', 'SIGINT']);
   await app.init();

@@ -11,6 +11,6 @@ export {
   view, lineMix, pathStep, lessonStep, lessonDraft, lessonChange, lessonDetail, releaseContent, releaseDetail, attemptDraft,
   attempt, attemptsOfRelease, type PathStep, type LessonStep, type ReleaseContent,
 } from './lesson.ts';
-export { splitSnapshot, orderedOperation, proposalDraft, proposal } from './split.ts';
+export { submission, splitSnapshot, orderedOperation, operationsSince, operationsQuery, proposalDraft, proposal } from './split.ts';
 export { PROTOCOL_VERSION, presence, clientMessage, serverMessage, type ClientMessage, type ServerMessage } from './socket.ts';
 export { errorStatus, errorCode, problem, type ErrorCode, type Problem } from './errors.ts';

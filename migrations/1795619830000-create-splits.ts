@@ -37,7 +37,6 @@ export class CreateSplits1795619830000 implements MigrationInterface {
         operation_id text NOT NULL,
         base_revision integer NOT NULL,
         operation jsonb NOT NULL,
-        body_hash text NOT NULL,
         made_at timestamptz NOT NULL,
         CONSTRAINT split_operation_pk PRIMARY KEY (song_id, revision),
         CONSTRAINT split_operation_unique UNIQUE (song_id, person_id, operation_id)

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '../database/database.ts';
+import { LOOSE_NOTES } from '../database/loose-notes.ts';
 
 interface SongRow {
   readonly id: string;
@@ -27,17 +28,6 @@ interface ReleaseRow {
 
 const instantOf = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`;
 
-/** How many notes of the arrangement are on no line; null before there is a score. */
-export const looseNotes = `
-  (SELECT count(*)::int
-     FROM score_version AS latest
-    CROSS JOIN LATERAL jsonb_array_elements(latest.note_ids) AS part
-    CROSS JOIN LATERAL jsonb_array_elements_text(part -> 'notes') AS note (id)
-    WHERE latest.song_id = song.id
-      AND latest.version = (SELECT max(version) FROM score_version WHERE song_id = song.id)
-      AND part ->> 'part' = ANY (COALESCE(song.arrangement_parts, latest.arrangement_parts))
-      AND NOT EXISTS (SELECT 1 FROM mark WHERE mark.song_id = song.id AND mark.note_id = note.id AND cardinality(mark.lines) > 0))`;
-
 /** What lies in a course, read across songs, lessons and releases. */
 @Injectable()
 export class ContentsRepository {
@@ -47,7 +37,7 @@ export class ContentsRepository {
     return this.database.manager.query<SongRow[]>(
       `SELECT song.id, song.title, song.composer,
               EXISTS (SELECT 1 FROM score_version WHERE song_id = song.id) AS "hasScore",
-              CASE WHEN EXISTS (SELECT 1 FROM score_version WHERE song_id = song.id) THEN ${looseNotes} END AS "looseNoteCount"
+              CASE WHEN EXISTS (SELECT 1 FROM score_version WHERE song_id = song.id) THEN ${LOOSE_NOTES} END AS "looseNoteCount"
          FROM song WHERE song.course_id = $1 ORDER BY song.created_at, song.id`,
       [courseId],
     );

@@ -80,7 +80,7 @@ export class CoursePeopleController {
     return this.enrolments.makeCode(by, id);
   }
 
-  @Get('enrolments/:code')
+  @Get('enrolment-codes/:code')
   @OpenToAll()
   @UseGuards(ThrottlerGuard)
   @Answers({ summary: 'What an enrolment code is for', schema: enrolmentTold, errors: ['not-found', 'code-expired', 'too-many-requests'] })

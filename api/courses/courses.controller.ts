@@ -15,7 +15,7 @@ import { CoursesService, type VersionedCourse } from './courses.service.ts';
 export class CoursesController {
   constructor(private readonly courses: CoursesService) {}
 
-  @Get('shelf')
+  @Get(['shelf', 'courses'])
   @Answers({ summary: 'The courses that I am in', schema: shelf })
   shelf(@By() by: Person): Promise<z.input<typeof shelf>> {
     return this.courses.shelf(by);

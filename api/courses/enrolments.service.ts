@@ -35,7 +35,7 @@ export class EnrolmentsService {
     const madeAt = clock.now();
     const expiresAt = new Date(madeAt.getTime() + CODE_DAYS * DAY_MILLISECONDS);
     await this.waysIn.insertCode({ id: clock.newId(), courseId, codeHash: hashOfSecret(plainCode(code)), madeBy: by.id, madeAt, expiresAt });
-    return { code, link: this.links.to(`/join/${code}`), expiresAt: expiresAt.toISOString() };
+    return { code, link: this.links.to(`/enrol/${code}`), expiresAt: expiresAt.toISOString() };
   }
 
   /** What a code is for. **Errors** `not-found`, `code-expired`. */

@@ -42,7 +42,7 @@ export class InvitationsService {
     await this.waysIn.insertInvitation({
       id, courseId, email: email.toLowerCase(), tokenHash: hashOfSecret(token), invitedBy: by.id, madeAt, expiresAt, acceptedAt: null,
     });
-    return { id, email, link: this.links.to(`/invitation/${token}`), expiresAt: expiresAt.toISOString() };
+    return { id, email, link: this.links.to(`/invitations/${token}`), expiresAt: expiresAt.toISOString() };
   }
 
   /** What an invitation is for. **Errors** `not-found`, `code-expired`. */

@@ -20,6 +20,12 @@ export class Database {
     return this.source.transaction((manager) => this.running.run(manager, work));
   }
 
+  /** Runs `read` against one unchanging view of the data. */
+  async snapshot<Value>(read: () => Promise<Value>): Promise<Value> {
+    if (this.running.getStore() !== undefined) return read();
+    return this.source.transaction('REPEATABLE READ', (manager) => this.running.run(manager, read));
+  }
+
   /** Resolves when Postgres answers. */
   async ping(): Promise<void> {
     await this.source.query('SELECT 1');

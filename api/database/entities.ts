@@ -7,7 +7,7 @@ import { ReleaseEntity } from '../lessons/release.entity.ts';
 import { PersonEntity } from '../people/person.entity.ts';
 import { AttemptEntity } from '../practice/attempt.entity.ts';
 import { ScoreVersionEntity } from '../scores/score-version.entity.ts';
-import { SongEntity } from '../songs/song.entity.ts';
+import { SongEntity } from '../scores/song.entity.ts';
 import { LineEntity } from '../splits/line.entity.ts';
 import { MarkEntity } from '../splits/mark.entity.ts';
 import { SplitEntity } from '../splits/split.entity.ts';

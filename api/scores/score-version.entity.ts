@@ -1,6 +1,7 @@
 import { Column, Entity, ForeignKey, PrimaryColumn, Unique } from 'typeorm';
 import type { z } from 'zod';
-import type { importIssue, scoreFacts } from '../../contract/index.ts';
+import type { importIssue } from '../../contract/index.ts';
+import type { ScoreFacts } from '../../music/index.ts';
 
 /** The notes of one part, in reading order. */
 export interface PartNotes {
@@ -39,7 +40,7 @@ export class ScoreVersionEntity {
   normalisedHash: string;
 
   @Column('jsonb')
-  facts: z.output<typeof scoreFacts>;
+  facts: ScoreFacts;
 
   @Column('jsonb')
   issues: z.output<typeof importIssue>[];

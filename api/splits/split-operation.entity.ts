@@ -25,10 +25,6 @@ export class SplitOperationEntity {
   @Column('jsonb')
   operation: Operation;
 
-  /** SHA-256 over the submission as canonical JSON. */
-  @Column('text', { name: 'body_hash' })
-  bodyHash: string;
-
   @Column('timestamptz', { name: 'made_at' })
   madeAt: Date;
 }

@@ -1,0 +1,18 @@
+import { Module } from '@nestjs/common';
+import { CoursesModule } from '../courses/courses.module.ts';
+import { ScoreUploaded } from './score-uploaded.ts';
+import { ScoreVersionRepository } from './score-version.repository.ts';
+import { ScoresController } from './scores.controller.ts';
+import { ScoresService } from './scores.service.ts';
+import { SongAccess } from './song-access.ts';
+import { SongRepository } from './song.repository.ts';
+import { SongsController } from './songs.controller.ts';
+import { SongsService } from './songs.service.ts';
+
+@Module({
+  imports: [CoursesModule],
+  controllers: [SongsController, ScoresController],
+  providers: [SongsService, ScoresService, SongAccess, ScoreUploaded, SongRepository, ScoreVersionRepository],
+  exports: [SongsService, ScoresService, SongAccess, ScoreUploaded, ScoreVersionRepository],
+})
+export class ScoresModule {}

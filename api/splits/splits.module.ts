@@ -1,0 +1,27 @@
+import { Module } from '@nestjs/common';
+import { CoursesModule } from '../courses/courses.module.ts';
+import { PeopleModule } from '../people/people.module.ts';
+import { ScoresModule } from '../scores/scores.module.ts';
+import { Announcements } from './announcements.ts';
+import { FirstProposal } from './first-proposal.ts';
+import { KnownNotes } from './known-notes.ts';
+import { ProposalsService } from './proposals.service.ts';
+import { SplitFeed } from './split-feed.ts';
+import { SplitRepository } from './split.repository.ts';
+import { SplitsController } from './splits.controller.ts';
+import { SplitsService } from './splits.service.ts';
+import { TablePeople } from './table-people.ts';
+import { TableSeats } from './table-seats.ts';
+import { TableSessions } from './table-sessions.ts';
+import { TableGateway } from './table.gateway.ts';
+
+@Module({
+  imports: [CoursesModule, PeopleModule, ScoresModule],
+  controllers: [SplitsController],
+  providers: [
+    SplitsService, ProposalsService, FirstProposal, KnownNotes, SplitFeed, SplitRepository,
+    TableGateway, TableSeats, TablePeople, TableSessions, Announcements,
+  ],
+  exports: [SplitsService, ProposalsService, SplitRepository],
+})
+export class SplitsModule {}

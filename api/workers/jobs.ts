@@ -1,0 +1,72 @@
+import type { z } from 'zod';
+import type { importIssue } from '../../contract/index.ts';
+import type { Operation, ScoreFacts, SplitSnapshot } from '../../music/index.ts';
+
+type ImportIssue = z.output<typeof importIssue>;
+
+/** Read an uploaded file, keeping the names of what the present version has already. */
+export interface ReadJob {
+  readonly kind: 'read';
+  readonly bytes: Uint8Array;
+  readonly fileName: string;
+  readonly firstNoteNumber: number;
+  readonly firstBarNumber: number;
+  /** The normalised MusicXML of the present version, if there is one. */
+  readonly presentXml: string | null;
+}
+
+/** A file as it was read. */
+export interface ReadScore {
+  readonly kind: 'readScore';
+  readonly normalisedXml: string;
+  readonly normalisedHash: string;
+  readonly facts: ScoreFacts;
+  readonly issues: readonly ImportIssue[];
+  readonly noteIds: readonly { readonly part: string; readonly notes: readonly string[] }[];
+  readonly arrangementParts: readonly string[];
+  readonly nextNoteNumber: number;
+  readonly nextBarNumber: number;
+}
+
+/** A file that could not be read, and why. */
+export interface RefusedFile {
+  readonly kind: 'refusedFile';
+  readonly issues: readonly ImportIssue[];
+}
+
+/** Propose a split for some parts of a score. */
+export interface ProposeJob {
+  readonly kind: 'propose';
+  readonly normalisedXml: string;
+  readonly parts: readonly string[];
+  readonly split: SplitSnapshot;
+  readonly lineCount: number | null;
+  /** Names for the lines that the proposal may need; as many as a split can have. */
+  readonly newLineIds: readonly string[];
+}
+
+/** What a proposal would do. */
+export interface Proposed {
+  readonly kind: 'proposed';
+  readonly operation: Operation;
+  /** Notes that the proposal is unsure about. */
+  readonly unsureCount: number;
+  readonly changedCount: number;
+}
+
+/** Every job with its answers. */
+export interface JobAnswers {
+  readonly read: ReadScore | RefusedFile;
+  readonly propose: Proposed;
+}
+export type Job = ReadJob | ProposeJob;
+export type AnswerOf<Kind extends Job['kind']> = JobAnswers[Kind];
+
+/** What crosses between the API and a worker process. */
+export interface JobMessage {
+  readonly number: number;
+  readonly job: Job;
+}
+export type AnswerMessage =
+  | { readonly number: number; readonly answer: JobAnswers[Job['kind']] }
+  | { readonly number: number; readonly failure: string };
