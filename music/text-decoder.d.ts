@@ -2,4 +2,7 @@
 interface TextDecoder {
   decode(bytes: Uint8Array): string;
 }
-declare const TextDecoder: new (label: string, options?: { readonly fatal?: boolean; readonly ignoreBOM?: boolean }) => TextDecoder;
+declare const TextDecoder: new (
+  label: string,
+  options?: { readonly fatal?: boolean; readonly ignoreBOM?: boolean },
+) => TextDecoder;

@@ -1,7 +1,10 @@
 import type { Meter, Part, Score, SoundingNote } from './score.ts';
 
 /** The facts of one part. */
-export interface PartFacts extends Pick<Part, 'id' | 'name' | 'staves' | 'tuning' | 'capoFret' | 'soundingShift' | 'pairedWith'> {
+export interface PartFacts extends Pick<
+  Part,
+  'id' | 'name' | 'staves' | 'tuning' | 'capoFret' | 'soundingShift' | 'pairedWith'
+> {
   /** As many as its voices strike: a double-stemmed unison counts twice, a tablature copy not again. */
   readonly soundingNotes: number;
 }
@@ -48,7 +51,8 @@ function partFacts(score: Score, part: Part): PartFacts {
 
 /** What a score is, in numbers. */
 export function factsOf(score: Score): ScoreFacts {
-  const headsIn = (rows: readonly { readonly heads: readonly unknown[] }[]): number => rows.reduce((sum, { heads }) => sum + heads.length, 0);
+  const headsIn = (rows: readonly { readonly heads: readonly unknown[] }[]): number =>
+    rows.reduce((sum, { heads }) => sum + heads.length, 0);
   return {
     title: score.title,
     composer: score.composer,

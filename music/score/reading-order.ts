@@ -12,7 +12,8 @@ export const compareInReadingOrder = (a: Ordered, b: Ordered): number =>
   a.onsetTicks - b.onsetTicks || heightOf(b) - heightOf(a) || compareIds(a.id, b.id);
 
 /** The notes in reading order; the given list is left as it is. */
-export const inReadingOrder = <Note extends Ordered>(notes: readonly Note[]): Note[] => [...notes].sort(compareInReadingOrder);
+export const inReadingOrder = <Note extends Ordered>(notes: readonly Note[]): Note[] =>
+  [...notes].sort(compareInReadingOrder);
 
 /** A moment as people name it: the bar's place and label, and the beat of its meter. */
 export interface Beat {

@@ -24,24 +24,30 @@ function scorePathIn(container: Uint8Array): Result<string, Issue> {
   const isMusic = (type: string | undefined): boolean => type === undefined || type === musicType;
   const chosen = candidates.find((file) => isMusic(file.attributes['media-type'])) ?? candidates[0];
   const path = chosen?.attributes['full-path'];
-  if (path === undefined) return refused(fileError('file-unreadable', 'The packed file does not say which of its files is the score.'));
+  if (path === undefined)
+    return refused(fileError('file-unreadable', 'The packed file does not say which of its files is the score.'));
   return ok(path);
 }
 
-const looksLikeScore = ({ name }: ZipEntry): boolean => /\.(musicxml|xml)$/i.test(name) && !/(^|\/)(META-INF|__MACOSX)\//.test(name);
+const looksLikeScore = ({ name }: ZipEntry): boolean =>
+  /\.(musicxml|xml)$/i.test(name) && !/(^|\/)(META-INF|__MACOSX)\//.test(name);
 
 function scoreEntry(entries: readonly ZipEntry[]): Result<ZipEntry, Issue> {
   const container = entries.find(({ name }) => name === containerName);
   if (container === undefined) {
     const found = entries.find(looksLikeScore);
-    return found === undefined ? refused(fileError('file-unsupported', 'The archive holds no MusicXML score.')) : ok(found);
+    return found === undefined
+      ? refused(fileError('file-unsupported', 'The archive holds no MusicXML score.'))
+      : ok(found);
   }
   const unpacked = unpackEntry(container);
   if (!unpacked.ok) return unpacked;
   const path = scorePathIn(unpacked.value);
   if (!path.ok) return path;
   const found = entries.find(({ name }) => name === path.value);
-  return found === undefined ? refused(fileError('file-unreadable', `The packed file names “${path.value}” as its score but does not hold it.`)) : ok(found);
+  return found === undefined
+    ? refused(fileError('file-unreadable', `The packed file names “${path.value}” as its score but does not hold it.`))
+    : ok(found);
 }
 
 /** The bytes of the score document: those within a packed .mxl file, or the bytes themselves where they are not packed. **Errors** `file-too-large`, `file-unreadable`, `file-unsupported`, and those of parseXml about the container. */
@@ -52,7 +58,10 @@ export function openContainer(bytes: Uint8Array): Result<Uint8Array, Issue> {
   }
   if (bytes.byteLength > limits.packedBytes) return refused(tooLarge('a packed score', limits.packedBytes));
   const entries = readZipDirectory(bytes);
-  if (entries === null) return refused(fileError('file-unreadable', 'The packed file is damaged or cut short: its directory cannot be read.'));
+  if (entries === null)
+    return refused(
+      fileError('file-unreadable', 'The packed file is damaged or cut short: its directory cannot be read.'),
+    );
   const entry = scoreEntry(entries);
   return entry.ok ? unpackEntry(entry.value) : entry;
 }

@@ -21,21 +21,26 @@ function joined(chunks: readonly Uint8Array[], length: number): Uint8Array {
   return whole;
 }
 
+interface Unpacking {
+  readonly chunks: Uint8Array[];
+  length: number;
+  isComplete: boolean;
+}
+
 function inflateWithin(packed: Uint8Array): Uint8Array | null {
-  const chunks: Uint8Array[] = [];
-  let length = 0;
-  let isComplete = false;
+  const unpacking: Unpacking = { chunks: [], length: 0, isComplete: false };
   const cap = Math.min(limits.unpackedBytes, Math.max(ratioFreeBytes, packed.byteLength * limits.unpackRatio));
   const stream = new Inflate((chunk, isLast) => {
-    length += chunk.byteLength;
-    if (length > cap) throw new UnpackedTooLarge();
-    chunks.push(chunk);
-    isComplete = isLast;
+    unpacking.length += chunk.byteLength;
+    if (unpacking.length > cap) throw new UnpackedTooLarge();
+    unpacking.chunks.push(chunk);
+    unpacking.isComplete = isLast;
   });
-  for (let at = 0; at < packed.byteLength && !isComplete; at += sliceBytes) {
+  for (let at = 0; at < packed.byteLength; at += sliceBytes) {
+    if (unpacking.isComplete) break;
     stream.push(packed.subarray(at, at + sliceBytes), at + sliceBytes >= packed.byteLength);
   }
-  return isComplete ? joined(chunks, length) : null;
+  return unpacking.isComplete ? joined(unpacking.chunks, unpacking.length) : null;
 }
 
 function inflated(entry: ZipEntry): Result<Uint8Array, Issue> {
@@ -54,8 +59,11 @@ function inflated(entry: ZipEntry): Result<Uint8Array, Issue> {
 
 /** The bytes of one file of an archive, unpacked piece by piece so that no archive can fill the memory. **Errors** `file-too-large`, `file-unreadable`, `file-unsupported`. */
 export function unpackEntry(entry: ZipEntry): Result<Uint8Array, Issue> {
-  if (entry.isEncrypted) return refused(fileError('file-unsupported', `“${entry.name}” in the packed file is encrypted.`));
+  if (entry.isEncrypted)
+    return refused(fileError('file-unsupported', `“${entry.name}” in the packed file is encrypted.`));
   if (entry.method === 0) return ok(entry.packedBytes);
   if (entry.method === 8) return inflated(entry);
-  return refused(fileError('file-unsupported', `“${entry.name}” is packed by method ${entry.method}, which is not supported.`));
+  return refused(
+    fileError('file-unsupported', `“${entry.name}” is packed by method ${entry.method}, which is not supported.`),
+  );
 }

@@ -11,8 +11,15 @@ export function alterInKey(step: Pitch['step'], fifths: number): number {
 
 /** Names of the accidentals. **Source** MusicXML 4.0, accidental-value. */
 const names: Readonly<Record<string, string>> = {
-  '-2': 'flat-flat', '-1.5': 'three-quarters-flat', '-1': 'flat', '-0.5': 'quarter-flat', '0': 'natural',
-  '0.5': 'quarter-sharp', '1': 'sharp', '1.5': 'three-quarters-sharp', '2': 'double-sharp',
+  '-2': 'flat-flat',
+  '-1.5': 'three-quarters-flat',
+  '-1': 'flat',
+  '-0.5': 'quarter-flat',
+  '0': 'natural',
+  '0.5': 'quarter-sharp',
+  '1': 'sharp',
+  '1.5': 'three-quarters-sharp',
+  '2': 'double-sharp',
 };
 
 /** Which accidentals of one bar of one staff must be printed: those that differ from the key or from what the bar has said before. */

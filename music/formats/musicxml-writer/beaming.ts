@@ -5,12 +5,24 @@ import type { NoteValue, WrittenEvent } from '../../score/written.ts';
 export type Beams = readonly ('begin' | 'continue' | 'end' | 'forward hook' | 'backward hook')[];
 
 const flagCounts: Readonly<Record<NoteValue['type'], number>> = {
-  maxima: 0, long: 0, breve: 0, whole: 0, half: 0, quarter: 0, eighth: 1, '16th': 2, '32nd': 3, '64th': 4, '128th': 5, '256th': 6,
+  maxima: 0,
+  long: 0,
+  breve: 0,
+  whole: 0,
+  half: 0,
+  quarter: 0,
+  eighth: 1,
+  '16th': 2,
+  '32nd': 3,
+  '64th': 4,
+  '128th': 5,
+  '256th': 6,
 };
 
 /** How many units of the meter each group of beamed notes spans: threes where the meter is compound, quarters in other meters of eighths. **Source** common practice, no source. */
 function groupUnits({ beats, beatUnit }: Meter): number[] {
-  if (beatUnit < 8 || beats.length > 1) return beats.length > 1 ? [...beats] : Array.from({ length: beats[0] ?? 1 }, () => 1);
+  if (beatUnit < 8 || beats.length > 1)
+    return beats.length > 1 ? [...beats] : Array.from({ length: beats[0] ?? 1 }, () => 1);
   const total = beats[0] ?? 1;
   if (total % 3 === 0) return Array.from({ length: total / 3 }, () => 3);
   const step = Math.max(1, beatUnit / 4);
@@ -62,7 +74,12 @@ function runsOf(events: readonly WrittenEvent[], breaks: readonly number[], shif
 }
 
 /** The beams of the events of one bar, which join notes within a beat. `shiftTicks` is how late in its meter the bar begins. */
-export function beamsOfBar(events: readonly WrittenEvent[], meter: Meter, ticksPerQuarter: number, shiftTicks: number): ReadonlyMap<WrittenEvent, Beams> {
+export function beamsOfBar(
+  events: readonly WrittenEvent[],
+  meter: Meter,
+  ticksPerQuarter: number,
+  shiftTicks: number,
+): ReadonlyMap<WrittenEvent, Beams> {
   const beams = new Map<WrittenEvent, Beams>();
   for (const run of runsOf(events, breaksOf(meter, ticksPerQuarter), shiftTicks)) {
     if (run.length > 1) run.forEach((event, index) => beams.set(event, beamsWithin(run, index)));

@@ -2,7 +2,9 @@ import type { Pitch } from '../../basis/pitch.ts';
 import type { HitKind } from '../../score/score.ts';
 
 /** How each kind of hit is written on a staff of one line: its name and where its x stands, read as in a treble clef. */
-export const hitHeads: Readonly<Record<HitKind, { readonly name: string; readonly step: Pitch['step']; readonly octave: number }>> = {
+export const hitHeads: Readonly<
+  Record<HitKind, { readonly name: string; readonly step: Pitch['step']; readonly octave: number }>
+> = {
   lowBody: { name: 'Low body', step: 'C', octave: 4 },
   stringSlap: { name: 'String slap', step: 'E', octave: 4 },
   deadNote: { name: 'Dead note', step: 'E', octave: 4 },

@@ -43,7 +43,8 @@ const ties = (head: WrittenHead, name: 'tie' | 'tied'): XmlElement[] => [
 
 function notations(event: WrittenEvent, head: WrittenHead | null, isFirst: boolean): XmlElement[] {
   const tied = head === null ? [] : ties(head, 'tied');
-  const tuplet = event.tupletEdge === null || !isFirst ? [] : [element('tuplet', { type: event.tupletEdge, bracket: 'yes' })];
+  const tuplet =
+    event.tupletEdge === null || !isFirst ? [] : [element('tuplet', { type: event.tupletEdge, bracket: 'yes' })];
   return tied.length + tuplet.length === 0 ? [] : [element('notations', {}, [...tied, ...tuplet])];
 }
 
@@ -87,4 +88,6 @@ function restElement(event: WrittenEvent): XmlElement {
 
 /** An event as `<note>` elements, a chord's heads one after the other. **Source** MusicXML 4.0, note: the order of elements. */
 export const eventElements = (event: WrittenEvent, context: EventContext): XmlElement[] =>
-  event.heads.length === 0 ? [restElement(event)] : event.heads.map((head, index) => headElement(event, head, index, context));
+  event.heads.length === 0
+    ? [restElement(event)]
+    : event.heads.map((head, index) => headElement(event, head, index, context));

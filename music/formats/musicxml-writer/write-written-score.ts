@@ -8,7 +8,8 @@ import { hitHeads, hitKinds } from './hit-heads.ts';
 import { eventElements, textElement } from './write-event.ts';
 import { writtenHeadId } from './written-ids.ts';
 
-const doctype = 'score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd"';
+const doctype =
+  'score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd"';
 
 /** Gives every head of a written-out score an id of its own. */
 class HeadIds {
@@ -26,9 +27,14 @@ const onLines = (nodes: readonly XmlNode[]): XmlNode[] => [...nodes.flatMap((nod
 const partIdAt = (index: number): string => `P${index + 1}`;
 
 function listEntry(staff: WrittenStaff, id: string): XmlElement {
-  const hits = new Set(staff.bars.flat().flatMap(({ heads }) => heads.flatMap(({ sound }) => (sound.kind === 'hit' ? [sound.hit] : []))));
-  const instruments = hitKinds.filter((kind) => hits.has(kind)).map((kind) =>
-    element('score-instrument', { id: `${id}-${kind}` }, [textElement('instrument-name', hitHeads[kind].name)]));
+  const hits = new Set(
+    staff.bars.flat().flatMap(({ heads }) => heads.flatMap(({ sound }) => (sound.kind === 'hit' ? [sound.hit] : []))),
+  );
+  const instruments = hitKinds
+    .filter((kind) => hits.has(kind))
+    .map((kind) =>
+      element('score-instrument', { id: `${id}-${kind}` }, [textElement('instrument-name', hitHeads[kind].name)]),
+    );
   return element('score-part', { id }, [
     textElement('part-name', staff.name),
     textElement('part-abbreviation', staff.letter),
@@ -48,7 +54,8 @@ const keyElement = ({ fifths, mode }: Key): XmlElement =>
 const timeElement = ({ beats, beatUnit }: Meter): XmlElement =>
   element('time', {}, [textElement('beats', beats.join('+')), textElement('beat-type', beatUnit)]);
 
-const isSame = (a: Key | Meter, b: Key | Meter | undefined): boolean => b !== undefined && JSON.stringify(a) === JSON.stringify(b);
+const isSame = (a: Key | Meter, b: Key | Meter | undefined): boolean =>
+  b !== undefined && JSON.stringify(a) === JSON.stringify(b);
 
 interface StaffContext {
   readonly score: WrittenScore;
@@ -63,7 +70,9 @@ function attributesOf(bar: WrittenBar, before: WrittenBar | undefined, { score, 
   const isHits = staff.clef.sign === 'percussion';
   const children = [
     ...(isFirst ? [textElement('divisions', score.ticksPerQuarter)] : []),
-    ...(isSame(bar.key, before?.key) || (isHits && !isFirst) ? [] : [keyElement(isHits ? { fifths: 0, mode: null } : bar.key)]),
+    ...(isSame(bar.key, before?.key) || (isHits && !isFirst)
+      ? []
+      : [keyElement(isHits ? { fifths: 0, mode: null } : bar.key)]),
     ...(isSame(bar.meter, before?.meter) ? [] : [timeElement(bar.meter)]),
     ...(isFirst ? [clefElement(staff.clef)] : []),
     ...(isFirst && isHits ? [element('staff-details', {}, [textElement('staff-lines', 1)])] : []),
@@ -86,13 +95,22 @@ function measureElement(bar: WrittenBar, index: number, context: StaffContext): 
   const events = staff.bars[index] ?? [];
   const beams = beamsOfBar(events, bar.meter, score.ticksPerQuarter, startOf(bar, index, score.ticksPerQuarter));
   const accidentals = new BarAccidentals(bar.key.fifths);
-  const notes = events.flatMap((event) => eventElements(event, {
-    partId: partIdAt(partIndex), accidentals, beams: beams.get(event) ?? [], idOf: (head) => context.ids.idOf(head),
-  }));
+  const notes = events.flatMap((event) =>
+    eventElements(event, {
+      partId: partIdAt(partIndex),
+      accidentals,
+      beams: beams.get(event) ?? [],
+      idOf: (head) => context.ids.idOf(head),
+    }),
+  );
   const id = `${context.measureIds[index] ?? ''}${partIndex === 0 ? '' : `-p${partIndex + 1}`}`;
   const attributes = { number: bar.label, ...(bar.isPartial ? { implicit: 'yes' } : {}), id };
   const isLast = index === score.bars.length - 1;
-  return element('measure', attributes, onLines([...attributesOf(bar, score.bars[index - 1], context), ...notes, ...(isLast ? [finalBarline] : [])]));
+  return element(
+    'measure',
+    attributes,
+    onLines([...attributesOf(bar, score.bars[index - 1], context), ...notes, ...(isLast ? [finalBarline] : [])]),
+  );
 }
 
 /** Ids for the measures: the ids of the bars, told apart where a bar is written more than once. */
@@ -111,15 +129,27 @@ export function writeWrittenScore(written: WrittenScore): string {
   const measureIds = measureIdsOf(written.bars);
   const parts = written.staves.map((staff, partIndex) => {
     const context = { score: written, staff, partIndex, ids, measureIds };
-    return element('part', { id: partIdAt(partIndex) }, onLines(written.bars.map((bar, index) => measureElement(bar, index, context))));
+    return element(
+      'part',
+      { id: partIdAt(partIndex) },
+      onLines(written.bars.map((bar, index) => measureElement(bar, index, context))),
+    );
   });
-  const partList = element('part-list', {}, onLines(written.staves.map((staff, index) => listEntry(staff, partIdAt(index)))));
+  const partList = element(
+    'part-list',
+    {},
+    onLines(written.staves.map((staff, index) => listEntry(staff, partIdAt(index)))),
+  );
   const encoding = element('encoding', {}, [textElement('software', 'Heddle')]);
-  const root = element('score-partwise', { version: '4.0' }, onLines([
-    ...(written.title === '' ? [] : [textElement('movement-title', written.title)]),
-    element('identification', {}, [encoding]),
-    partList,
-    ...parts,
-  ]));
+  const root = element(
+    'score-partwise',
+    { version: '4.0' },
+    onLines([
+      ...(written.title === '' ? [] : [textElement('movement-title', written.title)]),
+      element('identification', {}, [encoding]),
+      partList,
+      ...parts,
+    ]),
+  );
   return serialiseXml({ doctype, before: [], root, after: [] });
 }

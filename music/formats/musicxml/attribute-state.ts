@@ -8,11 +8,21 @@ export const noState: AttributeState = new Map();
 
 /** The elements that stay in force until another of their kind, in the order that the schema asks for. **Source** MusicXML 4.0, attributes. */
 const lasting: readonly string[] = [
-  'divisions', 'key', 'time', 'staves', 'part-symbol', 'instruments', 'clef', 'staff-details', 'transpose', 'for-part',
+  'divisions',
+  'key',
+  'time',
+  'staves',
+  'part-symbol',
+  'instruments',
+  'clef',
+  'staff-details',
+  'transpose',
+  'for-part',
 ];
 
 const rank = (name: string): number => lasting.indexOf(name);
-const slot = ({ name, attributes }: XmlElement): string => `${name} ${attributes['number'] ?? (name === 'clef' || name === 'staff-details' ? '1' : '')}`;
+const slot = ({ name, attributes }: XmlElement): string =>
+  `${name} ${attributes['number'] ?? (name === 'clef' || name === 'staff-details' ? '1' : '')}`;
 
 const detailsOrder = ['staff-type', 'staff-lines', 'line-detail', 'staff-tuning', 'capo', 'staff-size'];
 
@@ -20,7 +30,9 @@ const detailsOrder = ['staff-type', 'staff-lines', 'line-detail', 'staff-tuning'
 function mergedDetails(before: XmlElement, after: XmlElement): XmlElement {
   const changed = new Set(elementsOf(after).map(({ name }) => name));
   const kept = elementsOf(before).filter(({ name }) => !changed.has(name));
-  const all = [...kept, ...elementsOf(after)].sort((a, b) => detailsOrder.indexOf(a.name) - detailsOrder.indexOf(b.name));
+  const all = [...kept, ...elementsOf(after)].sort(
+    (a, b) => detailsOrder.indexOf(a.name) - detailsOrder.indexOf(b.name),
+  );
   return withChildren(withAttributes(before, after.attributes), all);
 }
 
@@ -45,7 +57,12 @@ function removeStaves(state: Map<string, XmlElement>, name: string): void {
 }
 
 const withoutCancel = (key: XmlElement): XmlElement =>
-  key.name === 'key' ? withChildren(key, key.children.filter((node) => !isElement(node, 'cancel'))) : key;
+  key.name === 'key'
+    ? withChildren(
+        key,
+        key.children.filter((node) => !isElement(node, 'cancel')),
+      )
+    : key;
 
 const staffOf = ({ attributes }: XmlElement): number => Number(attributes['number'] ?? 0);
 

@@ -69,8 +69,13 @@ export function barsOf(parts: readonly RawPart[], ticksPerQuarter: number, idOf:
     const onsetTicks = running.onsetTicks;
     running.onsetTicks += lengthTicks;
     return {
-      id: barId(idOf(index)), ordinal: index + 1, label: rows[0]?.label ?? String(index + 1), onsetTicks, lengthTicks,
-      meter: running.meter, key: running.key,
+      id: barId(idOf(index)),
+      ordinal: index + 1,
+      label: rows[0]?.label ?? String(index + 1),
+      onsetTicks,
+      lengthTicks,
+      meter: running.meter,
+      key: running.key,
       isImplicit: rows[0]?.isImplicit ?? false,
       startsRepeat: rows.some((row) => row.startsRepeat),
       repeatTimes: Math.max(0, ...rows.map((row) => row.repeatTimes)),
@@ -89,7 +94,12 @@ function mayBeShort(bars: readonly Bar[], index: number): boolean {
 }
 
 /** Reports bars that hold more or less than their meter, and parts that stop before their bar does. */
-export function reportBarLengths(parts: readonly RawPart[], bars: readonly Bar[], ticksPerQuarter: number, log: IssueLog): void {
+export function reportBarLengths(
+  parts: readonly RawPart[],
+  bars: readonly Bar[],
+  ticksPerQuarter: number,
+  log: IssueLog,
+): void {
   const isUnmetered = (index: number): boolean => parts.some((part) => part.bars[index]?.isUnmetered ?? false);
   let isFree = false;
   bars.forEach((bar, index) => {
@@ -104,7 +114,8 @@ function reportPart(part: RawPart, index: number, bar: Bar, full: number, mayBeS
   const content = part.bars[index]?.contentTicks ?? 0;
   if (content === 0) return;
   const place = { partName: part.name, barIndex: index, offsetTicks: Math.min(content, full) };
-  if (content > full) log.add('bar-overfull', 'warning', 'The bar holds more than its meter allows; all of it was kept.', place);
+  if (content > full)
+    log.add('bar-overfull', 'warning', 'The bar holds more than its meter allows; all of it was kept.', place);
   else if (content < full && (!mayBeShorter || content < bar.lengthTicks)) {
     log.add('bar-underfull', 'warning', 'The bar holds less than its meter asks for; it was kept as it is.', place);
   }

@@ -32,7 +32,8 @@ export function firstHead(chain: Pick<Chain, 'heads'>): RawHead {
 export const isHit = (head: RawHead): boolean => head.pitch === null || (head.hasCrossHead && !head.hasLyric);
 
 /** The MIDI note number as written, or null for a hit. */
-export const writtenMidi = (head: RawHead): number | null => (head.pitch === null || isHit(head) ? null : midiOf(head.pitch));
+export const writtenMidi = (head: RawHead): number | null =>
+  head.pitch === null || isHit(head) ? null : midiOf(head.pitch);
 
 function heightOf(head: RawHead, isTablature: boolean): string {
   const drawn = head.pitch ?? head.display;
@@ -58,7 +59,8 @@ class ChainBuilder {
     const height = heightOf(head, kind === 'tablature');
     const onsetTicks = (this.bars[head.barIndex]?.onsetTicks ?? 0) + head.offsetTicks;
     const continued = head.stopsTie ? this.takeOpen(height, head, onsetTicks) : undefined;
-    if (head.stopsTie && continued === undefined) this.report(head, 'A tie ends here that begins nowhere; the note was kept as a note of its own.');
+    if (head.stopsTie && continued === undefined)
+      this.report(head, 'A tie ends here that begins nowhere; the note was kept as a note of its own.');
     const chain = continued ?? this.begin(head, kind, onsetTicks);
     chain.heads.push(head);
     chain.endTicks = onsetTicks + head.lengthTicks;
@@ -68,12 +70,17 @@ class ChainBuilder {
   reportUnended(): void {
     for (const chain of [...this.open.values()].flat()) {
       const last = chain.heads.at(-1);
-      if (last !== undefined) this.report(last, 'A tie begins here that never ends; the note was kept with its own length.');
+      if (last !== undefined)
+        this.report(last, 'A tie begins here that never ends; the note was kept with its own length.');
     }
   }
 
   private report(head: RawHead, detail: string): void {
-    this.log.add('tie-unresolved', 'warning', detail, { partName: this.part.name, barIndex: head.barIndex, offsetTicks: head.offsetTicks });
+    this.log.add('tie-unresolved', 'warning', detail, {
+      partName: this.part.name,
+      barIndex: head.barIndex,
+      offsetTicks: head.offsetTicks,
+    });
   }
 
   private begin(head: RawHead, kind: StaffKind, onsetTicks: number): OpenChain['chain'] {
@@ -87,9 +94,15 @@ class ChainBuilder {
   private takeOpen(height: string, head: RawHead, onsetTicks: number): OpenChain['chain'] | undefined {
     const waiting = this.open.get(height) ?? [];
     const adjacent = waiting.filter((chain) => chain.endTicks === onsetTicks);
-    const sameVoice = adjacent.find((chain) => chain.heads.at(-1)?.voice === head.voice && chain.heads.at(-1)?.staff === head.staff);
+    const sameVoice = adjacent.find(
+      (chain) => chain.heads.at(-1)?.voice === head.voice && chain.heads.at(-1)?.staff === head.staff,
+    );
     const taken = sameVoice ?? adjacent.find((chain) => chain.heads.at(-1)?.staff === head.staff) ?? adjacent[0];
-    if (taken !== undefined) this.open.set(height, waiting.filter((chain) => chain !== taken));
+    if (taken !== undefined)
+      this.open.set(
+        height,
+        waiting.filter((chain) => chain !== taken),
+      );
     return taken;
   }
 }
@@ -114,7 +127,12 @@ const differInVoice = (a: Chain, b: Chain): boolean =>
 
 function merged(first: Chain, second: Chain): Chain {
   const inTime = [...first.heads, ...second.heads].sort(byTime);
-  return { ...first, heads: inTime, voices: [...first.voices, ...second.voices], endTicks: Math.max(first.endTicks, second.endTicks) };
+  return {
+    ...first,
+    heads: inTime,
+    voices: [...first.voices, ...second.voices],
+    endTicks: Math.max(first.endTicks, second.endTicks),
+  };
 }
 
 /** The chains with double-stemmed unisons joined: same staff, same onset, same pitch, different voices. For plucked strings only: one string is plucked once. */

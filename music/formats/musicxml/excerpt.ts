@@ -1,7 +1,15 @@
 import { assert } from '../../basis/assert.ts';
 import type { BarId, PartId } from '../../basis/ids.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
-import { childrenOf, element, isElement, withChildren, type XmlDocument, type XmlElement, type XmlNode } from '../xml/tree.ts';
+import {
+  childrenOf,
+  element,
+  isElement,
+  withChildren,
+  type XmlDocument,
+  type XmlElement,
+  type XmlNode,
+} from '../xml/tree.ts';
 import { attributesElement, noState, passingAttributes, stateAfter, type AttributeState } from './attribute-state.ts';
 import { withCutNotes } from './note-edges.ts';
 import { scoreDocumentOf } from './score-document.ts';
@@ -71,7 +79,13 @@ function openedMeasure({ measure, state, spansBefore }: OpenMeasure): XmlElement
   const others = leading.filter((node) => !isElement(node, 'attributes'));
   const afterPrint = others.findLastIndex((node) => isElement(node, 'print')) + 1;
   const opening = openingDirections(spansBefore);
-  return withChildren(measure, [...others.slice(0, afterPrint), attributes, ...others.slice(afterPrint), ...opening, ...rest]);
+  return withChildren(measure, [
+    ...others.slice(0, afterPrint),
+    attributes,
+    ...others.slice(afterPrint),
+    ...opening,
+    ...rest,
+  ]);
 }
 
 const isBarline = (node: XmlNode, location: string): node is XmlElement =>
@@ -83,11 +97,17 @@ function withEnding(barline: XmlElement, ending: XmlElement): XmlElement {
 }
 
 function withEndingStart(measure: XmlElement, number: string | null): XmlElement {
-  const startsOwn = childrenOf(measure, 'barline').some((barline) => childrenOf(barline, 'ending').some((ending) => ending.attributes['type'] === 'start'));
+  const startsOwn = childrenOf(measure, 'barline').some((barline) =>
+    childrenOf(barline, 'ending').some((ending) => ending.attributes['type'] === 'start'),
+  );
   if (number === null || startsOwn) return measure;
   const ending = element('ending', { number, type: 'start' });
   const at = measure.children.findIndex((node) => isBarline(node, 'left'));
-  if (at >= 0) return withChildren(measure, measure.children.map((node, index) => (index === at ? withEnding(node as XmlElement, ending) : node)));
+  if (at >= 0)
+    return withChildren(
+      measure,
+      measure.children.map((node, index) => (index === at ? withEnding(node as XmlElement, ending) : node)),
+    );
   const place = measure.children.findIndex((node) => isElement(node, 'attributes')) + 1;
   const barline = element('barline', { location: 'left' }, [ending]);
   return withChildren(measure, [...measure.children.slice(0, place), barline, ...measure.children.slice(place)]);
@@ -101,7 +121,10 @@ function closedMeasure(measure: XmlElement, spans: OpenSpans): XmlElement {
   if (spans.ending === null) return withChildren(measure, [...body, ...closing, ...tail]);
   const ending = element('ending', { number: spans.ending, type: 'discontinue' });
   const [barline, ...others] = tail;
-  const ended = barline === undefined ? element('barline', { location: 'right' }, [ending]) : withEnding(barline as XmlElement, ending);
+  const ended =
+    barline === undefined
+      ? element('barline', { location: 'right' }, [ending])
+      : withEnding(barline as XmlElement, ending);
   return withChildren(measure, [...body, ...closing, ended, ...others]);
 }
 
@@ -111,14 +134,24 @@ function partExcerpt({ element: part, measures }: OpenPart, from: number, to: nu
   const last = taken.at(-1);
   if (first === undefined || last === undefined) return withChildren(part, []);
   const bodies = withCutNotes(taken.map(({ measure }) => measure));
-  const opened = bodies.map((measure, index) => (index === 0 ? withEndingStart(openedMeasure({ ...first, measure }), first.spansBefore.ending) : measure));
-  const closed = opened.map((measure, index) => (index === opened.length - 1 ? closedMeasure(measure, last.spansAfter) : measure));
-  return withChildren(part, closed.flatMap((measure): XmlNode[] => ['\n', measure]));
+  const opened = bodies.map((measure, index) =>
+    index === 0 ? withEndingStart(openedMeasure({ ...first, measure }), first.spansBefore.ending) : measure,
+  );
+  const closed = opened.map((measure, index) =>
+    index === opened.length - 1 ? closedMeasure(measure, last.spansAfter) : measure,
+  );
+  return withChildren(
+    part,
+    closed.flatMap((measure): XmlNode[] => ['\n', measure]),
+  );
 }
 
 function partListOf(list: XmlElement, isWanted: (id: string | undefined) => boolean): XmlElement {
   const all = childrenOf(list, 'score-part').every((part) => isWanted(part.attributes['id']));
-  const kept = list.children.filter((node) => all || (!isElement(node, 'part-group') && (!isElement(node, 'score-part') || isWanted(node.attributes['id']))));
+  const kept = list.children.filter(
+    (node) =>
+      all || (!isElement(node, 'part-group') && (!isElement(node, 'score-part') || isWanted(node.attributes['id']))),
+  );
   return withChildren(list, kept);
 }
 

@@ -2,9 +2,11 @@ import type { Bar, DynamicMark, Rest, TempoMark } from '../../score/score.ts';
 import type { PartLayout } from './part-layout.ts';
 import { staffKindOf, type RawDynamic, type RawMoment, type RawPart } from './raw-part.ts';
 
-const ticksOf = (moment: RawMoment, bars: readonly Bar[]): number => (bars[moment.barIndex]?.onsetTicks ?? 0) + moment.offsetTicks;
+const ticksOf = (moment: RawMoment, bars: readonly Bar[]): number =>
+  (bars[moment.barIndex]?.onsetTicks ?? 0) + moment.offsetTicks;
 
-const byOnset = (a: { readonly onsetTicks: number }, b: { readonly onsetTicks: number }): number => a.onsetTicks - b.onsetTicks;
+const byOnset = (a: { readonly onsetTicks: number }, b: { readonly onsetTicks: number }): number =>
+  a.onsetTicks - b.onsetTicks;
 
 /** The tempos of all parts in order of time, one at each moment. */
 export function temposOf(parts: readonly RawPart[], bars: readonly Bar[]): TempoMark[] {
@@ -41,15 +43,17 @@ export function dynamicsOf(parts: readonly RawPart[], bars: readonly Bar[]): Dyn
 
 /** The rests of all parts in order of time; those of tablature that copies notation are left out. */
 export function restsOf(layouts: readonly PartLayout[], bars: readonly Bar[]): Rest[] {
-  return layouts.flatMap(({ raw, part }) => {
-    if (part.pairedWith !== null) return [];
-    const hasNotation = part.staves.some((kind) => kind !== 'tablature');
-    const kept = hasNotation ? raw.rests.filter((rest) => staffKindOf(raw, rest.staff) !== 'tablature') : raw.rests;
-    return kept.flatMap((rest): Rest[] => {
-      const bar = bars[rest.barIndex];
-      if (bar === undefined) return [];
-      const voice = { part: part.id, staff: rest.staff, voice: rest.voice, stem: null };
-      return [{ bar: bar.id, voice, onsetTicks: bar.onsetTicks + rest.offsetTicks, lengthTicks: rest.lengthTicks }];
-    });
-  }).sort(byOnset);
+  return layouts
+    .flatMap(({ raw, part }) => {
+      if (part.pairedWith !== null) return [];
+      const hasNotation = part.staves.some((kind) => kind !== 'tablature');
+      const kept = hasNotation ? raw.rests.filter((rest) => staffKindOf(raw, rest.staff) !== 'tablature') : raw.rests;
+      return kept.flatMap((rest): Rest[] => {
+        const bar = bars[rest.barIndex];
+        if (bar === undefined) return [];
+        const voice = { part: part.id, staff: rest.staff, voice: rest.voice, stem: null };
+        return [{ bar: bar.id, voice, onsetTicks: bar.onsetTicks + rest.offsetTicks, lengthTicks: rest.lengthTicks }];
+      });
+    })
+    .sort(byOnset);
 }

@@ -11,29 +11,51 @@ interface FoundGrace {
   readonly main: RawHead;
 }
 
-const strand = (head: RawHead): string => `${head.staff} ${head.voice}`;
+/** From the closest kinship to the loosest: a grace note leads to a note of its own voice and staff, else of its voice, of its staff, of its part. */
+const kinships: readonly ((head: RawHead) => string)[] = [
+  ({ staff, voice }) => `${staff} ${voice}`,
+  ({ voice }) => `voice ${voice}`,
+  ({ staff }) => `staff ${staff}`,
+  () => 'part',
+];
 
-/** Each grace head with the head that it leads to: the next of its voice, or the one before where none follows. */
-function gracesWithMains(heads: readonly RawHead[], onOrphan: (head: RawHead) => void): FoundGrace[] {
-  const next = new Map<string, RawHead>();
-  const found: FoundGrace[] = [];
-  const waiting: RawHead[] = [];
-  for (const head of [...heads].reverse().filter(({ isCue }) => !isCue)) {
-    if (!head.isGrace) {
-      if (!head.isChordMember || !next.has(strand(head))) next.set(strand(head), head);
-      continue;
+/** The nearest main heads on one side of a place, by kinship. */
+class NearestMains {
+  private readonly heads = new Map<string, RawHead>();
+
+  add(head: RawHead): void {
+    for (const kinship of kinships) this.heads.set(kinship(head), head);
+  }
+
+  /** The main of a grace head: the closest kin at its own moment, else the closest kin at all. */
+  of(grace: RawHead): RawHead | undefined {
+    const kin = kinships.flatMap((kinship) => this.heads.get(kinship(grace)) ?? []);
+    return kin.find((head) => head.barIndex === grace.barIndex && head.offsetTicks === grace.offsetTicks) ?? kin[0];
+  }
+}
+
+/** Each grace head with the head that it leads to, or that it follows where none comes after it. */
+function gracesWithMains(all: readonly RawHead[], onOrphan: (head: RawHead) => void): FoundGrace[] {
+  const heads = all.filter(({ isCue }) => !isCue);
+  const mains = new Map<RawHead, RawHead>();
+  for (const inOrder of [heads.toReversed(), heads]) {
+    const nearest = new NearestMains();
+    for (const head of inOrder) {
+      if (!head.isGrace) {
+        if (!head.isChordMember || inOrder === heads) nearest.add(head);
+      } else if (!mains.has(head)) {
+        const main = nearest.of(head);
+        if (main !== undefined) mains.set(head, main);
+      }
     }
-    const main = next.get(strand(head));
-    if (main === undefined) waiting.push(head);
-    else found.push({ head, main });
   }
-  for (const head of waiting) {
-    const at = heads.indexOf(head);
-    const before = heads.slice(0, at).findLast((other) => !other.isGrace && !other.isCue && strand(other) === strand(head));
-    if (before === undefined) onOrphan(head);
-    else found.push({ head, main: before });
-  }
-  return found.sort((a, b) => heads.indexOf(a.head) - heads.indexOf(b.head));
+  return heads
+    .filter(({ isGrace }) => isGrace)
+    .flatMap((head): FoundGrace[] => {
+      const main = mains.get(head);
+      if (main === undefined) onOrphan(head);
+      return main === undefined ? [] : [{ head, main }];
+    });
 }
 
 interface GraceDraft {
@@ -61,10 +83,19 @@ export function mainIds(layouts: readonly PartLayout[], idOf: IdOfHead): Map<Raw
   return ids;
 }
 
-function draftsOf(layout: PartLayout, mains: ReadonlyMap<RawHead, NoteId>, bars: readonly Bar[], log: IssueLog): GraceDraft[] {
+function draftsOf(
+  layout: PartLayout,
+  mains: ReadonlyMap<RawHead, NoteId>,
+  bars: readonly Bar[],
+  log: IssueLog,
+): GraceDraft[] {
   const { raw } = layout;
   const report = (head: RawHead): void => {
-    log.add('element-left-out', 'warning', 'A grace note leads to no note and was left out.', { partName: raw.name, barIndex: head.barIndex, offsetTicks: head.offsetTicks });
+    log.add('element-left-out', 'warning', 'A grace note leads to no note and was left out.', {
+      partName: raw.name,
+      barIndex: head.barIndex,
+      offsetTicks: head.offsetTicks,
+    });
   };
   return gracesWithMains(raw.heads, report).flatMap(({ head, main }): GraceDraft[] => {
     const id = mains.get(main);
@@ -90,7 +121,12 @@ function joinCopies(drafts: readonly GraceDraft[]): GraceDraft[] {
 }
 
 /** The grace notes of all parts, in the order in which they are written. */
-export function gracesOf(layouts: readonly PartLayout[], bars: readonly Bar[], idOf: IdOfHead, log: IssueLog): GraceNote[] {
+export function gracesOf(
+  layouts: readonly PartLayout[],
+  bars: readonly Bar[],
+  idOf: IdOfHead,
+  log: IssueLog,
+): GraceNote[] {
   if (!layouts.some(({ raw }) => raw.heads.some((head) => head.isGrace))) return [];
   const mains = mainIds(layouts, idOf);
   const drafts = joinCopies(layouts.flatMap((layout) => draftsOf(layout, mains, bars, log)));

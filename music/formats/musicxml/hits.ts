@@ -19,17 +19,28 @@ const kindsByWords: readonly (readonly [RegExp, HitKind])[] = [
 
 const kindByWords = (text: string): HitKind | null => kindsByWords.find(([pattern]) => pattern.test(text))?.[1] ?? null;
 
-/** The middle of a treble staff: B4. */
-const middleMidi = 71;
-const slapMidi = 76;
+/** Where a hit's head stands on a treble staff of five lines. **Units** MIDI note numbers; 67 is the second line, 71 the third. */
+const lowBelowMidi = 67;
+const highAboveMidi = 71;
+
+/** The height at which a head is drawn: an octave above its pitch under a clef with an 8 below. */
+function drawnMidi(chain: Chain): number | null {
+  const { pitch, display } = firstHead(chain);
+  if (pitch !== null) return midiOf(pitch) - 12 * chain.part.clefOctave;
+  return display === null ? null : midiOf(display);
+}
 
 function kindByHeight(chain: Chain): HitKind {
-  const head = firstHead(chain);
-  const drawn = head.pitch ?? head.display;
-  if (drawn === null) return 'stringSlap';
-  const midi = midiOf(drawn);
-  if (midi < middleMidi) return 'lowBody';
-  return midi < slapMidi ? 'highBody' : 'stringSlap';
+  const midi = drawnMidi(chain);
+  if (midi === null) return 'stringSlap';
+  if (midi < lowBelowMidi) return 'lowBody';
+  return midi > highAboveMidi ? 'highBody' : 'stringSlap';
+}
+
+/** What is hit where only a string is told: the hand strikes low over the low strings and high over the high ones. **Source** common practice, no source. */
+function kindByString(string: number): HitKind {
+  if (string >= 5) return 'lowBody';
+  return string >= 3 ? 'stringSlap' : 'highBody';
 }
 
 /** The words printed at the moment of each head, looked up by bar and offset. */
@@ -51,29 +62,31 @@ export class WordsByMoment {
   }
 }
 
-const drawnMidi = (chain: Chain): number => {
-  const head = firstHead(chain);
-  const drawn = head.pitch ?? head.display;
-  return drawn === null ? 0 : midiOf(drawn);
-};
-
 /** Whether a hit stands within a strum: in the voice of two or more pitched heads struck with it, and on a string or between them. */
 function isWithinStrum(chain: Chain, company: readonly Chain[], string: number | null): boolean {
   const voice = chain.voices[0]?.voice;
-  const pitched = company.filter((other) => !isHit(firstHead(other)) && other.staff === chain.staff && other.voices[0]?.voice === voice);
+  const pitched = company.filter(
+    (other) => !isHit(firstHead(other)) && other.staff === chain.staff && other.voices[0]?.voice === voice,
+  );
   if (pitched.length < 2) return false;
   if (string !== null) return true;
-  const heights = pitched.map(drawnMidi);
-  const height = drawnMidi(chain);
+  const heights = pitched.map((other) => drawnMidi(other) ?? 0);
+  const height = drawnMidi(chain) ?? 0;
   return height > Math.min(...heights) && height < Math.max(...heights);
 }
 
-/** What a hit is: by its instrument's name and its words, else by its company, else by where it is drawn. */
-export function hitOf(chain: Chain, company: readonly Chain[], words: WordsByMoment, copies: readonly Chain[]): HeardHit {
+/** What a hit is: by its instrument's name and its words, else by its company, else by its string or by where it is drawn. */
+export function hitOf(
+  chain: Chain,
+  company: readonly Chain[],
+  words: WordsByMoment,
+  copies: readonly Chain[],
+): HeardHit {
   const head = firstHead(chain);
   const string = head.fingerboard?.string ?? copies.map((copy) => firstHead(copy).fingerboard?.string)[0] ?? null;
   if (isWithinStrum(chain, company, string)) return { hit: 'deadNote', isCertain: false };
   const instrument = head.instrument === null ? '' : (chain.part.instrumentNames.get(head.instrument) ?? '');
-  const named = kindByWords(`${head.words} ${words.at(chain)}`) ?? kindByWords(/guit/i.test(instrument) ? '' : instrument);
-  return { hit: named ?? kindByHeight(chain), isCertain: true };
+  const named =
+    kindByWords(`${head.words} ${words.at(chain)}`) ?? kindByWords(/guit/i.test(instrument) ? '' : instrument);
+  return { hit: named ?? (string === null ? kindByHeight(chain) : kindByString(string)), isCertain: true };
 }

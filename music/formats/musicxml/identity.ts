@@ -27,9 +27,15 @@ function headsInOrder(parts: readonly RawPart[]): RawHead[] {
   const placed = parts.flatMap((part, partIndex) =>
     part.heads.filter((head) => !head.isCue).map((head): PlacedHead => ({ head, partIndex, height: heightOf(head) })),
   );
-  placed.sort((a, b) =>
-    a.head.barIndex - b.head.barIndex || a.head.offsetTicks - b.head.offsetTicks || Number(b.head.isGrace) - Number(a.head.isGrace)
-    || a.partIndex - b.partIndex || a.head.staff - b.head.staff || b.height - a.height);
+  placed.sort(
+    (a, b) =>
+      a.head.barIndex - b.head.barIndex ||
+      a.head.offsetTicks - b.head.offsetTicks ||
+      Number(b.head.isGrace) - Number(a.head.isGrace) ||
+      a.partIndex - b.partIndex ||
+      a.head.staff - b.head.staff ||
+      b.height - a.height,
+  );
   return placed.map(({ head }) => head);
 }
 
@@ -37,7 +43,9 @@ function headsInOrder(parts: readonly RawPart[]): RawHead[] {
 function measuresByBar(root: XmlElement): { readonly measure: XmlElement; readonly partIndex: number }[][] {
   const byBar: { measure: XmlElement; partIndex: number }[][] = [];
   childrenOf(root, 'part').forEach((part, partIndex) => {
-    childrenOf(part, 'measure').forEach((measure, index) => { (byBar[index] ??= []).push({ measure, partIndex }); });
+    childrenOf(part, 'measure').forEach((measure, index) => {
+      (byBar[index] ??= []).push({ measure, partIndex });
+    });
   });
   return byBar;
 }
@@ -74,7 +82,11 @@ class Numbering {
 }
 
 /** Ids n1, n2 … for the heads and b1, b2 … for the bars, from the given numbers on; numbers that the document uses otherwise are passed over. */
-export function numberAll(root: XmlElement, parts: readonly RawPart[], first: { readonly note: number; readonly bar: number }): Identity {
+export function numberAll(
+  root: XmlElement,
+  parts: readonly RawPart[],
+  first: { readonly note: number; readonly bar: number },
+): Identity {
   const heads = headsInOrder(parts);
   const bars = measuresByBar(root);
   const named = new Set([...heads.map((head) => head.element), ...bars.flat().map(({ measure }) => measure)]);
@@ -90,7 +102,9 @@ export function numberAll(root: XmlElement, parts: readonly RawPart[], first: { 
   }
   const ofBar = bars.map((measures) => {
     const id = barNumbers.take();
-    measures.forEach(({ measure, partIndex }, index) => ofElement.set(measure, index === 0 ? id : `${id}-p${partIndex + 1}`));
+    measures.forEach(({ measure, partIndex }, index) =>
+      ofElement.set(measure, index === 0 ? id : `${id}-p${partIndex + 1}`),
+    );
     return id;
   });
   return { ofElement, ofBar, sourceIds, nextNoteNumber: notes.next, nextBarNumber: barNumbers.next };
@@ -121,6 +135,11 @@ export function idsAsWritten(root: XmlElement, parts: readonly RawPart[], log: I
     used.add(own);
     return own;
   });
-  if (nameless.length > 0) log.add('value-repaired', 'warning', `${nameless.length} heads had no id of their own; free numbers were given to them.`);
+  if (nameless.length > 0)
+    log.add(
+      'value-repaired',
+      'warning',
+      `${nameless.length} heads had no id of their own; free numbers were given to them.`,
+    );
   return { ofElement, ofBar, sourceIds: new Map(), nextNoteNumber: notes.next, nextBarNumber: barNumbers.next };
 }

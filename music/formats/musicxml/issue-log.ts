@@ -33,7 +33,10 @@ export class IssueLog {
   issues(bars: readonly Bar[], ticksPerQuarter: number): Issue[] {
     const sorted = [...this.findings].sort((a, b) => barOfFinding(a) - barOfFinding(b));
     const told = sorted.map(({ code, severity, detail, place }): Issue => ({
-      code, severity, detail, where: place === null ? { kind: 'file' } : placeInBars(place, bars, ticksPerQuarter),
+      code,
+      severity,
+      detail,
+      where: place === null ? { kind: 'file' } : placeInBars(place, bars, ticksPerQuarter),
     }));
     return [...told, ...this.remainders()];
   }

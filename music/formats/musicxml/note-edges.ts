@@ -1,4 +1,15 @@
-import { childOf, childrenOf, childText, element, elementsOf, isElement, textOf, withChildren, type XmlElement, type XmlNode } from '../xml/tree.ts';
+import {
+  childOf,
+  childrenOf,
+  childText,
+  element,
+  elementsOf,
+  isElement,
+  textOf,
+  withChildren,
+  type XmlElement,
+  type XmlNode,
+} from '../xml/tree.ts';
 
 /** Changes to notes at the edges of an excerpt: what to leave out, what to put in the place of what, what to add. */
 interface Edits {
@@ -18,7 +29,8 @@ const pairedWithin = new Set(['hammer-on', 'pull-off', 'wavy-line']);
 
 function placed(note: XmlElement): PlacedNote {
   const strand = `${childText(note, 'staff') || '1'} ${childText(note, 'voice') || '1'}`;
-  const isPlain = childOf(note, 'chord') === undefined && childOf(note, 'grace') === undefined && childOf(note, 'rest') === undefined;
+  const isPlain =
+    childOf(note, 'chord') === undefined && childOf(note, 'grace') === undefined && childOf(note, 'rest') === undefined;
   return { note, strand, isPlain };
 }
 
@@ -31,7 +43,10 @@ const heightOf = (note: XmlElement): string => {
 function cutTies(notes: readonly PlacedNote[], edits: Edits): void {
   const open = new Map<string, XmlElement[][]>();
   for (const { note } of notes) {
-    const signs = [...childrenOf(note, 'tie'), ...childrenOf(note, 'notations').flatMap((notations) => childrenOf(notations, 'tied'))];
+    const signs = [
+      ...childrenOf(note, 'tie'),
+      ...childrenOf(note, 'notations').flatMap((notations) => childrenOf(notations, 'tied')),
+    ];
     const stops = signs.filter((sign) => sign.attributes['type'] === 'stop');
     const starts = signs.filter((sign) => sign.attributes['type'] === 'start');
     const key = `${childText(note, 'staff')} ${heightOf(note)}`;
@@ -49,10 +64,14 @@ interface OpenSign {
 }
 
 function pairedSigns(note: XmlElement): XmlElement[] {
-  return childrenOf(note, 'notations').flatMap((notations) => elementsOf(notations).flatMap((sign) => {
-    if (pairedNotations.has(sign.name)) return [sign];
-    return sign.name === 'technical' || sign.name === 'ornaments' ? elementsOf(sign).filter(({ name }) => pairedWithin.has(name)) : [];
-  }));
+  return childrenOf(note, 'notations').flatMap((notations) =>
+    elementsOf(notations).flatMap((sign) => {
+      if (pairedNotations.has(sign.name)) return [sign];
+      return sign.name === 'technical' || sign.name === 'ornaments'
+        ? elementsOf(sign).filter(({ name }) => pairedWithin.has(name))
+        : [];
+    }),
+  );
 }
 
 /** Pairs starts and stops of slurs, tuplets, slides and the like; what stays single is closed, opened or left out. */
@@ -68,7 +87,12 @@ function cutSigns(notes: readonly PlacedNote[], edits: Edits): void {
   for (const single of open.values()) closeAtEdge(single, notes, edits);
 }
 
-function joinAtEdge({ sign, owner }: OpenSign, edge: PlacedNote | undefined, type: 'start' | 'stop', edits: Edits): void {
+function joinAtEdge(
+  { sign, owner }: OpenSign,
+  edge: PlacedNote | undefined,
+  type: 'start' | 'stop',
+  edits: Edits,
+): void {
   if (sign.name !== 'slur' || edge === undefined || edge === owner) {
     edits.removed.add(sign);
     return;
@@ -78,11 +102,21 @@ function joinAtEdge({ sign, owner }: OpenSign, edge: PlacedNote | undefined, typ
 }
 
 const openFromEdge = (single: OpenSign, notes: readonly PlacedNote[], edits: Edits): void => {
-  joinAtEdge(single, notes.find(({ strand, isPlain }) => isPlain && strand === single.owner.strand), 'start', edits);
+  joinAtEdge(
+    single,
+    notes.find(({ strand, isPlain }) => isPlain && strand === single.owner.strand),
+    'start',
+    edits,
+  );
 };
 
 const closeAtEdge = (single: OpenSign, notes: readonly PlacedNote[], edits: Edits): void => {
-  joinAtEdge(single, notes.findLast(({ strand, isPlain }) => isPlain && strand === single.owner.strand), 'stop', edits);
+  joinAtEdge(
+    single,
+    notes.findLast(({ strand, isPlain }) => isPlain && strand === single.owner.strand),
+    'stop',
+    edits,
+  );
 };
 
 /** Beams that come from before begin here, those that go on end here; a beam of one note is left out. */
@@ -150,8 +184,13 @@ export function withCutNotes(measures: readonly XmlElement[]): XmlElement[] {
   cutTies(notes, edits);
   cutSigns(notes, edits);
   cutBeams(notes, edits);
-  return measures.map((measure) => withChildren(measure, measure.children.map((node) => {
-    if (!isElement(node, 'note')) return node;
-    return withAdded(edited(node, edits) ?? node, edits.added.get(node) ?? []);
-  })));
+  return measures.map((measure) =>
+    withChildren(
+      measure,
+      measure.children.map((node) => {
+        if (!isElement(node, 'note')) return node;
+        return withAdded(edited(node, edits) ?? node, edits.added.get(node) ?? []);
+      }),
+    ),
+  );
 }

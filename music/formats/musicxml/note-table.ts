@@ -57,7 +57,10 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
   const heads = [...chain.heads, ...copyHeads];
   const ids = heads.map(table.idOf);
   return {
-    id: noteId(ids[0] ?? ''), bar: bar.id, onsetTicks: chain.onsetTicks, lengthTicks: chain.endTicks - chain.onsetTicks,
+    id: noteId(ids[0] ?? ''),
+    bar: bar.id,
+    onsetTicks: chain.onsetTicks,
+    lengthTicks: chain.endTicks - chain.onsetTicks,
     sound: pitchedSound(firstHead(chain), layout, bar) ?? hitSound(chain, company, copies, table),
     heads: ids.map((id) => headId(id)),
     voices: chain.voices,
@@ -69,7 +72,12 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
 }
 
 /** The sounding notes of all parts in reading order. */
-export function noteTableOf(layouts: readonly PartLayout[], bars: readonly Bar[], idOf: IdOfHead, log: IssueLog): SoundingNote[] {
+export function noteTableOf(
+  layouts: readonly PartLayout[],
+  bars: readonly Bar[],
+  idOf: IdOfHead,
+  log: IssueLog,
+): SoundingNote[] {
   const table: Table = { bars, words: new WordsByMoment(layouts.map(({ raw }) => raw)), idOf, log };
   const notes = layouts.flatMap((layout) => {
     const struck = byOnset(layout.chains);

@@ -41,8 +41,11 @@ export function mostFrequent(values: Iterable<number>): { readonly value: number
   for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
   let best: { value: number; count: number } | null = null;
   for (const [value, count] of counts) {
-    const isBetter = best === null || count > best.count
-      || (count === best.count && (Math.abs(value) < Math.abs(best.value) || (Math.abs(value) === Math.abs(best.value) && value < best.value)));
+    const isBetter =
+      best === null ||
+      count > best.count ||
+      (count === best.count &&
+        (Math.abs(value) < Math.abs(best.value) || (Math.abs(value) === Math.abs(best.value) && value < best.value)));
     if (isBetter) best = { value, count };
   }
   return best;
@@ -85,10 +88,19 @@ class Matcher {
       return false;
     });
     const kinds = [true, false];
-    for (const pitched of kinds) this.matchRest(free.filter((chain) => isPitched(chain) === pitched), rest.filter((chain) => isPitched(chain) === pitched), ringing);
+    for (const pitched of kinds)
+      this.matchRest(
+        free.filter((chain) => isPitched(chain) === pitched),
+        rest.filter((chain) => isPitched(chain) === pitched),
+        ringing,
+      );
   }
 
-  private matchRest(free: readonly Chain[], rest: readonly Chain[], ringing: (midi: number) => Chain | undefined): void {
+  private matchRest(
+    free: readonly Chain[],
+    rest: readonly Chain[],
+    ringing: (midi: number) => Chain | undefined,
+  ): void {
     const upwards = [...rest].sort((a, b) => (this.midi(a) ?? 0) - (this.midi(b) ?? 0));
     const candidates = [...free].sort((a, b) => (writtenMidi(firstHead(a)) ?? 0) - (writtenMidi(firstHead(b)) ?? 0));
     const isWhole = candidates.length === upwards.length;
@@ -132,10 +144,17 @@ export function pairTablature(notation: readonly Chain[], tablature: readonly Ch
   const struck = byOnset(notation);
   const matcher = new Matcher(distanceBetween(struck, tablature, tuning), tuning);
   const ringing = ringingAt(notation);
-  for (const [ticks, copies] of byOnset(tablature)) matcher.match(struck.get(ticks) ?? [], copies, (midi) => ringing(midi, ticks));
+  for (const [ticks, copies] of byOnset(tablature))
+    matcher.match(struck.get(ticks) ?? [], copies, (midi) => ringing(midi, ticks));
   const { copyOf, unpaired, disagreeing } = matcher;
   const distance = distanceBetween(struck, tablature, tuning);
-  return { distance, copyOf, unpaired, disagreeing, agreement: tablature.length === 0 ? 0 : matcher.equals / tablature.length };
+  return {
+    distance,
+    copyOf,
+    unpaired,
+    disagreeing,
+    agreement: tablature.length === 0 ? 0 : matcher.equals / tablature.length,
+  };
 }
 
 /** Reports what a pairing found wanting. */
@@ -145,9 +164,19 @@ export function reportPairing(pairing: Pairing, log: IssueLog): void {
     return { partName: chain.part.name, barIndex, offsetTicks };
   };
   for (const chain of pairing.disagreeing) {
-    log.add('tablature-disagrees', 'warning', 'The tablature shows another pitch than the notation; the notation’s pitch was kept.', placeOf(chain));
+    log.add(
+      'tablature-disagrees',
+      'warning',
+      'The tablature shows another pitch than the notation; the notation’s pitch was kept.',
+      placeOf(chain),
+    );
   }
   for (const chain of pairing.unpaired) {
-    log.add('tablature-unpaired', 'warning', 'The tablature shows a note that the notation does not have; it was kept as a note of its own.', placeOf(chain));
+    log.add(
+      'tablature-unpaired',
+      'warning',
+      'The tablature shows a note that the notation does not have; it was kept as a note of its own.',
+      placeOf(chain),
+    );
   }
 }

@@ -39,17 +39,22 @@ function draftOf(raw: RawPart, bars: readonly Bar[], log: IssueLog): Draft {
     notation: chains.filter((chain) => chain.kind !== 'tablature'),
     tablature: chains.filter((chain) => chain.kind === 'tablature'),
     isTablatureOnly: staffKindsOf(raw).every((kind) => kind === 'tablature'),
-    pairing: null, copiedBy: null, copies: null,
+    pairing: null,
+    copiedBy: null,
+    copies: null,
   };
 }
 
-const written = (tuning: Tuning): Tuning => (tuning.length >= 6 && (tuning[0] ?? 0) >= 72 ? tuning.map((midi) => midi - 12) : tuning);
+const written = (tuning: Tuning): Tuning =>
+  tuning.length >= 6 && (tuning[0] ?? 0) >= 72 ? tuning.map((midi) => midi - 12) : tuning;
 
 function tuningOf(draft: Draft): Tuning | null {
   const given = draft.raw.tuning ?? draft.copiedBy?.raw.tuning ?? draft.copies?.raw.tuning ?? null;
   if (given !== null) return written(given);
   const usesFrets = draft.raw.heads.some((head) => head.fingerboard !== null) || draft.tablature.length > 0;
-  return usesFrets || isGuitarNamed(draft.raw) || draft.copiedBy !== null || draft.copies !== null ? standardTuning : null;
+  return usesFrets || isGuitarNamed(draft.raw) || draft.copiedBy !== null || draft.copies !== null
+    ? standardTuning
+    : null;
 }
 
 const leastAgreement = 0.75;
@@ -57,12 +62,17 @@ const leastCoverage = 0.6;
 
 function pairAcross(drafts: readonly Draft[]): void {
   for (const tab of drafts.filter((draft) => draft.isTablatureOnly && draft.tablature.length > 0)) {
-    const candidates = drafts.filter((draft) => draft.tablature.length === 0 && draft.notation.length > 0 && draft.copiedBy === null);
+    const candidates = drafts.filter(
+      (draft) => draft.tablature.length === 0 && draft.notation.length > 0 && draft.copiedBy === null,
+    );
     const tried = candidates.map((draft) => {
       const tuning = written(tab.raw.tuning ?? draft.raw.tuning ?? standardTuning);
       return { draft, pairing: pairTablature(draft.notation, tab.tablature, tuning) };
     });
-    const fitting = tried.filter(({ draft, pairing }) => pairing.agreement >= leastAgreement && pairing.copyOf.size >= leastCoverage * draft.notation.length);
+    const fitting = tried.filter(
+      ({ draft, pairing }) =>
+        pairing.agreement >= leastAgreement && pairing.copyOf.size >= leastCoverage * draft.notation.length,
+    );
     const nearness = ({ draft }: (typeof tried)[number]): number => Math.abs(draft.raw.index - tab.raw.index);
     const best = fitting.sort((a, b) => b.pairing.agreement - a.pairing.agreement || nearness(a) - nearness(b))[0];
     if (best === undefined) continue;
@@ -92,11 +102,15 @@ function fretDistanceOf(draft: Draft, tuning: Tuning): number | null {
   const own = mostFrequent(distances);
   if (own !== null && own.count >= leastSupport * distances.length) return own.value;
   const { pairing } = draft;
-  const isTrusted = pairing !== null && pairing.agreement >= leastSupport && [...pairing.copyOf.keys()].some((chain) => firstHead(chain).fingerboard !== null);
+  const isTrusted =
+    pairing !== null &&
+    pairing.agreement >= leastSupport &&
+    [...pairing.copyOf.keys()].some((chain) => firstHead(chain).fingerboard !== null);
   return isTrusted ? pairing.distance : null;
 }
 
-const capoOf = ({ raw, copiedBy, copies }: Draft): number => raw.capoFret ?? copiedBy?.raw.capoFret ?? copies?.raw.capoFret ?? 0;
+const capoOf = ({ raw, copiedBy, copies }: Draft): number =>
+  raw.capoFret ?? copiedBy?.raw.capoFret ?? copies?.raw.capoFret ?? 0;
 
 function shiftOf(draft: Draft, tuning: Tuning | null, log: IssueLog): number {
   const { shift, findings } = soundingShiftOf({
@@ -104,10 +118,12 @@ function shiftOf(draft: Draft, tuning: Tuning | null, log: IssueLog): number {
     clefOctave: draft.raw.clefOctave,
     fretDistance: tuning === null ? null : fretDistanceOf(draft, tuning),
     capoFret: capoOf(draft),
-    isGuitarNotation: draft.notation.length > 0 && (isGuitarNamed(draft.raw) || (draft.isFretted && tuning?.length === 6)),
+    isGuitarNotation:
+      draft.notation.length > 0 && (isGuitarNamed(draft.raw) || (draft.isFretted && tuning?.length === 6)),
   });
   const place = { partName: draft.raw.name, barIndex: 0, offsetTicks: 0 };
-  for (const { code, detail } of findings) log.add(code, code === 'string-fret-disagree' ? 'warning' : 'note', detail, place);
+  for (const { code, detail } of findings)
+    log.add(code, code === 'string-fret-disagree' ? 'warning' : 'note', detail, place);
   return shift;
 }
 
@@ -128,14 +144,29 @@ function layoutOf(draft: Draft, log: IssueLog): PartLayout {
   const tuning = tuningOf(draft);
   const isTuningGiven = raw.tuning !== null || (draft.copiedBy ?? draft.copies)?.raw.tuning;
   if (tuning !== null && !isTuningGiven && draft.copies === null) {
-    log.add('tuning-assumed', 'note', 'The file gives no tuning; standard tuning was assumed.', { partName: raw.name, barIndex: 0, offsetTicks: 0 });
+    log.add('tuning-assumed', 'note', 'The file gives no tuning; standard tuning was assumed.', {
+      partName: raw.name,
+      barIndex: 0,
+      offsetTicks: 0,
+    });
   }
   if (draft.pairing !== null) reportPairing(draft.pairing, log);
   const part: Part = {
-    id: raw.id, name: raw.name, staves: staffKindsOf(raw), tuning, capoFret: capoOf(draft),
-    soundingShift: shiftOf(draft, tuning, log), pairedWith: draft.copies?.raw.id ?? null,
+    id: raw.id,
+    name: raw.name,
+    staves: staffKindsOf(raw),
+    tuning,
+    capoFret: capoOf(draft),
+    soundingShift: shiftOf(draft, tuning, log),
+    pairedWith: draft.copies?.raw.id ?? null,
   };
-  return { raw, part, chains: soundingChains(draft), copies: copiesByOriginal(draft.pairing), isFretted: draft.isFretted };
+  return {
+    raw,
+    part,
+    chains: soundingChains(draft),
+    copies: copiesByOriginal(draft.pairing),
+    isFretted: draft.isFretted,
+  };
 }
 
 /** The parts with tablature set beside the notation that it copies, within a part or across two. */

@@ -12,7 +12,13 @@ function partsOfMeasures(measures: readonly XmlElement[]): XmlElement[] {
       byPart.set(id, list);
     }
   }
-  return [...byPart].map(([id, list]) => element('part', { id }, list.flatMap((measure): XmlNode[] => [lineBreak, measure])));
+  return [...byPart].map(([id, list]) =>
+    element(
+      'part',
+      { id },
+      list.flatMap((measure): XmlNode[] => [lineBreak, measure]),
+    ),
+  );
 }
 
 /** A timewise score as partwise: the same header, parts with the measures that belong to them. **Source** MusicXML 4.0, score-timewise. */

@@ -113,9 +113,18 @@ export const emptyPart = (
   identity: Pick<RawPart, 'index' | 'id' | 'name' | 'description' | 'programs' | 'instrumentNames'>,
 ): RawPart => ({
   ...identity,
-  bars: [], heads: [], rests: [], words: [], dynamics: [], tempos: [],
+  bars: [],
+  heads: [],
+  rests: [],
+  words: [],
+  dynamics: [],
+  tempos: [],
   staffKinds: new Map(),
-  clefOctave: 0, staffCount: 1, transposeSemitones: null, tuning: null, capoFret: null,
+  clefOctave: 0,
+  staffCount: 1,
+  transposeSemitones: null,
+  tuning: null,
+  capoFret: null,
 });
 
 /** How a staff of a part is drawn; notation where the file does not say. */

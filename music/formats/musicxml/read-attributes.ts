@@ -10,7 +10,8 @@ const steps = new Set<string>(['C', 'D', 'E', 'F', 'G', 'A', 'B']);
 export function pitchFromTexts(step: string, alter: string, octave: string): Pitch | null {
   const octaveNumber = Number(octave);
   const alterNumber = alter === '' ? 0 : Number(alter);
-  if (!steps.has(step) || octave === '' || !Number.isInteger(octaveNumber) || !Number.isFinite(alterNumber)) return null;
+  if (!steps.has(step) || octave === '' || !Number.isInteger(octaveNumber) || !Number.isFinite(alterNumber))
+    return null;
   if (Math.abs(octaveNumber) > 12 || Math.abs(alterNumber) > 4) return null;
   return { step: step as Pitch['step'], alter: alterNumber, octave: octaveNumber };
 }
@@ -20,15 +21,22 @@ export function meterOf(time: XmlElement): Meter | null {
   const groups = childrenOf(time, 'beats').map((beats) => textOf(beats).split('+').map(Number));
   const units = childrenOf(time, 'beat-type').map((unit) => Number(textOf(unit)));
   const isWhole = (value: number): boolean => Number.isInteger(value) && value > 0 && value <= 1024;
-  if (groups.length === 0 || units.length !== groups.length || ![...groups.flat(), ...units].every(isWhole)) return null;
+  if (groups.length === 0 || units.length !== groups.length || ![...groups.flat(), ...units].every(isWhole))
+    return null;
   const beatUnit = units.reduce(lcm);
-  return { beats: groups.flatMap((group, index) => group.map((beats) => (beats * beatUnit) / (units[index] ?? beatUnit))), beatUnit };
+  return {
+    beats: groups.flatMap((group, index) => group.map((beats) => (beats * beatUnit) / (units[index] ?? beatUnit))),
+    beatUnit,
+  };
 }
 
 function keyOf(element: XmlElement): Key {
   const fifths = numberOf(childOf(element, 'fifths')) ?? 0;
   const mode = childText(element, 'mode').toLowerCase();
-  return { fifths: Math.max(-7, Math.min(7, Math.round(fifths))), mode: mode === 'major' || mode === 'minor' ? mode : null };
+  return {
+    fifths: Math.max(-7, Math.min(7, Math.round(fifths))),
+    mode: mode === 'major' || mode === 'minor' ? mode : null,
+  };
 }
 
 function staffKindOfClef(sign: string): StaffKind {
@@ -49,7 +57,11 @@ function tuningOf(details: XmlElement): number[] | null {
   const strings: number[] = [];
   for (const tuning of childrenOf(details, 'staff-tuning')) {
     const line = Number(tuning.attributes['line']);
-    const pitch = pitchFromTexts(childText(tuning, 'tuning-step'), childText(tuning, 'tuning-alter'), childText(tuning, 'tuning-octave'));
+    const pitch = pitchFromTexts(
+      childText(tuning, 'tuning-step'),
+      childText(tuning, 'tuning-alter'),
+      childText(tuning, 'tuning-octave'),
+    );
     if (pitch !== null && Number.isInteger(line) && line >= 1 && line <= 24) strings[line - 1] = midiOf(pitch);
   }
   const isComplete = strings.length >= 3 && Array.from(strings).every((midi) => Number.isFinite(midi));

@@ -5,7 +5,16 @@ import type { RawBar, RawMoment, RawPart } from './raw-part.ts';
 type Level = Extract<DynamicMark, { kind: 'level' }>['level'];
 const levels = new Set<string>(['ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff']);
 const quartersOfUnit: Readonly<Record<string, number>> = {
-  maxima: 32, long: 16, breve: 8, whole: 4, half: 2, quarter: 1, eighth: 0.5, '16th': 0.25, '32nd': 0.125, '64th': 0.0625,
+  maxima: 32,
+  long: 16,
+  breve: 8,
+  whole: 4,
+  half: 2,
+  quarter: 1,
+  eighth: 0.5,
+  '16th': 0.25,
+  '32nd': 0.125,
+  '64th': 0.0625,
 };
 
 /** Adds a jump to a bar unless it has it already. */
@@ -29,7 +38,12 @@ function addTempo(part: RawPart, moment: RawMoment, quartersPerMinute: number): 
 }
 
 const jumpAttributes: readonly (readonly [string, Jump])[] = [
-  ['segno', 'segno'], ['coda', 'coda'], ['fine', 'fine'], ['dalsegno', 'dalSegno'], ['dacapo', 'daCapo'], ['tocoda', 'toCoda'],
+  ['segno', 'segno'],
+  ['coda', 'coda'],
+  ['fine', 'fine'],
+  ['dalsegno', 'dalSegno'],
+  ['dacapo', 'daCapo'],
+  ['tocoda', 'toCoda'],
 ];
 
 /** Reads a `<sound>`: its tempo and its jumps. Tells whether it gave a tempo. */
@@ -77,7 +91,9 @@ function readWedge(wedge: XmlElement, part: RawPart, moment: RawMoment): void {
 }
 
 function readDynamics(dynamics: XmlElement, part: RawPart, moment: RawMoment): void {
-  const level = elementsOf(dynamics).map(({ name }) => name).find((name) => levels.has(name));
+  const level = elementsOf(dynamics)
+    .map(({ name }) => name)
+    .find((name) => levels.has(name));
   if (level !== undefined) part.dynamics.push({ ...moment, mark: { kind: 'level', level: level as Level } });
 }
 

@@ -15,15 +15,29 @@ export interface RawNotations {
 
 /** Notations that say nothing yet. */
 export const noNotations = (): RawNotations => ({
-  startsTie: false, stopsTie: false, string: null, fret: null, techniques: [], pluckingFinger: null, frettingFinger: null, words: '',
+  startsTie: false,
+  stopsTie: false,
+  string: null,
+  fret: null,
+  techniques: [],
+  pluckingFinger: null,
+  frettingFinger: null,
+  words: '',
 });
 
 const articulations: Readonly<Record<string, Technique>> = {
-  staccato: 'staccato', staccatissimo: 'staccato', accent: 'accent', 'strong-accent': 'strongAccent', tenuto: 'tenuto',
+  staccato: 'staccato',
+  staccatissimo: 'staccato',
+  accent: 'accent',
+  'strong-accent': 'strongAccent',
+  tenuto: 'tenuto',
 };
 const pluckingFingers = new Set(['p', 'i', 'm', 'a', 'c']);
 const reachedBy: Readonly<Record<string, Technique>> = {
-  'hammer-on': 'hammerOn', 'pull-off': 'pullOff', slide: 'slide', glissando: 'slide',
+  'hammer-on': 'hammerOn',
+  'pull-off': 'pullOff',
+  slide: 'slide',
+  glissando: 'slide',
 };
 
 function readSign(sign: XmlElement, notations: RawNotations): void {
@@ -67,13 +81,15 @@ export function readNotations(element: XmlElement, notations: RawNotations): voi
   for (const node of element.children) {
     if (typeof node === 'string' || node.kind !== 'element') continue;
     if (node.name === 'tied') readTied(node, notations);
-    else if (node.name === 'technical') for (const sign of node.children) {
-      if (typeof sign !== 'string' && sign.kind === 'element') readSign(sign, notations);
-    }
-    else if (node.name === 'articulations') for (const sign of node.children) {
-      const technique = typeof sign !== 'string' && sign.kind === 'element' ? articulations[sign.name] : undefined;
-      if (technique !== undefined) notations.techniques.push(technique);
-    }
+    else if (node.name === 'technical')
+      for (const sign of node.children) {
+        if (typeof sign !== 'string' && sign.kind === 'element') readSign(sign, notations);
+      }
+    else if (node.name === 'articulations')
+      for (const sign of node.children) {
+        const technique = typeof sign !== 'string' && sign.kind === 'element' ? articulations[sign.name] : undefined;
+        if (technique !== undefined) notations.techniques.push(technique);
+      }
     else if (node.name === 'fermata') notations.techniques.push('fermata');
     else if (node.name === 'arpeggiate') notations.techniques.push('arpeggio');
     else readReached(node, notations);
@@ -83,6 +99,7 @@ export function readNotations(element: XmlElement, notations: RawNotations): voi
 /** The place on the fingerboard that notations name, if they name a whole one. */
 export function fingerboardOf({ string, fret }: RawNotations): Fingerboard | null {
   if (string === null || fret === null) return null;
-  const isPlace = Number.isInteger(string) && string >= 1 && string <= 24 && Number.isInteger(fret) && fret >= 0 && fret <= 48;
+  const isPlace =
+    Number.isInteger(string) && string >= 1 && string <= 24 && Number.isInteger(fret) && fret >= 0 && fret <= 48;
   return isPlace ? { string, fret } : null;
 }

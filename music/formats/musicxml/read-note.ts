@@ -25,8 +25,21 @@ export interface RawNote {
 }
 
 const blankNote = (): RawNote => ({
-  isGrace: false, isCue: false, isChordMember: false, isRest: false, isBarRest: false, pitch: null, display: null,
-  isUnpitched: false, duration: null, staff: 1, voice: '1', stem: null, notehead: '', instrument: null, hasLyric: false,
+  isGrace: false,
+  isCue: false,
+  isChordMember: false,
+  isRest: false,
+  isBarRest: false,
+  pitch: null,
+  display: null,
+  isUnpitched: false,
+  duration: null,
+  staff: 1,
+  voice: '1',
+  stem: null,
+  notehead: '',
+  instrument: null,
+  hasLyric: false,
   notations: noNotations(),
 });
 
@@ -34,29 +47,55 @@ const displayOf = (element: XmlElement): Pitch | null =>
   pitchFromTexts(childText(element, 'display-step'), '', childText(element, 'display-octave'));
 
 const parts: Readonly<Record<string, (element: XmlElement, note: RawNote) => void>> = {
-  grace: (_, note) => { note.isGrace = true; },
-  cue: (_, note) => { note.isCue = true; },
-  chord: (_, note) => { note.isChordMember = true; },
+  grace: (_, note) => {
+    note.isGrace = true;
+  },
+  cue: (_, note) => {
+    note.isCue = true;
+  },
+  chord: (_, note) => {
+    note.isChordMember = true;
+  },
   pitch: (element, note) => {
     note.pitch = pitchFromTexts(childText(element, 'step'), childText(element, 'alter'), childText(element, 'octave'));
   },
-  unpitched: (element, note) => { note.isUnpitched = true; note.display = displayOf(element); },
-  rest: (element, note) => { note.isRest = true; note.isBarRest = element.attributes['measure'] === 'yes'; },
-  duration: (element, note) => { note.duration = textOf(element); },
-  staff: (element, note) => { note.staff = Math.max(1, Math.min(64, Math.round(Number(textOf(element))) || 1)); },
-  voice: (element, note) => { note.voice = textOf(element) || '1'; },
+  unpitched: (element, note) => {
+    note.isUnpitched = true;
+    note.display = displayOf(element);
+  },
+  rest: (element, note) => {
+    note.isRest = true;
+    note.isBarRest = element.attributes['measure'] === 'yes';
+  },
+  duration: (element, note) => {
+    note.duration = textOf(element);
+  },
+  staff: (element, note) => {
+    note.staff = Math.max(1, Math.min(64, Math.round(Number(textOf(element))) || 1));
+  },
+  voice: (element, note) => {
+    note.voice = textOf(element) || '1';
+  },
   stem: (element, note) => {
     const direction = textOf(element);
     note.stem = direction === 'up' || direction === 'down' ? direction : null;
   },
-  notehead: (element, note) => { note.notehead = textOf(element); },
-  instrument: (element, note) => { note.instrument = element.attributes['id'] ?? null; },
-  lyric: (_, note) => { note.hasLyric = true; },
+  notehead: (element, note) => {
+    note.notehead = textOf(element);
+  },
+  instrument: (element, note) => {
+    note.instrument = element.attributes['id'] ?? null;
+  },
+  lyric: (_, note) => {
+    note.hasLyric = true;
+  },
   tie: (element, note) => {
     if (element.attributes['type'] === 'start') note.notations.startsTie = true;
     if (element.attributes['type'] === 'stop') note.notations.stopsTie = true;
   },
-  notations: (element, note) => { readNotations(element, note.notations); },
+  notations: (element, note) => {
+    readNotations(element, note.notations);
+  },
 };
 
 /** What a `<note>` element says. */
@@ -72,7 +111,11 @@ export function readNote(element: XmlElement): RawNote {
 const crossHeads = new Set(['x', 'cross', 'circle-x', 'slashed', 'back slashed']);
 
 /** The head of a note that stands at a known place. */
-export function headOf(element: XmlElement, note: RawNote, place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks'>): RawHead {
+export function headOf(
+  element: XmlElement,
+  note: RawNote,
+  place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks'>,
+): RawHead {
   const { notations } = note;
   return {
     ...place,

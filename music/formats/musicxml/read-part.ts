@@ -32,7 +32,8 @@ class PartReader {
     this.chordTicks = 0;
     this.bar = rawBarOf(measure, this.barIndex);
     this.part.bars.push(this.bar);
-    for (const node of measure.children) if (typeof node !== 'string' && node.kind === 'element') this.readElement(node);
+    for (const node of measure.children)
+      if (typeof node !== 'string' && node.kind === 'element') this.readElement(node);
   }
 
   private readElement(element: XmlElement): void {
@@ -63,7 +64,8 @@ class PartReader {
     const written = childOf(attributes, 'divisions');
     const divisions = numberOf(written);
     if (divisions !== null && isDivisions(divisions)) this.divisions = divisions;
-    else if (written !== undefined) this.report('value-repaired', `The divisions “${textOf(written)}” are no positive number and were left out.`);
+    else if (written !== undefined)
+      this.report('value-repaired', `The divisions “${textOf(written)}” are no positive number and were left out.`);
     readAttributes(attributes, this.part, this.bar);
   }
 
@@ -87,7 +89,10 @@ class PartReader {
     }
     this.cursorTicks += direction * ticks;
     if (this.cursorTicks < 0) {
-      this.report('value-repaired', 'A backup goes beyond the start of the bar; the music after it begins with the bar.');
+      this.report(
+        'value-repaired',
+        'A backup goes beyond the start of the bar; the music after it begins with the bar.',
+      );
       this.cursorTicks = 0;
     }
     this.bar.contentTicks = Math.max(this.bar.contentTicks, this.cursorTicks);
@@ -118,7 +123,8 @@ class PartReader {
     const { barIndex } = this;
     this.part.staffCount = Math.max(this.part.staffCount, note.staff);
     if (note.isRest) {
-      if (!note.isCue && !note.isGrace) this.part.rests.push({ barIndex, offsetTicks, lengthTicks, staff: note.staff, voice: note.voice });
+      if (!note.isCue && !note.isGrace)
+        this.part.rests.push({ barIndex, offsetTicks, lengthTicks, staff: note.staff, voice: note.voice });
       return;
     }
     if (note.pitch === null && !note.isUnpitched) {
@@ -132,23 +138,44 @@ class PartReader {
 const rawBarOf = (measure: XmlElement, index: number): RawBar => ({
   label: measure.attributes['number'] ?? String(index + 1),
   isImplicit: measure.attributes['implicit'] === 'yes',
-  contentTicks: 0, meter: null, isUnmetered: false, key: null, startsRepeat: false, repeatTimes: 0,
-  endingStart: [], stopsEnding: false, jumps: [], rehearsalMark: null,
+  contentTicks: 0,
+  meter: null,
+  isUnmetered: false,
+  key: null,
+  startsRepeat: false,
+  repeatTimes: 0,
+  endingStart: [],
+  stopsEnding: false,
+  jumps: [],
+  rehearsalMark: null,
 });
 
 function identityOf(root: XmlElement, part: XmlElement, index: number): Parameters<typeof emptyPart>[0] {
   const id = part.attributes['id'] ?? `P${index + 1}`;
   const list = childOf(root, 'part-list');
-  const entry = list === undefined ? undefined : childrenOf(list, 'score-part').find((candidate) => candidate.attributes['id'] === id);
+  const entry =
+    list === undefined
+      ? undefined
+      : childrenOf(list, 'score-part').find((candidate) => candidate.attributes['id'] === id);
   const instruments = entry === undefined ? [] : childrenOf(entry, 'score-instrument');
   const name = childText(entry, 'part-name');
-  const sounds = instruments.flatMap((instrument) => [childText(instrument, 'instrument-name'), childText(instrument, 'instrument-sound')]);
-  const programs = entry === undefined ? [] : childrenOf(entry, 'midi-instrument').map((midi) => Number(childText(midi, 'midi-program')));
+  const sounds = instruments.flatMap((instrument) => [
+    childText(instrument, 'instrument-name'),
+    childText(instrument, 'instrument-sound'),
+  ]);
+  const programs =
+    entry === undefined
+      ? []
+      : childrenOf(entry, 'midi-instrument').map((midi) => Number(childText(midi, 'midi-program')));
   return {
-    index, id: partId(id), name: name === '' ? id : name,
+    index,
+    id: partId(id),
+    name: name === '' ? id : name,
     description: [name, childText(entry, 'part-abbreviation'), ...sounds].join(' · '),
     programs: programs.filter((program) => program > 0),
-    instrumentNames: new Map(instruments.map((instrument) => [instrument.attributes['id'] ?? '', childText(instrument, 'instrument-name')])),
+    instrumentNames: new Map(
+      instruments.map((instrument) => [instrument.attributes['id'] ?? '', childText(instrument, 'instrument-name')]),
+    ),
   };
 }
 

@@ -45,11 +45,17 @@ interface RawScore {
 function rawScoreOf(root: XmlElement): RawScore {
   const log = new IssueLog();
   const grid = timeGridOf(root);
-  if (!grid.isExact) log.add('value-repaired', 'warning', 'The file’s divisions of time have no common grid; lengths were rounded to the nearest tick.');
+  if (!grid.isExact)
+    log.add(
+      'value-repaired',
+      'warning',
+      'The file’s divisions of time have no common grid; lengths were rounded to the nearest tick.',
+    );
   return { root, grid, parts: readParts(root, grid, log), log };
 }
 
-const titleOf = (root: XmlElement): string => childText(root, 'movement-title') || childText(childOf(root, 'work'), 'work-title');
+const titleOf = (root: XmlElement): string =>
+  childText(root, 'movement-title') || childText(childOf(root, 'work'), 'work-title');
 
 function composerOf(root: XmlElement): string {
   const identification = childOf(root, 'identification');
@@ -66,7 +72,9 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): With
   const bars = withSoundingKeys(written, keyPart?.part.soundingShift ?? 0);
   const idOf = (head: RawHead): HeadId => headId(identity.ofElement.get(head.element) ?? '');
   const score: Score = {
-    title: titleOf(root), composer: composerOf(root), ticksPerQuarter,
+    title: titleOf(root),
+    composer: composerOf(root),
+    ticksPerQuarter,
     parts: layouts.map(({ part }) => part),
     bars,
     notes: noteTableOf(layouts, bars, idOf, log),
@@ -91,7 +99,16 @@ export function readScoreFile(bytes: Uint8Array, source: ScoreSource): Result<Re
 }
 
 const emptyScore: Score = {
-  title: '', composer: '', ticksPerQuarter: 1, parts: [], bars: [], notes: [], graces: [], rests: [], tempos: [], dynamics: [],
+  title: '',
+  composer: '',
+  ticksPerQuarter: 1,
+  parts: [],
+  bars: [],
+  notes: [],
+  graces: [],
+  rests: [],
+  tempos: [],
+  dynamics: [],
 };
 
 /** The score of a normalised document, its ids as they stand; equal to the score that the document was first read as. A document that cannot be read gives an empty score and the reason. */

@@ -13,7 +13,8 @@ const partwiseDoctype = (doctype: string | null): string | null =>
 
 /** The document of a score text, partwise, with at least one part and bar. **Errors** `file-unsupported`, `no-music`, and those of parseXml. */
 export function scoreDocumentOf(text: string): Result<XmlDocument, Issue> {
-  if (!/^\s*</.test(text)) return refused(fileError('file-unsupported', 'The file is no MusicXML score: it does not begin with an XML tag.'));
+  if (!/^\s*</.test(text))
+    return refused(fileError('file-unsupported', 'The file is no MusicXML score: it does not begin with an XML tag.'));
   const parsed = parseXml(text);
   if (!parsed.ok) return parsed;
   const { root, doctype } = parsed.value;

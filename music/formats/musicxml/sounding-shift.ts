@@ -42,7 +42,8 @@ function baseOf(evidence: ShiftEvidence): Base {
     if (octave !== null) return { shift: octave, findings: [] };
   }
   if (!evidence.isGuitarNotation) return { shift: 0, findings: [] };
-  const detail = 'The file does not say at which octave the guitar sounds; an octave below the written one was assumed.';
+  const detail =
+    'The file does not say at which octave the guitar sounds; an octave below the written one was assumed.';
   return { shift: -12, findings: [{ code: 'octave-assumed', detail }] };
 }
 

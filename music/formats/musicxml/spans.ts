@@ -13,13 +13,17 @@ export interface OpenSpans {
 export const noSpans: OpenSpans = { directions: new Map(), ending: null };
 
 const spansIn = (direction: XmlElement): XmlElement[] =>
-  childrenOf(direction, 'direction-type').flatMap(elementsOf).filter(({ name }) => spanNames.has(name));
+  childrenOf(direction, 'direction-type')
+    .flatMap(elementsOf)
+    .filter(({ name }) => spanNames.has(name));
 
 /** What tells spans of one kind apart. */
 export const spanKey = (sign: XmlElement): string => `${sign.name} ${sign.attributes['number'] ?? '1'}`;
 
-const isStop = (sign: XmlElement): boolean => sign.attributes['type'] === 'stop' || sign.attributes['type'] === 'discontinue';
-const isStart = (sign: XmlElement): boolean => !isStop(sign) && !['continue', 'change', 'resume', 'sostenuto'].includes(sign.attributes['type'] ?? '');
+const isStop = (sign: XmlElement): boolean =>
+  sign.attributes['type'] === 'stop' || sign.attributes['type'] === 'discontinue';
+const isStart = (sign: XmlElement): boolean =>
+  !isStop(sign) && !['continue', 'change', 'resume', 'sostenuto'].includes(sign.attributes['type'] ?? '');
 
 function readDirection(direction: XmlElement, open: Map<string, XmlElement>): void {
   for (const sign of spansIn(direction)) {
@@ -45,7 +49,8 @@ export function spansAfter(before: OpenSpans, measure: XmlElement): OpenSpans {
   return { directions, ending };
 }
 
-const signOf = (key: string, direction: XmlElement): XmlElement | undefined => spansIn(direction).find((sign) => spanKey(sign) === key);
+const signOf = (key: string, direction: XmlElement): XmlElement | undefined =>
+  spansIn(direction).find((sign) => spanKey(sign) === key);
 
 function directionWith(original: XmlElement, sign: XmlElement): XmlElement {
   const type: XmlElement = { ...original, name: 'direction-type', attributes: {}, children: [sign] };

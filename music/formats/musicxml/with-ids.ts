@@ -3,7 +3,10 @@ import { isElement, withAttributes, withChildren, type XmlDocument, type XmlElem
 type Change = (element: XmlElement) => XmlElement;
 
 const within = (parent: XmlElement, name: string, change: Change): XmlElement =>
-  withChildren(parent, parent.children.map((node) => (isElement(node, name) ? change(node) : node)));
+  withChildren(
+    parent,
+    parent.children.map((node) => (isElement(node, name) ? change(node) : node)),
+  );
 
 /** The document with the given ids on its notes and measures, all else untouched. */
 export function withIds(document: XmlDocument, ids: ReadonlyMap<XmlElement, string>): XmlDocument {

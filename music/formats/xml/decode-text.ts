@@ -3,7 +3,12 @@ import { ok, refused, type Result } from '../../basis/result.ts';
 import { fileError } from '../file-issue.ts';
 
 const encodings: Readonly<Record<string, string>> = {
-  'utf-8': 'utf-8', utf8: 'utf-8', 'us-ascii': 'utf-8', ascii: 'utf-8', 'iso-8859-1': 'windows-1252', 'windows-1252': 'windows-1252',
+  'utf-8': 'utf-8',
+  utf8: 'utf-8',
+  'us-ascii': 'utf-8',
+  ascii: 'utf-8',
+  'iso-8859-1': 'windows-1252',
+  'windows-1252': 'windows-1252',
 };
 
 /** The encoding that the first bytes show: a byte order mark, or the zero bytes of UTF-16. */
@@ -27,7 +32,9 @@ export function decodeText(bytes: Uint8Array): Result<string, Issue> {
   const declared = declaredEncoding(bytes) ?? 'utf-8';
   const label = encodingOfStart(bytes) ?? encodings[declared];
   if (label === undefined) {
-    return refused(fileError('file-unsupported', `The text encoding “${declared}” is not supported; save the file as UTF-8.`));
+    return refused(
+      fileError('file-unsupported', `The text encoding “${declared}” is not supported; save the file as UTF-8.`),
+    );
   }
   try {
     return ok(new TextDecoder(label, { fatal: true }).decode(bytes));

@@ -51,7 +51,12 @@ class TreeBuilder {
     }
     this.count(name);
     const opened: OpenElement = {
-      kind: 'element', name, attributes, children: [], lineNumber: this.tagLine, column: this.tagColumn,
+      kind: 'element',
+      name,
+      attributes,
+      children: [],
+      lineNumber: this.tagLine,
+      column: this.tagColumn,
     };
     const parent = this.open.at(-1);
     if (parent === undefined) this.root = opened;
@@ -78,7 +83,10 @@ class TreeBuilder {
   documentType(doctype: string): void {
     const withoutQuotes = doctype.replace(/"[^"]*"|'[^']*'/g, '');
     if (withoutQuotes.includes('[')) {
-      this.refuse('document-type-refused', 'The document type defines things of its own, which is not accepted for safety.');
+      this.refuse(
+        'document-type-refused',
+        'The document type defines things of its own, which is not accepted for safety.',
+      );
     }
     this.doctype = doctype.trim();
   }
@@ -97,16 +105,30 @@ class TreeBuilder {
 }
 
 function connect(parser: SaxesParser, builder: TreeBuilder): void {
-  parser.on('opentagstart', (tag) => { builder.startTag(tag.name); });
-  parser.on('opentag', (tag) => { builder.openElement(tag); });
-  parser.on('closetag', () => { builder.closeElement(); });
-  parser.on('text', (text) => { builder.text(text); });
-  parser.on('cdata', (text) => { builder.markup('cdata', text); });
-  parser.on('comment', (text) => { builder.markup('comment', text); });
+  parser.on('opentagstart', (tag) => {
+    builder.startTag(tag.name);
+  });
+  parser.on('opentag', (tag) => {
+    builder.openElement(tag);
+  });
+  parser.on('closetag', () => {
+    builder.closeElement();
+  });
+  parser.on('text', (text) => {
+    builder.text(text);
+  });
+  parser.on('cdata', (text) => {
+    builder.markup('cdata', text);
+  });
+  parser.on('comment', (text) => {
+    builder.markup('comment', text);
+  });
   parser.on('processinginstruction', ({ target, body }) => {
     builder.markup('instruction', body === '' ? target : `${target} ${body}`);
   });
-  parser.on('doctype', (doctype) => { builder.documentType(doctype); });
+  parser.on('doctype', (doctype) => {
+    builder.documentType(doctype);
+  });
   parser.on('error', (error) => {
     builder.refuse('markup-broken', `This is not well-formed XML: ${error.message.replace(/^\d+:\d+: /, '')}`);
   });

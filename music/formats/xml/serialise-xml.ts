@@ -2,7 +2,12 @@ import type { XmlDocument, XmlElement, XmlMarkup, XmlNode } from './tree.ts';
 
 const textEscapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '\r': '&#13;' };
 const attributeEscapes: Readonly<Record<string, string>> = {
-  '&': '&amp;', '<': '&lt;', '"': '&quot;', '\t': '&#9;', '\n': '&#10;', '\r': '&#13;',
+  '&': '&amp;',
+  '<': '&lt;',
+  '"': '&quot;',
+  '\t': '&#9;',
+  '\n': '&#10;',
+  '\r': '&#13;',
 };
 
 const escapeText = (text: string): string =>

@@ -38,7 +38,10 @@ export const element = (
 ): XmlElement => ({ kind: 'element', name, attributes, children, lineNumber: 0, column: 0 });
 
 /** The same element with other children. */
-export const withChildren = (original: XmlElement, children: readonly XmlNode[]): XmlElement => ({ ...original, children });
+export const withChildren = (original: XmlElement, children: readonly XmlNode[]): XmlElement => ({
+  ...original,
+  children,
+});
 
 /** The same element with some attributes set; a new attribute stands last. */
 export const withAttributes = (original: XmlElement, attributes: Readonly<Record<string, string>>): XmlElement => ({
