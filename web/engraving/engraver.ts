@@ -25,7 +25,7 @@ export interface EngravingMeasures {
 }
 
 /** Engraves a document into an element of definite width. */
-export function engrave(
+export async function engrave(
   found: Library,
   host: HTMLElement,
   document: Document,
@@ -48,13 +48,19 @@ export function engrave(
     stretchLastSystemLine: true,
     renderSingleHorizontalStaffline: false,
   });
+  osmd.setLogLevel('silent');
   setRules(osmd, measures);
-  return osmd.load(document).then(() => {
-    osmd.zoom = measures.zoom;
+  await osmd.load(document);
+  for (const zoom of zoomsToTry) {
+    osmd.zoom = measures.zoom * zoom;
     osmd.render();
-    return osmd;
-  });
+    if (osmd.GraphicSheet.MusicPages.flatMap((page) => page.MusicSystems).length === 1) break;
+  }
+  return osmd;
 }
+
+/** Music that turns out too wide for its system is set a little smaller before it is broken in two. */
+const zoomsToTry = [1, 0.92, 0.85];
 
 function setRules(osmd: OpenSheetMusicDisplay, measures: EngravingMeasures): void {
   const rules = osmd.EngravingRules;
@@ -76,6 +82,7 @@ function setRules(osmd: OpenSheetMusicDisplay, measures: EngravingMeasures): voi
   rules.TabUseXNoteheadShapeForTabNote = true;
   rules.MetronomeMarksDrawn = false;
   rules.RenderPedals = false;
+  rules.RenderStringNumbersClassical = false;
   rules.StaffLineColor = '#8d857a';
   rules.StaffLineWidth = 0.08;
   rules.DefaultFontFamily = measures.fontFamily;

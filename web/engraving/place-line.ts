@@ -6,6 +6,7 @@ import type { Strip } from './strip.ts';
 export class PlaceLine {
   readonly #element = document.createElement('div');
   #system: DrawnSystem | null = null;
+  #last: DrawnSystem | null = null;
   #top = 0;
 
   constructor(root: HTMLElement) {
@@ -20,18 +21,19 @@ export class PlaceLine {
     this.#system = null;
   }
 
-  /** Puts the line at a moment of a strip. Says the strip's element when the line came to another system. */
+  /** Puts the line at a moment of a strip. Says the strip's element when the line came there from another system. */
   moveTo(strip: Strip, ticks: number): HTMLElement | null {
     const system = strip.drawn?.systems.find((candidate) => xOfTicks(candidate.times, ticks) !== null);
     if (system === undefined) {
       this.hide();
       return null;
     }
-    const isNew = system !== this.#system;
-    if (isNew) this.#enter(strip, system);
+    const hasCome = this.#last !== null && system !== this.#last;
+    if (system !== this.#system) this.#enter(strip, system);
+    this.#last = system;
     const x = strip.inset + (xOfTicks(system.times, ticks) as number);
     this.#element.style.transform = `translate3d(${x}px,${this.#top}px,0)`;
-    return isNew ? strip.element : null;
+    return hasCome ? strip.element : null;
   }
 
   /** Makes the next move measure its system anew, after strips have moved. */

@@ -1,7 +1,7 @@
-import { excerptOf, openDocument, type HeadId, type NoteId, type Score } from '../../music/index.ts';
+import { excerptOf, openDocument, type HeadId, type NoteId, type PartId, type Score } from '../../music/index.ts';
 import type { SheetSource } from './strip.ts';
 
-/** The note that each head of a score stands for, grace notes with themselves. */
+/** The note that each head of a score stands for; a grace note's head stands for its main note. */
 export function headMap(score: Pick<Score, 'notes' | 'graces'>): ReadonlyMap<HeadId, NoteId> {
   const map = new Map<HeadId, NoteId>();
   for (const note of score.notes) for (const head of note.heads) map.set(head, note.id);
@@ -9,13 +9,23 @@ export function headMap(score: Pick<Score, 'notes' | 'graces'>): ReadonlyMap<Hea
   return map;
 }
 
-/** A sheet's music from normalised MusicXML and the score that was read from it. */
+/** The parts that an arrangement is engraved from: those its notes come from, and the tablature that copies them. */
+export function partsToEngrave(score: Pick<Score, 'notes' | 'parts'>): readonly PartId[] {
+  const playing = new Set(score.notes.flatMap((note) => note.voices.map((voice) => voice.part)));
+  for (const part of score.parts) if (part.pairedWith !== null && playing.has(part.pairedWith)) playing.add(part.id);
+  return score.parts.map((part) => part.id).filter((id) => playing.has(id));
+}
+
+/** An XML document from text that is known to be well formed. */
+export const parsed = (xml: string): Document => new DOMParser().parseFromString(xml, 'application/xml');
+
+/** A sheet's music from normalised MusicXML and the arrangement that was read from it. */
 export function sheetSource(musicXml: string, score: Score): SheetSource {
   const document = openDocument(musicXml);
-  const parts = score.parts.map((part) => part.id);
+  const parts = partsToEngrave(score);
   return {
     score,
-    xmlOfBars: (first, last) => excerptOf(document, { first: first.id, last: last.id }, { parts }),
+    documentOfBars: (first, last) => parsed(excerptOf(document, { first: first.id, last: last.id }, { parts })),
     noteOfHead: headMap(score),
     lineOfHead: new Map(),
     staffOfLine: () => null,

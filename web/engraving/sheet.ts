@@ -34,9 +34,9 @@ export interface SheetHandlers {
 
 /** Where the music is: told often, so never through React. */
 export interface PlaceSource {
-  readonly subscribe: (listener: () => void) => () => void;
-  /** The written moment that sounds now, or null at rest. */
-  readonly writtenTicks: () => number | null;
+  subscribe(listener: (ticks: number) => void): () => void;
+  /** The written moment that sounds now, or where the music rests. */
+  getTicks(): number;
 }
 
 /** Which bars to show; all of them without ends. */
@@ -145,8 +145,8 @@ export class Sheet {
   /** Follows a source of the playing place until the next call or the end. */
   follow(source: PlaceSource | null): void {
     this.#stopFollowing?.();
-    this.#stopFollowing = source === null ? null : source.subscribe(() => this.setPosition(source.writtenTicks()));
-    this.setPosition(source?.writtenTicks() ?? null);
+    this.#stopFollowing = source?.subscribe((ticks) => this.setPosition(ticks)) ?? null;
+    this.setPosition(source?.getTicks() ?? null);
   }
 
   /** Brings a bar into view. */

@@ -8,15 +8,13 @@ export interface StripContext {
 }
 
 /**
- * The XML of a strip made ready for the engraver: page and system breaks of the file gone, a meter that has not
+ * Makes the XML of a strip ready for the engraver: page and system breaks of the file gone, a meter that has not
  * changed not printed again, rests of third and later voices hidden.
  */
-export function stripDocument(xml: string, context: StripContext): Document {
-  const document = new DOMParser().parseFromString(xml, 'application/xml');
-  for (const element of [...document.querySelectorAll('print, part-name-display, credit, defaults')]) element.remove();
+export function readyForEngraver(document: Document, context: StripContext): void {
+  for (const element of document.querySelectorAll('print, part-name-display, credit, defaults')) element.remove();
   if (context.before !== null && sameMeter(context.before, context.bars[0])) hideFirstMeter(document);
   for (const part of document.querySelectorAll('part')) hideThirdVoiceRests(part);
-  return document;
 }
 
 const sameMeter = (before: Bar, bar: Bar | undefined): boolean =>

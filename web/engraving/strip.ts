@@ -9,7 +9,7 @@ import { appearances, type Appearance, type SheetLook } from './look.ts';
 import { measureStrip } from './measure-strip.ts';
 import { paintHead, stitchesOf } from './paint-heads.ts';
 import styles from './sheet.module.css';
-import { stripDocument } from './strip-document.ts';
+import { readyForEngraver } from './strip-document.ts';
 import { drawSystemWords, finishEngraving } from './strip-finish.ts';
 import { sizeLayer, svgElement } from './svg.ts';
 import type { ThreadPoint } from './thread-curve.ts';
@@ -17,8 +17,8 @@ import type { ThreadPoint } from './thread-curve.ts';
 /** Where a sheet gets its music from. */
 export interface SheetSource {
   readonly score: Score;
-  /** The engravable MusicXML of the bars from `first` to `last`, with our ids on its notes. */
-  readonly xmlOfBars: (first: Bar, last: Bar) => string;
+  /** The MusicXML of the bars from `first` to `last`, with our ids on its notes, for the engraver alone. */
+  readonly documentOfBars: (first: Bar, last: Bar) => Document;
   readonly noteOfHead: ReadonlyMap<HeadId, NoteId>;
   /** Where a head stands for its note on one line only, as in a written-out staff. */
   readonly lineOfHead: ReadonlyMap<HeadId, LineId>;
@@ -112,8 +112,8 @@ export class Strip {
   /** Engraves the strip; it is painted by the next `paint`. */
   async draw(): Promise<void> {
     const library = await loadEngraver();
-    const xml = this.#source.xmlOfBars(this.bars[0] as Bar, this.bars.at(-1) as Bar);
-    const document = stripDocument(xml, { bars: this.bars, before: this.#before });
+    const document = this.#source.documentOfBars(this.bars[0] as Bar, this.bars.at(-1) as Bar);
+    readyForEngraver(document, { bars: this.bars, before: this.#before });
     this.#music.replaceChildren();
     const osmd = await engrave(library, this.#music, document, {
       zoom: this.#measures.zoom,
@@ -121,9 +121,13 @@ export class Strip {
       fontFamily: 'Alegreya Sans, sans-serif',
     });
     finishEngraving(this.#music);
-    const { zoom } = this.#measures;
     const { ticksPerQuarter } = this.#source.score;
-    this.drawn = measureStrip(osmd, { zoom, ticksPerQuarter, bars: this.bars, noteOfHead: this.#source.noteOfHead });
+    this.drawn = measureStrip(osmd, {
+      zoom: osmd.zoom,
+      ticksPerQuarter,
+      bars: this.bars,
+      noteOfHead: this.#source.noteOfHead,
+    });
     this.grid = new HitGrid(this.drawn.heads);
     this.element.style.height = `${this.height}px`;
     for (const layer of [this.#under, this.#over]) sizeLayer(layer, this.#measures.width, this.height);
