@@ -38,15 +38,16 @@ export { proposeSplit, type ProposeOptions } from './split/propose-split.ts';
 export {
   performLines, wholeOf, type PerformOptions,
 } from './perform/perform-lines.ts';
+export { unfoldedRanges } from './perform/unfolded.ts';
 export { countInBefore, type CountIn } from './perform/beats.ts';
-export { secondsAtTicks, ticksAtSeconds, secondsPerTickAt, assumedTempo } from './perform/time-map.ts';
+export { assumedTempo, secondsAtTicks, secondsOfRange, secondsPerTickAt, ticksAtSeconds } from './perform/time-map.ts';
 export {
-  type BeatAccent, type ClickBeat, type EventVoice, type Instrument, type Performance, type PerformanceNote, type PlayedBar,
+  type BeatAccent, type ClickBeat, type EventVoice, type Instrument, type Performance, type PerformanceNote, type PerformedBar,
   type SoundEvent, type Stroke, type TimeMap, type TimeSegment,
 } from './perform/performance.ts';
 export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.ts';
 export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
-export { type Pass, type PassLine, type Programme } from './sound/programme.ts';
+export { echoProgramme, fadeProgramme, revealProgramme, type Pass, type PassLine, type Programme } from './sound/programme.ts';
 export { type SecondsRange, type Stage } from './sound/stages.ts';
 export { mixOfOnly, renderLines, renderPerformance, type RenderOptions, type StereoSound } from './sound/render-lines.ts';
 export { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';

@@ -1,6 +1,6 @@
 import type { TickRange } from '../score/excerpt.ts';
 import type { Bar, Meter, Score } from '../score/score.ts';
-import type { ClickBeat, Performance, PlayedBar, TimeMap, TimeSegment } from './performance.ts';
+import type { ClickBeat, Performance, PerformedBar, TimeMap, TimeSegment } from './performance.ts';
 import { secondsPerTickAt, ticksAtSeconds } from './time-map.ts';
 
 const unitTicks = (meter: Meter, ticksPerQuarter: number): number => (ticksPerQuarter * 4) / meter.beatUnit;
@@ -58,9 +58,9 @@ export function playedBarsOf(
   score: Pick<Score, 'bars' | 'ticksPerQuarter'>,
   ranges: readonly TickRange[],
   map: TimeMap,
-): readonly PlayedBar[] {
+): readonly PerformedBar[] {
   const phases = phasesOf(score);
-  const played: PlayedBar[] = [];
+  const played: PerformedBar[] = [];
   const walk = segmentsByRange(ranges, map);
   for (const { range, secondsAt } of walk) {
     for (const bar of score.bars) {
@@ -105,7 +105,7 @@ export function segmentsByRange(
 }
 
 /** The click's beats within the bars played, in order. */
-export function beatsOf(bars: readonly PlayedBar[], map: TimeMap): readonly ClickBeat[] {
+export function beatsOf(bars: readonly PerformedBar[], map: TimeMap): readonly ClickBeat[] {
   const beats: ClickBeat[] = [];
   for (const bar of bars) {
     const startTicks = ticksAtSeconds(map, bar.startSeconds);
@@ -120,7 +120,7 @@ export function beatsOf(bars: readonly PlayedBar[], map: TimeMap): readonly Clic
 }
 
 /** A bar longer than its meter goes on counting. */
-function beatsWithin(bar: PlayedBar): readonly number[] {
+function beatsWithin(bar: PerformedBar): readonly number[] {
   const step = (bar.beatTicks[1] ?? bar.meterTicks) - (bar.beatTicks[0] ?? 0);
   const beats = [...bar.beatTicks];
   for (let at = bar.meterTicks; at < bar.phaseTicks + bar.lengthTicks; at += step) beats.push(at);
@@ -128,7 +128,7 @@ function beatsWithin(bar: PlayedBar): readonly number[] {
 }
 
 /** The moment of `ticks` within this playing of its bar, tempo changes within the bar obeyed. */
-function secondsFrom(map: TimeMap, bar: PlayedBar, startTicks: number, ticks: number): number {
+function secondsFrom(map: TimeMap, bar: PerformedBar, startTicks: number, ticks: number): number {
   let seconds = bar.startSeconds;
   let at = startTicks;
   for (const segment of map.segments) {

@@ -53,7 +53,7 @@ export interface ClickBeat {
 }
 
 /** One playing of one bar. Its beats are those of its meter; a short bar is placed within them by `phaseTicks`. */
-export interface PlayedBar {
+export interface PerformedBar {
   readonly bar: BarId;
   readonly onsetTicks: number;
   readonly lengthTicks: number;
@@ -80,7 +80,7 @@ export interface Performance {
   readonly events: readonly SoundEvent[];
   readonly lengthSeconds: number;
   readonly timeMap: TimeMap;
-  readonly bars: readonly PlayedBar[];
+  readonly bars: readonly PerformedBar[];
   /** The click's beats within the performance. */
   readonly beats: readonly ClickBeat[];
   /** The stretches of written ticks that are played, in order of playing. */

@@ -49,6 +49,24 @@ export function secondsAtTicks(map: TimeMap, ticks: number): number {
   return ticks < earliest ? 0 : map.lengthSeconds;
 }
 
+/**
+ * When a stretch of written ticks is first played: its start as `secondsAtTicks` finds it, its end the next time that its
+ * end is reached from there. **Units** seconds.
+ */
+export function secondsOfRange(
+  map: TimeMap,
+  range: TickRange,
+): { readonly startSeconds: number; readonly endSeconds: number } {
+  const startSeconds = secondsAtTicks(map, range.startTicks);
+  const ending = map.segments.find(
+    (segment) =>
+      range.endTicks > segment.startTicks &&
+      range.endTicks <= segment.endTicks &&
+      secondsIn(segment, range.endTicks) > startSeconds,
+  );
+  return { startSeconds, endSeconds: ending === undefined ? map.lengthSeconds : secondsIn(ending, range.endTicks) };
+}
+
 /** The segment that plays at this moment; the first or last one outside the performance. */
 function segmentAt(map: TimeMap, seconds: number): TimeSegment | undefined {
   let low = 0;

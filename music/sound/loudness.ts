@@ -35,7 +35,10 @@ function highPassOf(sampleRate: number): Biquad {
   const warped = exactTan((Math.PI * 38.13547087602444) / sampleRate);
   const quality = 0.5003270373238773;
   const scale = 1 + warped / quality + warped * warped;
-  return { feed: [1, -2, 1], back: [(2 * (warped * warped - 1)) / scale, (1 - warped / quality + warped * warped) / scale] };
+  return {
+    feed: [1, -2, 1],
+    back: [(2 * (warped * warped - 1)) / scale, (1 - warped / quality + warped * warped) / scale],
+  };
 }
 
 function filtered(samples: Float64Array, { feed, back }: Biquad): Float64Array {

@@ -113,7 +113,13 @@ export class StringVoice implements Voice {
     design.slopeTurn = (this.hertz * 1.2) / this.sampleRate;
     design.fingerTurn = (character.fingerHertz * stroke.finger * (0.3 + 0.9 * strength) + this.hertz) / this.sampleRate;
     design.noise = character.noise;
-    design.level = fullLevel * strength * strength * stroke.level * gainOfDb(character.levelDb) * exactPow(this.hertz / balancedHertz, balance);
+    design.level =
+      fullLevel *
+      strength *
+      strength *
+      stroke.level *
+      gainOfDb(character.levelDb) *
+      exactPow(this.hertz / balancedHertz, balance);
     const { shape, scratch } = this.space;
     const length = this.main.length;
     fillPluck(shape, scratch, length, design, this.noise);

@@ -36,6 +36,7 @@ export function truePeakOf(samples: Float32Array): number {
   const padded = new Float64Array(samples.length + 2 * truePeakTaps);
   padded.set(samples, truePeakTaps);
   let peak = 0;
-  for (let start = 0; start + truePeakTaps <= padded.length; start += 1) peak = Math.max(peak, truePeakWithin(padded, start));
+  for (let start = 0; start + truePeakTaps <= padded.length; start += 1)
+    peak = Math.max(peak, truePeakWithin(padded, start));
   return peak;
 }

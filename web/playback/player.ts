@@ -1,5 +1,6 @@
 import {
   secondsAtTicks,
+  secondsOfRange,
   type EventVoice,
   type LineId,
   type NoteId,
@@ -250,11 +251,7 @@ export class Player {
   private loopSeconds(): SecondsRange | null {
     const { loop } = this.snapshot;
     if (loop === null || this.performance === null) return null;
-    const { timeMap } = this.performance;
-    return {
-      startSeconds: secondsAtTicks(timeMap, loop.startTicks),
-      endSeconds: secondsAtTicks(timeMap, loop.endTicks),
-    };
+    return secondsOfRange(this.performance.timeMap, loop);
   }
 
   private sendMix(): void {
