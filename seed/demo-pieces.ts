@@ -27,7 +27,9 @@ function textOf(name: string): string {
 function demoPiece(name: string): DemoPiece {
   const reading = readPiece(textOf(name));
   if (!reading.ok) {
-    const list = reading.refusal.map((problem) => `${name}.txt:${problem.lineNumber}:${problem.column} ${problem.detail}`);
+    const list = reading.refusal.map(
+      (problem) => `${name}.txt:${problem.lineNumber}:${problem.column} ${problem.detail}`,
+    );
     throw new Error(list.join('\n'));
   }
   const piece = reading.value;

@@ -3,7 +3,8 @@ import { chordTones } from './chord-tones.ts';
 
 /** A place where a line goes against common practice. */
 export interface Blemish {
-  readonly kind: 'unprepared-dissonance' | 'bass-off-chord' | 'semitone-clash' | 'parallel-octaves' | 'parallel-fifths' | 'crossing';
+  readonly kind:
+    'unprepared-dissonance' | 'bass-off-chord' | 'semitone-clash' | 'parallel-octaves' | 'parallel-fifths' | 'crossing';
   readonly bar: string;
   readonly detail: string;
 }
@@ -22,7 +23,8 @@ export function sungNotes(piece: Piece, role: string): Sung[] {
   );
 }
 
-const barAt = (piece: Piece, ticks: number): PieceBar | undefined => piece.bars.findLast((bar) => bar.onsetTicks <= ticks);
+const barAt = (piece: Piece, ticks: number): PieceBar | undefined =>
+  piece.bars.findLast((bar) => bar.onsetTicks <= ticks);
 const labelAt = (piece: Piece, ticks: number): string => barAt(piece, ticks)?.label ?? '';
 const soundingAt = (line: readonly Sung[], ticks: number): Sung | undefined =>
   line.findLast(({ note }) => note.onsetTicks <= ticks && ticks < note.onsetTicks + note.lengthTicks);
@@ -97,8 +99,12 @@ function parallelBlemishes(piece: Piece): Blemish[] {
     const aboveBefore = before && soundingAt(melody, before.note.onsetTicks);
     if (before === undefined || above === undefined || aboveBefore === undefined) return [];
     if (above.note.onsetTicks !== ticks || before.midi === now.midi || aboveBefore.midi === above.midi) return [];
-    const found = parallels.find(([size]) => (above.midi - now.midi) % 12 === size && (aboveBefore.midi - before.midi) % 12 === size);
-    return found === undefined ? [] : [{ kind: found[1], bar: labelAt(piece, ticks), detail: `${before.midi} to ${now.midi}` }];
+    const found = parallels.find(
+      ([size]) => (above.midi - now.midi) % 12 === size && (aboveBefore.midi - before.midi) % 12 === size,
+    );
+    return found === undefined
+      ? []
+      : [{ kind: found[1], bar: labelAt(piece, ticks), detail: `${before.midi} to ${now.midi}` }];
   });
 }
 
@@ -115,7 +121,9 @@ function strictParallels(piece: Piece, upperRole: string, lowerRole: string): Bl
     if (belowBefore.note.onsetTicks !== aboveBefore.note.onsetTicks || belowBefore.midi === below.midi) return [];
     const sizes = [above.midi - below.midi, aboveBefore.midi - belowBefore.midi].map((size) => size % 12);
     const found = parallels.find(([size]) => sizes.every((other) => other === size));
-    return found === undefined ? [] : [{ kind: found[1], bar: labelAt(piece, above.note.onsetTicks), detail: `${upperRole} and ${lowerRole}` }];
+    return found === undefined
+      ? []
+      : [{ kind: found[1], bar: labelAt(piece, above.note.onsetTicks), detail: `${upperRole} and ${lowerRole}` }];
   });
 }
 

@@ -14,7 +14,7 @@ const fingersOfFrettingHand = 4;
 /** Thumb and three fingers. */
 const fingersOfPluckingHand = 4;
 /** Frets that a hand may travel in an eighth note while something it has fretted goes on, and while nothing does. */
-const shiftsInEighth = { holding: 3, free: 7 };
+const shiftsInEighth = { holding: 2, free: 5 };
 
 interface Moment {
   readonly onsetTicks: number;
@@ -54,7 +54,8 @@ export function fingersNeeded(sounding: readonly PieceNote[]): number {
   const lowest = Math.min(...fretted.map((note) => note.fret));
   const barred = fretted.filter((note) => note.fret === lowest).map((note) => note.string);
   const isOpenUnderBarre = sounding.some(
-    (note) => isPitched(note) && note.fret === 0 && note.string > Math.min(...barred) && note.string < Math.max(...barred),
+    (note) =>
+      isPitched(note) && note.fret === 0 && note.string > Math.min(...barred) && note.string < Math.max(...barred),
   );
   return barred.length > 1 && !isOpenUnderBarre ? fretted.length - barred.length + 1 : fretted.length;
 }
@@ -115,7 +116,6 @@ function hindrancesOfTravel(moments: readonly Moment[]): Hindrance[] {
     const allowed = (isHolding ? shiftsInEighth.holding : shiftsInEighth.free) * Math.max(1, eighths);
     if (Math.abs(to - from) > allowed)
       found.push({ kind: 'shift', bar: moment.bar, onsetTicks: moment.onsetTicks, detail: `from ${from} to ${to}` });
-    if (to !== from || position === null) sinceTicks = moment.onsetTicks;
     position = to;
     sinceTicks = moment.onsetTicks;
   }

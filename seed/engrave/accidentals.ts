@@ -3,7 +3,13 @@ import type { PieceNote } from '../form/piece.ts';
 import type { VoiceEvent } from './voice-events.ts';
 
 const sharpOrder = 'FCGDAEB';
-const words: Readonly<Record<number, string>> = { [-2]: 'flat-flat', [-1]: 'flat', 0: 'natural', 1: 'sharp', 2: 'double-sharp' };
+const words: Readonly<Record<number, string>> = {
+  [-2]: 'flat-flat',
+  [-1]: 'flat',
+  0: 'natural',
+  1: 'sharp',
+  2: 'double-sharp',
+};
 
 function alterInKey(step: Pitch['step'], key: Key): number {
   const place = sharpOrder.indexOf(step);
@@ -14,7 +20,8 @@ function alterInKey(step: Pitch['step'], key: Key): number {
 /** Names one head of one event, so that the accidentals found for it can be looked up. */
 export type HeadKey = `${number}:${string}:${number}`;
 
-export const headKey = (event: VoiceEvent, note: PieceNote): HeadKey => `${event.onsetTicks}:${note.letter}:${note.string}`;
+export const headKey = (event: VoiceEvent, note: PieceNote): HeadKey =>
+  `${event.onsetTicks}:${note.letter}:${note.string}`;
 
 /** The accidentals that a bar of one staff shows: an accidental holds for its own octave until the bar ends. */
 export function accidentalsOf(events: readonly VoiceEvent[], key: Key): ReadonlyMap<HeadKey, string> {

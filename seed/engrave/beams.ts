@@ -5,7 +5,14 @@ import type { VoiceEvent } from './voice-events.ts';
 /** What one beam level does at an event. */
 export type BeamWord = 'begin' | 'continue' | 'end' | 'forward hook' | 'backward hook';
 
-const levelsOf: Readonly<Record<VoiceEvent['type'], number>> = { whole: 0, half: 0, quarter: 0, eighth: 1, '16th': 2, '32nd': 3 };
+const levelsOf: Readonly<Record<VoiceEvent['type'], number>> = {
+  whole: 0,
+  half: 0,
+  quarter: 0,
+  eighth: 1,
+  '16th': 2,
+  '32nd': 3,
+};
 
 const beamLevels = (event: VoiceEvent | undefined): number =>
   event === undefined || event.notes.length === 0 ? 0 : levelsOf[event.type];

@@ -19,7 +19,8 @@ function metronome(quartersPerMinute: number): XmlElement {
   return direction('above', mark, elementWith('sound', { tempo: quartersPerMinute }));
 }
 
-const holds = (bar: PieceBar, ticks: number): boolean => ticks >= bar.onsetTicks && ticks < bar.onsetTicks + bar.lengthTicks;
+const holds = (bar: PieceBar, ticks: number): boolean =>
+  ticks >= bar.onsetTicks && ticks < bar.onsetTicks + bar.lengthTicks;
 
 /** Hairpins end in the bar that holds their last tick, and before the sign that follows them. */
 const hairpinEnds = (piece: Piece, bar: PieceBar): PlacedDirection[] =>
@@ -33,7 +34,8 @@ function dynamicSigns(piece: Piece, bar: PieceBar): PlacedDirection[] {
     .filter((dynamic) => holds(bar, dynamic.onsetTicks))
     .map((dynamic) => {
       const atTicks = dynamic.onsetTicks - bar.onsetTicks;
-      if (dynamic.kind === 'level') return { atTicks, content: direction('below', element('dynamics', element(dynamic.level))) };
+      if (dynamic.kind === 'level')
+        return { atTicks, content: direction('below', element('dynamics', element(dynamic.level))) };
       return { atTicks, content: wedge(dynamic.direction === 'louder' ? 'crescendo' : 'diminuendo') };
     });
 }
@@ -41,7 +43,8 @@ function dynamicSigns(piece: Piece, bar: PieceBar): PlacedDirection[] {
 /** The directions of a bar, each at its place; the sequence leaves the place of writing at the bar's start. */
 export function directionElements(piece: Piece, bar: PieceBar): XmlElement[] {
   const placed: PlacedDirection[] = [];
-  if (bar.rehearsalMark !== null) placed.push({ atTicks: 0, content: direction('above', element('rehearsal', bar.rehearsalMark)) });
+  if (bar.rehearsalMark !== null)
+    placed.push({ atTicks: 0, content: direction('above', element('rehearsal', bar.rehearsalMark)) });
   if (bar.quartersPerMinute !== null) placed.push({ atTicks: 0, content: metronome(bar.quartersPerMinute) });
   placed.push(...hairpinEnds(piece, bar), ...dynamicSigns(piece, bar));
   const elements: XmlElement[] = [];

@@ -8,7 +8,11 @@ const prologue =
 
 /** The piece as a MusicXML 4.0 document: one guitar part with a notation staff (treble clef with an 8 below) and a tablature staff. */
 export function engravePiece(piece: Piece): string {
-  const part = elementWith('part', { id: 'P1' }, piece.bars.map((bar) => measureElement(piece, bar)));
+  const part = elementWith(
+    'part',
+    { id: 'P1' },
+    piece.bars.map((bar) => measureElement(piece, bar)),
+  );
   const scorePart = elementWith(
     'score-part',
     { id: 'P1' },

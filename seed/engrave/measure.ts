@@ -8,7 +8,8 @@ import { noteElements, type BarMarks, type VoiceLook } from './note-element.ts';
 import { voiceEvents, type VoiceEvent } from './voice-events.ts';
 import { element, elementWith, type XmlElement } from './xml.ts';
 
-const keyElement = (key: Key): XmlElement => element('key', element('fifths', key.fifths), element('mode', key.mode ?? 'major'));
+const keyElement = (key: Key): XmlElement =>
+  element('key', element('fifths', key.fifths), element('mode', key.mode ?? 'major'));
 
 const timeElement = (meter: Meter): XmlElement =>
   element('time', element('beats', meter.beats.join('+')), element('beat-type', meter.beatUnit));
@@ -16,7 +17,13 @@ const timeElement = (meter: Meter): XmlElement =>
 function tuningElement(midi: number, lineNumber: number): XmlElement {
   const { step, alter, octave } = pitchOfMidi(midi, -1);
   const alterElement = alter === 0 ? null : element('tuning-alter', alter);
-  return elementWith('staff-tuning', { line: lineNumber }, element('tuning-step', step), alterElement, element('tuning-octave', octave));
+  return elementWith(
+    'staff-tuning',
+    { line: lineNumber },
+    element('tuning-step', step),
+    alterElement,
+    element('tuning-octave', octave),
+  );
 }
 
 function staffDetails(piece: Piece): XmlElement {
@@ -72,7 +79,13 @@ function printedVoices(piece: Piece, bar: PieceBar): PrintedVoice[] {
 function marksOf(voices: readonly PrintedVoice[], bar: PieceBar): BarMarks {
   const beams = new Map<VoiceEvent, readonly BeamWord[]>();
   for (const { events } of voices) for (const [event, words] of beamsOf(events, bar.meter)) beams.set(event, words);
-  return { beams, accidentals: accidentalsOf(voices.flatMap(({ events }) => events), bar.key) };
+  return {
+    beams,
+    accidentals: accidentalsOf(
+      voices.flatMap(({ events }) => events),
+      bar.key,
+    ),
+  };
 }
 
 function lookOf(voice: PrintedVoice, staff: 1 | 2, lineCount: number): VoiceLook {
@@ -84,7 +97,9 @@ function lookOf(voice: PrintedVoice, staff: 1 | 2, lineCount: number): VoiceLook
 /** A double-stemmed unison has two heads in notation and one number in tablature. */
 function withoutSharedHeads(voice: PrintedVoice, earlier: readonly PrintedVoice[]): PrintedVoice {
   const struck = new Set(
-    earlier.flatMap(({ events }) => events.flatMap(({ notes }) => notes.map((note) => `${note.onsetTicks}/${note.string}`))),
+    earlier.flatMap(({ events }) =>
+      events.flatMap(({ notes }) => notes.map((note) => `${note.onsetTicks}/${note.string}`)),
+    ),
   );
   const events = voice.events.map((event) => {
     const notes = event.notes.filter((note) => !struck.has(`${note.onsetTicks}/${note.string}`));

@@ -53,8 +53,7 @@ function splitPlace(startTicks: number, endTicks: number, meter: Meter): number 
 function standsWhole(startTicks: number, lengthTicks: number, meter: Meter): boolean {
   if (shapeOf(lengthTicks) === null) return false;
   const beatTicks = beatTicksOf(meter);
-  if (startTicks % beatTicks === 0)
-    return lengthTicks <= 2 * beatTicks ? true : startTicks === 0;
+  if (startTicks % beatTicks === 0) return lengthTicks <= 2 * beatTicks ? true : startTicks === 0;
   return startTicks % beatTicks === beatTicks / 2 && lengthTicks === beatTicks;
 }
 
@@ -89,9 +88,13 @@ export function printedValues(
     const triplet = tripletValue(startTicks, lengthTicks);
     if (triplet !== null) return [triplet];
   }
-  const coversTriplet = [...tripletBeats].some((index) => startTicks < (index + 1) * beatTicks && index * beatTicks < endTicks);
+  const coversTriplet = [...tripletBeats].some(
+    (index) => startTicks < (index + 1) * beatTicks && index * beatTicks < endTicks,
+  );
   const isPlain = !coversTriplet || (startTicks % beatTicks === 0 && endTicks % beatTicks === 0);
-  const mayStand = isWithinBeat || (standsWhole(startTicks, lengthTicks, meter) && (startTicks === 0 || !crossesHalf(startTicks, endTicks, meter)));
+  const mayStand =
+    isWithinBeat ||
+    (standsWhole(startTicks, lengthTicks, meter) && (startTicks === 0 || !crossesHalf(startTicks, endTicks, meter)));
   const shape = isPlain && mayStand ? shapeOf(lengthTicks) : null;
   if (shape !== null) return [{ ...shape, onsetTicks: startTicks, lengthTicks, isTriplet: false }];
   const place = splitPlace(startTicks, endTicks, meter) ?? halfWay(startTicks, endTicks);

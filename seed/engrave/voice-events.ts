@@ -17,7 +17,9 @@ interface Stretch {
 
 function stretchesOf(notes: readonly PieceNote[], bar: PieceBar): Stretch[] {
   const barEnd = bar.onsetTicks + bar.lengthTicks;
-  const sounding = notes.filter((note) => note.onsetTicks < barEnd && note.onsetTicks + note.lengthTicks > bar.onsetTicks);
+  const sounding = notes.filter(
+    (note) => note.onsetTicks < barEnd && note.onsetTicks + note.lengthTicks > bar.onsetTicks,
+  );
   const stretches: Stretch[] = [];
   let reachedTicks = 0;
   for (const onsetTicks of new Set(sounding.map((note) => note.onsetTicks))) {
@@ -29,7 +31,8 @@ function stretchesOf(notes: readonly PieceNote[], bar: PieceBar): Stretch[] {
     stretches.push({ startTicks, endTicks, notes: together });
     reachedTicks = endTicks;
   }
-  if (reachedTicks < bar.lengthTicks) stretches.push({ startTicks: reachedTicks, endTicks: bar.lengthTicks, notes: [] });
+  if (reachedTicks < bar.lengthTicks)
+    stretches.push({ startTicks: reachedTicks, endTicks: bar.lengthTicks, notes: [] });
   return stretches;
 }
 
@@ -46,9 +49,9 @@ function eventsOfStretch(stretch: Stretch, bar: PieceBar, tripletBeats: Readonly
   const isBarRest = first === undefined && endTicks - startTicks === bar.lengthTicks;
   const begunBefore = first !== undefined && first.onsetTicks < bar.onsetTicks;
   const goesOn = first !== undefined && first.onsetTicks + first.lengthTicks > bar.onsetTicks + bar.lengthTicks;
-  const values = (first === undefined ? restPieces(startTicks, endTicks, bar) : [[startTicks, endTicks] as const]).flatMap(
-    ([from, to]) => printedValues(from, to - from, bar.meter, tripletBeats),
-  );
+  const values = (
+    first === undefined ? restPieces(startTicks, endTicks, bar) : [[startTicks, endTicks] as const]
+  ).flatMap(([from, to]) => printedValues(from, to - from, bar.meter, tripletBeats));
   return values.map((value, index) => ({
     ...value,
     notes,
@@ -74,7 +77,10 @@ function restPieces(startTicks: number, endTicks: number, bar: PieceBar): (reado
 
 /** The printed values of one line in one bar; they sum to the bar's length. Empty where the line is silent and may be left out. */
 export function voiceEvents(piece: Piece, letter: string, bar: PieceBar): VoiceEvent[] {
-  const stretches = stretchesOf(piece.notes.filter((note) => note.letter === letter), bar);
+  const stretches = stretchesOf(
+    piece.notes.filter((note) => note.letter === letter),
+    bar,
+  );
   const tripletBeats = tripletBeatsOf(stretches, beatTicksOf(bar.meter));
   return stretches.flatMap((stretch) => eventsOfStretch(stretch, bar, tripletBeats));
 }

@@ -36,6 +36,8 @@ export function writeXml(node: XmlElement, indent = ''): string {
   if (node.children.length === 0) return `${open}/>\n`;
   const text = node.children.filter((child) => typeof child === 'string');
   if (text.length === node.children.length) return `${open}>${escaped(text.join(''))}</${node.name}>\n`;
-  const inner = node.children.map((child) => (typeof child === 'string' ? escaped(child) : writeXml(child, `${indent}  `)));
+  const inner = node.children.map((child) =>
+    typeof child === 'string' ? escaped(child) : writeXml(child, `${indent}  `),
+  );
   return `${open}>\n${inner.join('')}${indent}</${node.name}>\n`;
 }

@@ -40,7 +40,10 @@ function wholeNumber(text: string, low: number, high: number): number | null {
 
 type FieldReader = (draft: Draft, text: string) => boolean;
 
-function put<Field extends keyof Omit<Heading, 'lines'>>(field: Field, read: (text: string) => Heading[Field] | null): FieldReader {
+function put<Field extends keyof Omit<Heading, 'lines'>>(
+  field: Field,
+  read: (text: string) => Heading[Field] | null,
+): FieldReader {
   return (draft, text) => {
     const value = read(text);
     if (value === null) return false;
@@ -82,14 +85,19 @@ export function readHeadingRow(draft: Draft, text: string, lineNumber: number, p
   }
   const rest = text.slice(word.length);
   if (!reader.read(draft, rest.trim()))
-    problems.push({ lineNumber, column: text.length - rest.trimStart().length + 1, detail: `expected: ${reader.form}` });
+    problems.push({
+      lineNumber,
+      column: text.length - rest.trimStart().length + 1,
+      detail: `expected: ${reader.form}`,
+    });
 }
 
 /** The finished heading; null where a row is missing, with the problem told. */
 export function finishHeading(draft: Draft, lineNumber: number, problems: PieceProblem[]): Heading | null {
   const { title, composer, tuning, capoFret = 0, key, meter, quartersPerMinute, lines } = draft;
   if (!title || !composer || !tuning || !key || !meter || !quartersPerMinute || lines.length === 0) {
-    const detail = 'the heading needs title, composer, tuning, key, meter, tempo and at least one line before the first bar';
+    const detail =
+      'the heading needs title, composer, tuning, key, meter, tempo and at least one line before the first bar';
     problems.push({ lineNumber, column: 1, detail });
     return null;
   }

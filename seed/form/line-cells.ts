@@ -37,7 +37,8 @@ function soundOf(text: string): PieceSound | null {
 function headOf(text: string, cell: Cell, reading: LineReading, bar: PieceBar, strings: Strings): Growing | string {
   const match = headPattern.exec(text);
   const sound = soundOf(match?.[1] ?? '');
-  if (match === null || sound === null) return `"${text}" is none of: a pitch with its string (F#4/2), x with its string (x/5), - and .`;
+  if (match === null || sound === null)
+    return `"${text}" is none of: a pitch with its string (F#4/2), x with its string (x/5), - and .`;
   const string = Number(match[2]);
   const fret = sound.kind === 'tap' ? 0 : fretOf(sound.midi, string, strings);
   if (fret === null) return `${match[1]} cannot be played on string ${string}`;
@@ -59,7 +60,11 @@ function headOf(text: string, cell: Cell, reading: LineReading, bar: PieceBar, s
 
 function holdOn(reading: LineReading, cell: Cell, problems: PieceProblem[]): void {
   if (reading.held.length === 0)
-    problems.push({ lineNumber: cell.lineNumber, column: cell.column, detail: 'there is no note for this - to hold on' });
+    problems.push({
+      lineNumber: cell.lineNumber,
+      column: cell.column,
+      detail: 'there is no note for this - to hold on',
+    });
   for (const note of reading.held) note.lengthTicks += cell.lengthTicks;
 }
 

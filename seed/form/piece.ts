@@ -14,7 +14,8 @@ export interface PieceLine {
 }
 
 /** A pitch as it sounds, or a tap with the hand. */
-export type PieceSound = { readonly kind: 'pitched'; readonly pitch: Pitch; readonly midi: number } | { readonly kind: 'tap' };
+export type PieceSound =
+  { readonly kind: 'pitched'; readonly pitch: Pitch; readonly midi: number } | { readonly kind: 'tap' };
 
 /** One pluck or tap of one line; a unison that two lines share is one note in each of them. */
 export interface PieceNote {

@@ -30,14 +30,20 @@ function closeHairpin(reading: LevelReading, endTicks: number): void {
 }
 
 /** Reads one bar's `level` row: levels, hairpins (`<` and `>`) and the end of one (`!`). */
-export function readLevelCells(reading: LevelReading, cells: readonly Cell[], bar: PieceBar, problems: PieceProblem[]): void {
+export function readLevelCells(
+  reading: LevelReading,
+  cells: readonly Cell[],
+  bar: PieceBar,
+  problems: PieceProblem[],
+): void {
   for (const cell of cells) {
     if (isSilent(cell.text)) continue;
     const onsetTicks = bar.onsetTicks + cell.onsetTicks;
     closeHairpin(reading, onsetTicks);
     if (cell.text === '<' || cell.text === '>')
       reading.open = { onsetTicks, direction: cell.text === '<' ? 'louder' : 'softer' };
-    else if (levels.includes(cell.text)) reading.dynamics.push({ kind: 'level', onsetTicks, level: cell.text as Level });
+    else if (levels.includes(cell.text))
+      reading.dynamics.push({ kind: 'level', onsetTicks, level: cell.text as Level });
     else if (cell.text !== '!')
       problems.push({ lineNumber: cell.lineNumber, column: cell.column, detail: `"${cell.text}" is no dynamic sign` });
   }

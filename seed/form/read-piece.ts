@@ -51,23 +51,24 @@ interface Gathering {
 
 const beatTicksOf = (bar: Pick<PieceBar, 'meter'>): number => (ticksPerQuarter * 4) / bar.meter.beatUnit;
 
-function beatsOfBar(words: BarWords, rows: readonly Row[], block: BarBlock, problems: PieceProblem[]): number {
+function beatsOfBar(words: BarWords, rows: readonly Row[], problems: PieceProblem[]): number {
   const whole = words.meter.beats.reduce((sum, beats) => sum + beats, 0);
   const beats = words.isPickup ? Math.max(1, ...rows.map((row) => row.beatCount)) : whole;
-  for (const [index, row] of rows.entries())
+  for (const row of rows)
     if (row.beatCount !== beats) {
       const detail = `this row has ${row.beatCount} beats where its bar has ${beats}`;
-      problems.push({ lineNumber: block.rows[index]?.lineNumber ?? block.head.lineNumber, column: 1, detail });
+      problems.push({ lineNumber: row.lineNumber, column: 1, detail });
     }
   return beats;
 }
 
-function readRowInto(gathering: Gathering, row: Row, bar: PieceBar, place: PieceProblem): void {
+function readRowInto(gathering: Gathering, row: Row, bar: PieceBar): void {
   const { problems, heading } = gathering;
   const reading = gathering.lines.find(({ line }) => line.letter === row.name);
   if (row.name === 'chords') gathering.chords.push(...readChordCells(row.cells, bar, problems));
   else if (row.name === 'level') readLevelCells(gathering.levels, row.cells, bar, problems);
-  else if (reading === undefined) problems.push(place);
+  else if (reading === undefined)
+    problems.push({ lineNumber: row.lineNumber, column: 1, detail: `no line has the letter "${row.name}"` });
   else readLineCells(reading, row.cells, bar, heading, problems);
 }
 
@@ -77,23 +78,19 @@ function readBlock(gathering: Gathering, block: BarBlock): void {
   const words = readBarRow(block.head.text, block.head.lineNumber, before ?? heading, problems);
   const beatTicks = beatTicksOf(words);
   const rows = block.rows.flatMap((row) => readRow(row.text, row.lineNumber, beatTicks, problems) ?? []);
-  const lengthTicks = beatsOfBar(words, rows, block, problems) * beatTicks;
+  const lengthTicks = beatsOfBar(words, rows, problems) * beatTicks;
   const onsetTicks = before === undefined ? 0 : before.onsetTicks + before.lengthTicks;
   const tempo = before === undefined ? heading.quartersPerMinute : null;
   const quartersPerMinute = words.quartersPerMinute ?? tempo;
   const bar: PieceBar = { ...words, quartersPerMinute, ordinal: bars.length + 1, onsetTicks, lengthTicks };
   bars.push(bar);
-  for (const [index, row] of rows.entries()) {
-    const lineNumber = block.rows[index]?.lineNumber ?? block.head.lineNumber;
-    readRowInto(gathering, row, bar, { lineNumber, column: 1, detail: `no line has the letter "${row.name}"` });
-  }
+  for (const row of rows) readRowInto(gathering, row, bar);
   restSilentLines(gathering, rows);
 }
 
 /** A line without a row in this bar rests, so nothing can be held on after it. */
 function restSilentLines(gathering: Gathering, rows: readonly Row[]): void {
-  for (const reading of gathering.lines)
-    if (!rows.some((row) => row.name === reading.line.letter)) reading.held = [];
+  for (const reading of gathering.lines) if (!rows.some((row) => row.name === reading.line.letter)) reading.held = [];
 }
 
 function pieceOf({ heading, bars, lines, levels, chords }: Gathering): Piece {

@@ -12,21 +12,20 @@ export interface Cell {
 /** A row read beat by beat. */
 export interface Row {
   readonly name: string;
+  readonly lineNumber: number;
   readonly beatCount: number;
   readonly cells: readonly Cell[];
 }
 
 /** The row's beats, each divided evenly among its tokens; null where a beat cannot be divided, with the problem told. */
-export function readRow(
-  text: string,
-  lineNumber: number,
-  beatTicks: number,
-  problems: PieceProblem[],
-): Row | null {
+export function readRow(text: string, lineNumber: number, beatTicks: number, problems: PieceProblem[]): Row | null {
   const bar = text.indexOf('|');
   const cells: Cell[] = [];
   let column = bar + 1;
-  const beats = text.slice(bar + 1).replace(/\|\s*$/, '').split('|');
+  const beats = text
+    .slice(bar + 1)
+    .replace(/\|\s*$/, '')
+    .split('|');
   for (const [beatIndex, beat] of beats.entries()) {
     const tokens = [...beat.matchAll(/\S+/g)];
     const lengthTicks = beatTicks / tokens.length;
@@ -45,5 +44,5 @@ export function readRow(
       });
     column += beat.length + 1;
   }
-  return { name: text.slice(0, bar).trim(), beatCount: beats.length, cells };
+  return { name: text.slice(0, bar).trim(), lineNumber, beatCount: beats.length, cells };
 }
