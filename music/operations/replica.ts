@@ -132,7 +132,8 @@ export class Replica {
 
   /** Takes in one operation in order. Known ones only acknowledge; a gap asks to join again. */
   receiveOrdered(ordered: OrderedOperation): void {
-    if (ordered.revision <= this.#confirmed.revision) this.#acknowledge(ordered);
+    if (this.#knownRevision === null) this.#needsRejoin = true;
+    else if (ordered.revision <= this.#confirmed.revision) this.#acknowledge(ordered);
     else if (ordered.revision > this.#confirmed.revision + 1) this.#needsRejoin = true;
     else this.#append(ordered);
   }
