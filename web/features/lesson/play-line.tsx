@@ -1,0 +1,81 @@
+import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import { assumedTempo } from '../../../music/index.ts';
+import type { ArrangedMusic } from '../../lib/arranged-music.ts';
+import { WordButton, WordToggle } from '../../ui/buttons.tsx';
+import { PlayButton } from '../../ui/play-button.tsx';
+import { Setting } from '../../ui/setting.tsx';
+import styles from './lesson.module.css';
+import { promptOf } from './path-plan.ts';
+import type { Listening, ListenStep } from './use-listening.ts';
+
+interface PlayLineProps {
+  readonly step: ListenStep;
+  readonly music: ArrangedMusic;
+  readonly listening: Listening;
+}
+
+/** Quarter notes a minute where an excerpt begins, as written. */
+function writtenTempo({ score }: ArrangedMusic, startTicks: number): number {
+  return score.tempos.findLast((mark) => mark.onsetTicks <= startTicks)?.quartersPerMinute ?? assumedTempo;
+}
+
+/** Play, what is played, and how: tempo, round again, count-in, click. */
+export function PlayLine({ step, music, listening }: PlayLineProps) {
+  const { player, snapshot, chosen, isPlaying, isAgain, playOrStop, setAgain, range } = listening;
+  const written = writtenTempo(music, range.startTicks);
+  const tempo = Math.round((written * snapshot.ratePercent) / 100);
+  const place = step.path.findIndex(({ id }) => id === chosen?.id);
+  const prompt = promptOf(chosen, snapshot.stage, snapshot.pass);
+  return (
+    <div className={styles.play}>
+      <PlayButton
+        isPlaying={isPlaying}
+        label={isPlaying ? 'Stop' : `Play ${chosen?.title ?? step.title}`}
+        onPress={() => playOrStop()}
+      />
+      <p className={styles.now} aria-live="polite">
+        {prompt ?? (
+          <>
+            {chosen === null ? null : (
+              <b className="numbers">
+                Step {place + 1} of {step.path.length}:{' '}
+              </b>
+            )}
+            {chosen?.title ?? 'everybody'}
+          </>
+        )}
+      </p>
+      <div className={styles.words}>
+        <DialogTrigger>
+          <WordButton aria-label={`Tempo, ${tempo} a minute`}>
+            <span className="numbers">{tempo}</span> a minute
+          </WordButton>
+          <Popover placement="top" className={styles.slip ?? ''}>
+            <Dialog className={styles.slipBody ?? ''} aria-label="Tempo">
+              <Setting
+                label="Tempo"
+                value={snapshot.ratePercent}
+                least={25}
+                most={150}
+                step={1}
+                words={(percent) =>
+                  `${Math.round((written * percent) / 100)} a minute, ${percent} % of the written tempo`
+                }
+                onSet={(percent) => player.setRate(percent)}
+              />
+            </Dialog>
+          </Popover>
+        </DialogTrigger>
+        <WordToggle isSelected={isAgain} onChange={setAgain}>
+          Round again
+        </WordToggle>
+        <WordToggle isSelected={snapshot.countInBars > 0} onChange={(counts) => player.setCountIn(counts ? 1 : 0)}>
+          Count-in
+        </WordToggle>
+        <WordToggle isSelected={snapshot.isClickOn} onChange={(on) => player.setClick(on)}>
+          Click
+        </WordToggle>
+      </div>
+    </div>
+  );
+}
