@@ -1,0 +1,19 @@
+/** The part of verovio's toolkit that the tests use; the package has no declarations of its own. */
+declare module 'verovio/wasm' {
+  const createModule: () => Promise<object>;
+  // eslint-disable-next-line no-restricted-syntax -- this is how the package exports it
+  export default createModule;
+}
+declare module 'verovio/esm' {
+  export class VerovioToolkit {
+    constructor(module: object);
+    setOptions(options: Readonly<Record<string, unknown>>): void;
+    loadData(data: string): boolean;
+    getMEI(options: Readonly<Record<string, unknown>>): string;
+    getLog(): string;
+    getMIDIValuesForElement(id: string): object;
+    getTimesForElement(id: string): object;
+    renderToMIDI(): string;
+    renderToSVG(page: number): string;
+  }
+}
