@@ -75,7 +75,14 @@ function isWithinStrum(chain: Chain, company: readonly Chain[], string: number |
   return height > Math.min(...heights) && height < Math.max(...heights);
 }
 
-/** What a hit is: by its instrument's name and its words, else by its company, else by its string or by where it is drawn. */
+/** The name of the instrument that a hit is given to, unless it is the guitar itself. */
+function instrumentOf(chain: Chain): string {
+  const { instrument } = firstHead(chain);
+  const name = instrument === null ? '' : (chain.part.instrumentNames.get(instrument) ?? '');
+  return /guit/i.test(name) ? '' : name;
+}
+
+/** What a hit is: by its instrument's name, else by its company, its words, its string, or where it is drawn. */
 export function hitOf(
   chain: Chain,
   company: readonly Chain[],
@@ -83,10 +90,10 @@ export function hitOf(
   copies: readonly Chain[],
 ): HeardHit {
   const head = firstHead(chain);
+  const named = kindByWords(instrumentOf(chain));
+  if (named !== null) return { hit: named, isCertain: true };
   const string = head.fingerboard?.string ?? copies.map((copy) => firstHead(copy).fingerboard?.string)[0] ?? null;
   if (isWithinStrum(chain, company, string)) return { hit: 'deadNote', isCertain: false };
-  const instrument = head.instrument === null ? '' : (chain.part.instrumentNames.get(head.instrument) ?? '');
-  const named =
-    kindByWords(`${head.words} ${words.at(chain)}`) ?? kindByWords(/guit/i.test(instrument) ? '' : instrument);
-  return { hit: named ?? (string === null ? kindByHeight(chain) : kindByString(string)), isCertain: true };
+  const told = kindByWords(`${head.words} ${words.at(chain)}`);
+  return { hit: told ?? (string === null ? kindByHeight(chain) : kindByString(string)), isCertain: true };
 }
