@@ -1,6 +1,7 @@
 import type { LineId } from '../basis/ids.ts';
 import type { ClickBeat, EventVoice, Performance, SoundEvent } from '../perform/performance.ts';
 import { blockSamples, Channel, plainMix, type ChannelMix } from './channel.ts';
+import { Glide } from './glide.ts';
 import { gainOfDb, smoothingOf } from './level.ts';
 import { Limiter } from './limiter.ts';
 import { seedOf } from './noise.ts';
@@ -15,7 +16,8 @@ const stringTailSeconds = 0.04;
 const damperTailSeconds = 0.16;
 const stopTailSeconds = 0.12;
 const auditionSeconds = 1.6;
-const volumeSmoothSeconds = 0.02;
+const roomRestBlocks = 700;
+const volumeSmoothSeconds = 0.01;
 
 /** The mix of the lines, by line; a line that is not named is plain. `loose` is for notes on no line. */
 export interface EngineMix {
@@ -75,10 +77,10 @@ export class SoundEngine implements TransportTarget {
   private mix: EngineMix = { lines: [], loose: plainMix };
   private loop: SecondsRange | null = null;
   private programme: Programme | null = null;
-  private volume = 1;
-  private volumeGoal = 1;
+  private readonly volume = new Glide(1);
   private readonly volumeSmoothing: number;
   private blockStartElapsed = 0;
+  private roomQuietBlocks = roomRestBlocks;
 
   constructor(sampleRate: number) {
     this.sampleRate = sampleRate;
@@ -111,7 +113,7 @@ export class SoundEngine implements TransportTarget {
 
   private addChannel(line: LineId): void {
     const channel = new Channel(this.sampleRate);
-    channel.set(this.mix.lines.find((each) => each.line === line)?.mix ?? plainMix, true);
+    channel.set(this.mix.lines.find((each) => each.line === line)?.mix ?? plainMix);
     this.byLine.set(line, channel);
     this.channels.push(channel);
   }
@@ -119,14 +121,15 @@ export class SoundEngine implements TransportTarget {
   /** Sets levels, places, tones and who is heard; smooth while sounding. */
   setMix(mix: EngineMix): void {
     this.mix = mix;
-    this.loose.set(mix.loose, false);
+    this.loose.set(mix.loose);
     for (const [line, channel] of this.byLine)
-      channel.set(mix.lines.find((each) => each.line === line)?.mix ?? plainMix, false);
+      channel.set(mix.lines.find((each) => each.line === line)?.mix ?? plainMix);
   }
 
   /** The level of everything together. */
   setVolume(levelDb: number): void {
-    this.volumeGoal = gainOfDb(levelDb);
+    this.volume.goal = gainOfDb(levelDb);
+    if (this.report.frame === 0) this.volume.arrive();
   }
 
   /** The tempo as a share of the written one, 0.25 to 1.5; the position does not move. */
@@ -270,10 +273,20 @@ export class SoundEngine implements TransportTarget {
       this.renderSlot(this.pool.slots[index] as VoiceSlot);
     for (let index = 0; index < this.channels.length; index += 1)
       (this.channels[index] as Channel).finish(left, right, this.send);
-    this.room.render(this.send, left, right, blockSamples, roomGain);
+    this.renderRoom(left, right);
     this.applyVolume(left, right);
     this.limiter.process(left, right, blockSamples);
     this.report.frame += blockSamples;
+  }
+
+  /** The room goes on for a while after the last channel has come to rest, and then costs nothing. */
+  private renderRoom(left: Float32Array, right: Float32Array): void {
+    this.roomQuietBlocks += 1;
+    for (let index = 0; index < this.channels.length; index += 1) {
+      if (!(this.channels[index] as Channel).isAtRest) this.roomQuietBlocks = 0;
+    }
+    if (this.roomQuietBlocks < roomRestBlocks) this.room.render(this.send, left, right, blockSamples, roomGain);
+    else if (this.roomQuietBlocks === roomRestBlocks) this.room.clear();
   }
 
   private renderSlot(slot: VoiceSlot): void {
@@ -301,9 +314,10 @@ export class SoundEngine implements TransportTarget {
 
   private applyVolume(left: Float32Array, right: Float32Array): void {
     for (let index = 0; index < blockSamples; index += 1) {
-      this.volume += (this.volumeGoal - this.volume) * this.volumeSmoothing;
-      left[index] = (left[index] as number) * this.volume;
-      right[index] = (right[index] as number) * this.volume;
+      const gain = this.volume.next(this.volumeSmoothing);
+      left[index] = (left[index] as number) * gain;
+      right[index] = (right[index] as number) * gain;
     }
+    this.volume.settle();
   }
 }

@@ -4,7 +4,8 @@ import { exactPow } from '../basis/exact-math.ts';
 const delaySamples = [1237, 1559, 1867, 2089] as const;
 const ringSeconds = 0.65;
 const darkening = 0.42;
-const neverDenormal = 1e-20;
+/** Smaller values are taken as none, before they grow slow to reckon with. */
+const silent = 1e-15;
 
 /** A small room: four delays that feed each other. **Source** Jot and Chaigne, AES 90th Convention, 1991, preprint 3030. */
 export class Room {
@@ -30,7 +31,7 @@ export class Room {
       const d = fourth[at[3] as number] as number;
       left[index] = (left[index] as number) + wet * (a + c);
       right[index] = (right[index] as number) + wet * (b + d);
-      const sample = (send[index] as number) * 0.5 + neverDenormal;
+      const sample = (send[index] as number) * 0.5;
       this.feed(first, 0, 0.5 * (a + b + c + d), sample);
       this.feed(second, 1, 0.5 * (a - b + c - d), -sample);
       this.feed(third, 2, 0.5 * (a + b - c - d), sample);
@@ -42,9 +43,10 @@ export class Room {
     const low =
       (this.lows[which] as number) +
       (1 - darkening) * (mixed * (this.gains[which] as number) - (this.lows[which] as number));
-    this.lows[which] = low;
+    this.lows[which] = Math.abs(low) > silent ? low : 0;
     const place = this.at[which] as number;
-    delay[place] = low + sample;
+    const value = low + sample;
+    delay[place] = Math.abs(value) > silent ? value : 0;
     this.at[which] = place + 1 >= delay.length ? 0 : place + 1;
   }
 

@@ -110,8 +110,9 @@ export class StringVoice implements Voice {
     design.periodSamples = this.sampleRate / this.hertz;
     design.position = Math.min(0.48, character.position + stroke.position);
     design.touchSamples = character.touchSeconds * (1.6 - strength) * this.sampleRate;
-    design.slopeTurn = (this.hertz * 1.2) / this.sampleRate;
-    design.fingerTurn = (character.fingerHertz * stroke.finger * (0.3 + 0.9 * strength) + this.hertz) / this.sampleRate;
+    design.slopeTurn = (this.hertz * (0.6 + strength)) / this.sampleRate;
+    design.fingerTurn =
+      (character.fingerHertz * stroke.finger * (0.12 + strength * strength) + this.hertz) / this.sampleRate;
     design.noise = character.noise;
     design.level =
       fullLevel *
