@@ -69,7 +69,7 @@ function headElement(event: WrittenEvent, head: WrittenHead, index: number, cont
     ...valueElements(event),
     ...accidentalOf(head, context.accidentals),
     ...timeModification(event),
-    ...(isHit ? [textElement('notehead', 'x')] : []),
+    ...(isHit ? [textElement('stem', 'up'), textElement('notehead', 'x')] : []),
     ...(index > 0 ? [] : beamElements(context.beams)),
     ...notations(event, head, index === 0),
   ]);

@@ -215,6 +215,7 @@ describe('writeWrittenScore', () => {
       'dot',
       'accidental',
       'time-modification',
+      'stem',
       'notehead',
       'beam',
       'notations',
