@@ -92,21 +92,45 @@ export class Channel {
   }
 
   private mixDown(left: Float32Array, right: Float32Array, send: Float32Array): void {
-    const { bus, smoothing, toneSmoothing, bright, leftGain, rightGain } = this;
-    let { toneLow } = this;
+    const { bright, leftGain, rightGain } = this;
+    if (bright.isSettled && leftGain.isSettled && rightGain.isSettled) {
+      this.mixSteadily(left, right, send, bright.value - 1, leftGain.value, rightGain.value);
+      return;
+    }
     for (let index = 0; index < blockSamples; index += 1) {
-      const sample = bus[index] as number;
-      const onLeft = leftGain.next(smoothing);
-      const onRight = rightGain.next(smoothing);
-      toneLow += (sample - toneLow) * toneSmoothing;
-      const shaped = sample + (bright.next(smoothing) - 1) * (sample - toneLow);
+      const sample = this.bus[index] as number;
+      const onLeft = leftGain.next(this.smoothing);
+      const onRight = rightGain.next(this.smoothing);
+      this.toneLow += (sample - this.toneLow) * this.toneSmoothing;
+      const shaped = sample + (bright.next(this.smoothing) - 1) * (sample - this.toneLow);
       left[index] = (left[index] as number) + shaped * onLeft;
       right[index] = (right[index] as number) + shaped * onRight;
       send[index] = (send[index] as number) + shaped * (onLeft + onRight) * 0.5;
     }
-    this.toneLow = Math.abs(toneLow) > 1e-15 ? toneLow : 0;
     bright.settle();
     leftGain.settle();
     rightGain.settle();
+  }
+
+  private mixSteadily(
+    left: Float32Array,
+    right: Float32Array,
+    send: Float32Array,
+    brightness: number,
+    onLeft: number,
+    onRight: number,
+  ): void {
+    const { bus, toneSmoothing } = this;
+    const onSend = (onLeft + onRight) * 0.5;
+    let { toneLow } = this;
+    for (let index = 0; index < blockSamples; index += 1) {
+      const sample = bus[index] as number;
+      toneLow += (sample - toneLow) * toneSmoothing;
+      const shaped = sample + brightness * (sample - toneLow);
+      left[index] = (left[index] as number) + shaped * onLeft;
+      right[index] = (right[index] as number) + shaped * onRight;
+      send[index] = (send[index] as number) + shaped * onSend;
+    }
+    this.toneLow = Math.abs(toneLow) > 1e-15 ? toneLow : 0;
   }
 }

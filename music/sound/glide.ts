@@ -10,6 +10,15 @@ export class Glide {
     this.goal = this.first = this.second = start;
   }
 
+  /** The value as it is. */
+  get value(): number {
+    return this.second;
+  }
+
+  get isSettled(): boolean {
+    return this.first === this.goal && this.second === this.goal;
+  }
+
   /** The value one sample on; `smoothing` is each smoother's share of the way. */
   next(smoothing: number): number {
     this.first += (this.goal - this.first) * smoothing;
