@@ -47,13 +47,14 @@ export {
 } from './perform/performance.ts';
 export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.ts';
 export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
-export { echoProgramme, fadeProgramme, revealProgramme, type Pass, type PassLine, type Programme } from './sound/programme.ts';
+export { type Pass, type PassLine, type Programme } from './sound/programme.ts';
 export { type SecondsRange, type Stage } from './sound/stages.ts';
 export { mixOfOnly, renderLines, renderPerformance, type RenderOptions, type StereoSound } from './sound/render-lines.ts';
 export { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
 export { barIndexAt, beatOf, compareIds, compareInReadingOrder, inReadingOrder, type Beat } from './score/reading-order.ts';
 export { lineNotes, type LineNote } from './lines/line-notes.ts';
 export { reachOf, type LengthMode, type Reach } from './lines/lengths.ts';
+export { checkLines, looseNotes, type LineFinding, type LineFindingCode } from './lines/checks.ts';
 export { lineFactsOf, suggestListeningPath, type LineFacts, type SuggestedStep } from './lines/listening-path.ts';
 export { writeOut, type WriteOutOptions } from './lines/write-out.ts';
 export { excerptOf, openDocument, type ExcerptOptions, type ScoreDocument } from './formats/musicxml/excerpt.ts';

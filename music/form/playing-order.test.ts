@@ -60,7 +60,7 @@ const cases: readonly (readonly [string, string, string])[] = [
 ];
 
 describe('playing order', () => {
-  it.each(cases)('[R30] %s', (_what, bars, expected) => {
+  it.each(cases)('[R29] %s', (_what, bars, expected) => {
     expect(order(bars)).toBe(expected);
   });
 
@@ -73,7 +73,7 @@ describe('playing order', () => {
     ]);
   });
 
-  it('[R31] always ends, and bar and pass name one playing', () => {
+  it('[R30] always ends, and bar and pass name one playing', () => {
     const anyBar = fc.record({
       startsRepeat: fc.boolean(),
       repeatTimes: fc.constantFrom(0, 0, 0, 2, 3, 1_000_000),

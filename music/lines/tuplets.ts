@@ -41,6 +41,8 @@ interface Frame {
 
 const largestDivision = 31;
 const smallestFrameUnits = 4;
+/** What is printed as one tuplet over several beats; anything else is written beat by beat and tied. */
+const overBeats: readonly number[] = [3, 5, 7];
 
 function framesAround(node: MetricNode, units: number): readonly Frame[] {
   const inside = node
@@ -114,7 +116,7 @@ function candidateFor(frame: Frame, search: TupletSearch): Candidate | null {
   const found = tupletOf(frame, search);
   if (found === null) return null;
   const { fineness, ...tuplet } = found;
-  if (frame.isAboveBeat && fineness > 0) return null;
+  if (frame.isAboveBeat && (fineness > 0 || !overBeats.includes(tuplet.actual))) return null;
   const crossings = search.spans.reduce((sum, span) => sum + crossingCost(span, tuplet, search.ticksPerQuarter), 0);
   return { ...tuplet, cost: [crossings, tuplet.actual, fineness, frame.lengthUnits] };
 }

@@ -90,7 +90,7 @@ const check = <Case>(arbitrary: fc.Arbitrary<Case>, property: (value: Case) => v
   fc.assert(fc.property(arbitrary, property), { seed: fixedSeed, numRuns: 600 });
 
 describe('any written-out line', () => {
-  it('[R11] every bar sums to its own length, and the bars to the excerpt', () => {
+  it('[R14] every bar sums to its own length, and the bars to the excerpt', () => {
     check(anyJob, ([score, excerpt, lengths]) => {
       const { value } = writeOut(score, allOn(score), excerpt, { lengths });
       const range = ticksOfExcerpt(score, excerpt)!;
@@ -107,7 +107,7 @@ describe('any written-out line', () => {
     });
   });
 
-  it('[R14] every printed value of one voice says its length exactly', () => {
+  it('[R17] every printed value of one voice says its length exactly', () => {
     const job = anyOneVoice.chain((score) => fc.tuple(fc.constant(score), anyExcerptOf(score), anyLengths));
     check(job, ([score, excerpt, lengths]) => {
       const { value, issues } = writeOut(score, allOn(score), excerpt, { lengths });
@@ -116,7 +116,7 @@ describe('any written-out line', () => {
     });
   });
 
-  it('[R15] where two voices make a rhythm that no value says, there is an issue for each', () => {
+  it('[R18] where two voices make a rhythm that no value says, there is an issue for each', () => {
     const job = anyTwoVoices.chain((score) => fc.tuple(fc.constant(score), anyExcerptOf(score), anyLengths));
     check(job, ([score, excerpt, lengths]) => {
       const { value, issues } = writeOut(score, allOn(score), excerpt, { lengths });
@@ -125,7 +125,7 @@ describe('any written-out line', () => {
     });
   });
 
-  it('[R15] every tuplet is bracketed once and is filled', () => {
+  it('[R18] every tuplet is bracketed once and is filled', () => {
     check(anyJob, ([score, excerpt, lengths]) => {
       const { value } = writeOut(score, allOn(score), excerpt, { lengths });
       for (const events of value.staves[0]!.bars) {
@@ -141,7 +141,7 @@ describe('any written-out line', () => {
     });
   });
 
-  it('[R18] every note struck within the excerpt appears once, with its ties joined, and no other', () => {
+  it('[R21] every note struck within the excerpt appears once, with its ties joined, and no other', () => {
     check(anyJob, ([score, excerpt, lengths]) => {
       const range = ticksOfExcerpt(score, excerpt)!;
       const sounding = heard(writeOut(score, allOn(score), excerpt, { lengths }).value, range);
@@ -153,7 +153,7 @@ describe('any written-out line', () => {
     });
   });
 
-  it('[R18] as written, a line sounds the same as its source where nothing overlaps', () => {
+  it('[R21] as written, a line sounds the same as its source where nothing overlaps', () => {
     check(
       anyOneVoice.chain((score) => fc.tuple(fc.constant(score), anyExcerptOf(score))),
       ([score, excerpt]) => {
@@ -167,7 +167,7 @@ describe('any written-out line', () => {
     );
   });
 
-  it('[R13] rests are dotted in compound time or tuplets only', () => {
+  it('[R16] rests are dotted in compound time or tuplets only', () => {
     check(anyJob, ([score, excerpt, lengths]) => {
       const { value } = writeOut(score, allOn(score), excerpt, { lengths });
       for (const [index, { meter }] of value.bars.entries()) {

@@ -14,94 +14,94 @@ const written = (score: Score, lengths: LengthMode = 'written', excerpt = whole(
   writtenText(writeOut(score, allOn(score), excerpt, { lengths }).value);
 
 const cases: readonly (readonly [string, ReturnType<typeof meter>, readonly Item[], string])[] = [
-  ['[R12] a gap becomes rests', meter(4, 4), [note('C4', 1), rest(3)], 'C4:4 r:4 r:2'],
-  ['[R12] an empty bar is one bar rest', meter(3, 4), [note('C4', 3), rest(3)], 'C4:2. | r:bar'],
-  ['[R13] rests stand at half bars', meter(4, 4), [rest(1), note('C4', 0.5), rest(2.5)], 'r:4 C4:8 r:8 r:2'],
+  ['[R15] a gap becomes rests', meter(4, 4), [note('C4', 1), rest(3)], 'C4:4 r:4 r:2'],
+  ['[R15] an empty bar is one bar rest', meter(3, 4), [note('C4', 3), rest(3)], 'C4:2. | r:bar'],
+  ['[R16] rests stand at half bars', meter(4, 4), [rest(1), note('C4', 0.5), rest(2.5)], 'r:4 C4:8 r:8 r:2'],
   [
-    '[R13] no rest hides the middle of the bar',
+    '[R16] no rest hides the middle of the bar',
     meter(4, 4),
     [note('C4', 1), rest(2), note('C4', 1)],
     'C4:4 r:4 r:4 C4:4',
   ],
-  ['[R13] three four has no half rest', meter(3, 4), [note('C4', 1), rest(2)], 'C4:4 r:4 r:4'],
+  ['[R16] three four has no half rest', meter(3, 4), [note('C4', 1), rest(2)], 'C4:4 r:4 r:4'],
   [
-    '[R13] no dotted rest in simple time',
+    '[R16] no dotted rest in simple time',
     meter(2, 4),
     [note('C4', 0.25), rest(0.75), note('C4', 1)],
     'C4:16 r:16 r:8 C4:4',
   ],
-  ['[R13] a dotted rest is a compound beat', meter(6, 8), [note('C4', 1.5), rest(1.5)], 'C4:4. r:4.'],
+  ['[R16] a dotted rest is a compound beat', meter(6, 8), [note('C4', 1.5), rest(1.5)], 'C4:4. r:4.'],
   [
-    '[R13] two thirds of a compound beat are one rest first, two last',
+    '[R16] two thirds of a compound beat are one rest first, two last',
     meter(6, 8),
     [rest(1), note('C4', 1), rest(1)],
     'r:4 C4~:8 ~C4:8 r:8 r:8',
   ],
   [
-    '[R14] a dotted note from a beat',
+    '[R17] a dotted note from a beat',
     meter(4, 4),
     [note('C4', 1.5), note('D4', 0.5), note('E4', 2)],
     'C4:4. D4:8 E4:2',
   ],
-  ['[R14] a dotted half from the first beat', meter(4, 4), [note('C4', 3), note('D4', 1)], 'C4:2. D4:4'],
-  ['[R14] short long short', meter(4, 4), [note('C4', 1), note('D4', 2), note('E4', 1)], 'C4:4 D4:2 E4:4'],
+  ['[R17] a dotted half from the first beat', meter(4, 4), [note('C4', 3), note('D4', 1)], 'C4:2. D4:4'],
+  ['[R17] short long short', meter(4, 4), [note('C4', 1), note('D4', 2), note('E4', 1)], 'C4:4 D4:2 E4:4'],
   [
-    '[R14] short long short within a half bar',
+    '[R17] short long short within a half bar',
     meter(4, 4),
     [note('C4', 0.5), note('D4', 1), note('E4', 0.5), rest(2)],
     'C4:8 D4:4 E4:8 r:2',
   ],
   [
-    '[R14] the middle of the bar is shown',
+    '[R17] the middle of the bar is shown',
     meter(4, 4),
     [note('C4', 1.5), note('D4', 1), note('E4', 1.5)],
     'C4:4. D4~:8 ~D4:8 E4~:8 ~E4:4',
   ],
-  ['[R14] an off-beat note is tied over the beat', meter(3, 4), [note('C4', 0.5), note('D4', 2.5)], 'C4:8 D4~:8 ~D4:2'],
-  ['[R14] a compound beat is shown', meter(6, 8), [note('C4', 2), note('D4', 1)], 'C4~:4. ~C4:8 D4:4'],
+  ['[R17] an off-beat note is tied over the beat', meter(3, 4), [note('C4', 0.5), note('D4', 2.5)], 'C4:8 D4~:8 ~D4:2'],
+  ['[R17] a compound beat is shown', meter(6, 8), [note('C4', 2), note('D4', 1)], 'C4~:4. ~C4:8 D4:4'],
   [
-    '[R14] the lilt of six eight',
+    '[R17] the lilt of six eight',
     meter(6, 8),
     [note('C4', 0.75), note('D4', 0.25), note('E4', 0.5), note('F4', 1.5)],
     'C4:8. D4:16 E4:8 F4:4.',
   ],
-  ['[R14] nine eight in full is tied', meter(9, 8), [note('C4', 4.5)], 'C4~:2. ~C4:4.'],
-  ['[R14] additive groups are shown', meter([3, 2], 8), [note('C4', 2.5)], 'C4~:4. ~C4:4'],
-  ['[R14] the groups of seven eight', meter(7, 8), [note('C4', 3), note('D4', 0.5)], 'C4~:4 ~C4~:4 ~C4:4 D4:8'],
+  ['[R17] nine eight in full is tied', meter(9, 8), [note('C4', 4.5)], 'C4~:2. ~C4:4.'],
+  ['[R17] additive groups are shown', meter([3, 2], 8), [note('C4', 2.5)], 'C4~:4. ~C4:4'],
+  ['[R17] the groups of seven eight', meter(7, 8), [note('C4', 3), note('D4', 0.5)], 'C4~:4 ~C4~:4 ~C4:4 D4:8'],
   [
-    '[R15] a triplet',
+    '[R18] a triplet',
     meter(2, 4),
     [note('C4', 1 / 3), note('D4', 1 / 3), note('E4', 1 / 3), note('F4', 1)],
     '[C4:8/3:2 D4:8/3:2 E4:8/3:2] F4:4',
   ],
-  ['[R15] a shuffle', meter(2, 4), [note('C4', 2 / 3), note('D4', 1 / 3), note('E4', 1)], '[C4:4/3:2 D4:8/3:2] E4:4'],
+  ['[R18] a shuffle', meter(2, 4), [note('C4', 2 / 3), note('D4', 1 / 3), note('E4', 1)], '[C4:4/3:2 D4:8/3:2] E4:4'],
   [
-    '[R15] a triplet of quarters',
+    '[R18] a triplet of quarters',
     meter(2, 4),
     [note('C4', 2 / 3), note('D4', 2 / 3), note('E4', 2 / 3)],
     '[C4:4/3:2 D4:4/3:2 E4:4/3:2]',
   ],
   [
-    '[R15] the end of a triplet tied on',
+    '[R18] the end of a triplet tied on',
     meter(2, 4),
     [note('C4', 1 / 3), note('D4', 1 / 3), note('E4', 4 / 3)],
     '[C4:8/3:2 D4:8/3:2 E4~:8/3:2] ~E4:4',
   ],
   [
-    '[R15] a rest within a triplet',
+    '[R18] a rest within a triplet',
     meter(2, 4),
     [note('C4', 1 / 3), rest(1 / 3), note('E4', 1 / 3), rest(1)],
     '[C4:8/3:2 r:8/3:2 E4:8/3:2] r:4',
   ],
   [
-    '[R15] five in a beat',
+    '[R18] five in a beat',
     meter(2, 4),
     ['C', 'D', 'E', 'F', 'G'].map((name) => note(`${name}4`, 0.2)).concat(note('C4', 1)),
     '[C4:16/5:4 D4:16/5:4 E4:16/5:4 F4:16/5:4 G4:16/5:4] C4:4',
   ],
-  ['[R16] a chord stays a chord', meter(2, 4), [chord(['C4', 'E4'], 2)], 'C4+E4:2'],
-  ['[R17] a backbeat (common practice, no source)', meter(4, 4), [rest(1), hit(1), rest(1), hit(1)], 'r:4 x:4 r:4 x:4'],
-  ['[R17] a hit is no longer than its beat', meter(4, 4), [rest(1.5), hit(2.5)], 'r:4 r:8 x:8 r:2'],
+  ['[R19] a chord stays a chord', meter(2, 4), [chord(['C4', 'E4'], 2)], 'C4+E4:2'],
+  ['[R20] a backbeat (common practice, no source)', meter(4, 4), [rest(1), hit(1), rest(1), hit(1)], 'r:4 x:4 r:4 x:4'],
+  ['[R20] a hit is no longer than its beat', meter(4, 4), [rest(1.5), hit(2.5)], 'r:4 r:8 x:8 r:2'],
 ];
 
 describe('writing out', () => {
@@ -109,23 +109,39 @@ describe('writing out', () => {
     expect(written(line(barMeter, ...items))).toBe(expected);
   });
 
-  it('[R17] a backbeat is the same in every way of lengths (common practice, no source)', () => {
+  it('[R20] a backbeat is the same in every way of lengths (common practice, no source)', () => {
     const score = line(meter(4, 4), rest(1), hit(1), rest(1), hit(1));
     expect(written(score, 'next')).toBe('r:4 x:4 r:4 x:4');
     expect(written(score, 'string')).toBe('r:4 x:4 r:4 x:4');
   });
 
-  it('[R11] a pickup counts from the end of its meter', () => {
+  it('[R14] a pickup counts from the end of its meter', () => {
     const score = line(pickup(meter(4, 4), 1.5), note('C4', 0.5), note('D4', 1), note('E4', 4));
     expect(written(score)).toBe('C4:8 D4:4 | E4:1');
   });
 
-  it('[R11] an overfull bar sums to its own length', () => {
+  it('[R14] the second half of a split bar goes on in its meter', () => {
+    const score = line(
+      [
+        { meter: meter(4, 4), quarters: 3 },
+        { meter: meter(4, 4), quarters: 3 },
+        { meter: meter(4, 4), quarters: 1 },
+        { meter: meter(4, 4) },
+      ],
+      note('C4', 3),
+      note('D4', 1.5),
+      note('E4', 1.5),
+      note('F4', 1),
+    );
+    expect(written(score)).toBe('C4~:4 ~C4:2 | D4:4. E4~:8 ~E4:4 | F4:4 | r:bar');
+  });
+
+  it('[R14] an overfull bar sums to its own length', () => {
     const score = line([{ meter: meter(3, 4), quarters: 4 }], note('C4', 1), note('D4', 3));
     expect(written(score)).toBe('C4:4 D4~:2 ~D4:4');
   });
 
-  it('[R11] an excerpt within bars has part bars at its edges, and what began before is not struck again', () => {
+  it('[R14] an excerpt within bars has part bars at its edges, and what began before is not struck again', () => {
     const score = line(meter(4, 4), note('C4', 3), note('D4', 3), note('E4', 2));
     const excerpt = { from: { bar: barId('b1'), offset: fraction(2) }, to: { bar: barId('b2'), offset: fraction(3) } };
     const result = writeOut(score, allOn(score), excerpt, { lengths: 'written' }).value;
@@ -133,17 +149,17 @@ describe('writing out', () => {
     expect(result.bars.map(({ isPartial }) => isPartial)).toEqual([true, true]);
   });
 
-  it('[R16] a chord whose notes end apart is written with ties', () => {
+  it('[R19] a chord whose notes end apart is written with ties', () => {
     const score = voices(meter(2, 4), [note('E4', 2)], [note('C4', 1)]);
     expect(written(score)).toBe('E4~+C4:4 ~E4:4');
   });
 
-  it('[R18] a note is cut where the next note of its line begins', () => {
+  it('[R21] a note is cut where the next note of its line begins', () => {
     const score = voices(meter(4, 4), [note('E4', 4)], [rest(2), note('C4', 2)]);
     expect(written(score)).toBe('E4:2 C4:2');
   });
 
-  it('[R19] until the next note, but ending at a rest of its own voice', () => {
+  it('[R22] until the next note, but ending at a rest of its own voice', () => {
     const score = line(meter(4, 4), note('C4', 1), rest(1), note('D4', 2));
     expect(written(score, 'next')).toBe('C4:4 r:4 D4:2');
     const bass = voices(meter(4, 4), [note('C5', 4)], [note('C3', 1)]);
@@ -151,14 +167,14 @@ describe('writing out', () => {
     expect(writtenText(writeOut(bass, low, whole(bass), { lengths: 'next' }).value)).toBe('C3:1');
   });
 
-  it('[R19] until the next note, but two bars at most', () => {
+  it('[R22] until the next note, but two bars at most', () => {
     const score = voices(meter(2, 4), [note('C3', 1)], [note('C5', 2), note('C5', 2), note('C5', 2), note('C5', 2)]);
     const excerpt = whole(score);
     const result = writeOut(score, splitOf({ bass: ['n1'] }), excerpt, { lengths: 'next' }).value;
     expect(writtenText(result)).toBe('C3~:2 | ~C3:2 | r:bar | r:bar');
   });
 
-  it('[R20] until the string is struck again', () => {
+  it('[R23] until the string is struck again', () => {
     const score = voices(
       meter(4, 4),
       [note('C3', 1, { string: 5, fret: 3 }), rest(3)],
@@ -168,7 +184,7 @@ describe('writing out', () => {
     expect(writtenText(result)).toBe('C3:2 r:2');
   });
 
-  it('[R21] the clef has the least beyond its staff at sounding pitch', () => {
+  it('[R24] the clef has the least beyond its staff at sounding pitch', () => {
     const score = line(meter(4, 4), note('E5', 1), note('G3', 1), note('E2', 1), hit(1));
     const split = splitOf({ melody: ['n1'], middle: ['n2'], bass: ['n3'], taps: ['n4'] });
     const { staves } = writeOut(score, split, whole(score), { lengths: 'written' }).value;

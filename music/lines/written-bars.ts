@@ -18,16 +18,25 @@ export interface BarFrame {
 const meterTicks = (bar: Bar, ticksPerQuarter: number): number =>
   (meterUnits(bar.meter) * ticksPerQuarter) / unitsPerQuarter;
 
+const missingTicks = (bar: Bar, ticksPerQuarter: number): number => meterTicks(bar, ticksPerQuarter) - bar.lengthTicks;
+
+/** A first bar that is short by whole sixteenths is a pickup; one that is short by less begins where it stands. */
+const pickupPhase = (missing: number, ticksPerQuarter: number): number =>
+  (missing * 4) % ticksPerQuarter === 0 ? missing : 0;
+
 /** How far into its meter each bar begins: the second half of a split bar goes on where the first one stopped, and a pickup ends where its meter does. */
-export function barPhases(score: Pick<Score, 'bars' | 'ticksPerQuarter'>): readonly number[] {
+export function barPhases({ bars, ticksPerQuarter }: Pick<Score, 'bars' | 'ticksPerQuarter'>): readonly number[] {
   const phases: number[] = [];
-  for (const [index, bar] of score.bars.entries()) {
-    const missing = meterTicks(bar, score.ticksPerQuarter) - bar.lengthTicks;
-    const before = score.bars[index - 1];
-    const phaseBefore = (phases[index - 1] ?? 0) + (before?.lengthTicks ?? 0);
+  for (const [index, bar] of bars.entries()) {
+    const missing = missingTicks(bar, ticksPerQuarter);
+    const before = bars[index - 1];
     if (missing <= 0) phases.push(0);
-    else if (before === undefined) phases.push(missing);
-    else phases.push(phaseBefore === missing && phaseBefore > 0 ? missing : 0);
+    else if (before === undefined) phases.push(pickupPhase(missing, ticksPerQuarter));
+    else {
+      const reached = (phases[index - 1] ?? 0) + before.lengthTicks;
+      const isSecondPart = missingTicks(before, ticksPerQuarter) > 0 && reached === missing;
+      phases.push(isSecondPart ? missing : 0);
+    }
   }
   return phases;
 }

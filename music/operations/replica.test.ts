@@ -54,7 +54,7 @@ describe('a replica', () => {
     expect(shown(ben, 'n1')).toBe('bass');
   });
 
-  it('[R22] takes back and does again, as often as wanted', () => {
+  it('[R11] takes back and does again, as often as wanted', () => {
     const { table, ann } = seated();
     mark(ann, ['n1'], 'bass');
     mark(ann, ['n1', 'n2'], 'taps');
@@ -72,7 +72,7 @@ describe('a replica', () => {
     expect(ann.replica.canRedo).toBe(false);
   });
 
-  it('[R22] an undo leaves alone what others marked since', () => {
+  it('[R11] an undo leaves alone what others marked since', () => {
     const { table, ann, ben } = seated();
     mark(ann, ['n1', 'n2'], 'bass');
     table.settle();
@@ -83,7 +83,7 @@ describe('a replica', () => {
     expect([shown(ben, 'n1'), shown(ben, 'n2')]).toEqual(['taps', 'melody']);
   });
 
-  it('[R22] an undo gives back the mark that was really overwritten, one that came meanwhile', () => {
+  it('[R11] an undo gives back the mark that was really overwritten, one that came meanwhile', () => {
     const { table, ann, ben } = seated();
     mark(ann, ['n1'], 'bass');
     mark(ben, ['n1'], 'taps');
@@ -95,7 +95,7 @@ describe('a replica', () => {
     expect(shown(ben, 'n1')).toBe('taps');
   });
 
-  it('[R22] a new mark makes what was undone past recall', () => {
+  it('[R11] a new mark makes what was undone past recall', () => {
     const { ann } = seated();
     mark(ann, ['n1'], 'bass');
     ann.replica.undo();
@@ -103,7 +103,7 @@ describe('a replica', () => {
     expect(ann.replica.canRedo).toBe(false);
   });
 
-  it('[R22] the undo of a made line leaves it where others have put notes on it', () => {
+  it('[R11] the undo of a made line leaves it where others have put notes on it', () => {
     const { table, ann, ben } = seated();
     ann.do({ kind: 'makeLine', line: lineNamed('middle', 3) });
     table.settle();
@@ -124,7 +124,7 @@ describe('a replica', () => {
     expect(ann.replica.view().lines.find(({ id }) => id === 'taps')?.isRetired).toBe(true);
   });
 
-  it('[R23] tells whose mark lost to whom when both marked one note at once', () => {
+  it('[R12] tells whose mark lost to whom when both marked one note at once', () => {
     const { table, ann, ben } = seated();
     mark(ann, ['n1', 'n2'], 'bass');
     mark(ben, ['n1'], 'taps');
@@ -138,7 +138,7 @@ describe('a replica', () => {
     expect(ann.replica.lostMarks).toEqual([]);
   });
 
-  it('[R23] a mark overwritten by one who had seen it is not lost, only changed', () => {
+  it('[R12] a mark overwritten by one who had seen it is not lost, only changed', () => {
     const { table, ann, ben } = seated();
     mark(ann, ['n1'], 'bass');
     table.settle();
@@ -147,7 +147,7 @@ describe('a replica', () => {
     expect(ann.replica.lostMarks).toEqual([]);
   });
 
-  it('[R24] puts what was refused into the tray, out of the view and out of undo', () => {
+  it('[R13] puts what was refused into the tray, out of the view and out of undo', () => {
     const { table, ann } = seated();
     mark(ann, ['n9'], 'bass');
     table.settle();
@@ -157,7 +157,7 @@ describe('a replica', () => {
     expect(ann.replica.tray).toEqual([]);
   });
 
-  it('[R24] keeps unsent work over a reload and sends it once', () => {
+  it('[R13] keeps unsent work over a reload and sends it once', () => {
     const { table, ann, ben } = seated();
     ann.disconnect();
     mark(ann, ['n1'], 'bass');
@@ -167,7 +167,7 @@ describe('a replica', () => {
     expect([shown(ann, 'n1'), shown(ben, 'n1'), table.log.length]).toEqual(['bass', 'bass', 1]);
   });
 
-  it('[R22] still undoes after a snapshot what nobody has overwritten', () => {
+  it('[R11] still undoes after a snapshot what nobody has overwritten', () => {
     const { table, ann, ben } = seated();
     mark(ann, ['n1', 'n2'], 'bass');
     table.settle();

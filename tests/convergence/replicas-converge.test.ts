@@ -108,7 +108,7 @@ describe('replicas', () => {
     );
   });
 
-  it('[R22] an undo or redo writes only notes whose present mark is one of that person', () => {
+  it('[R11] an undo or redo writes only notes whose present mark is one of that person', () => {
     fc.assert(
       fc.property(script, (steps) => {
         const table = newTable();
