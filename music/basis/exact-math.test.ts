@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import {
-  exactAtan, exactAtan2, exactCos, exactExp, exactLog, exactLog10, exactLog2, exactPow, exactSin, exactTan,
+  exactAtan,
+  exactAtan2,
+  exactCos,
+  exactExp,
+  exactLog,
+  exactLog10,
+  exactLog2,
+  exactPow,
+  exactSin,
+  exactTan,
 } from './exact-math.ts';
 
 const closeTo = (actual: number, wanted: number): void => {
@@ -29,7 +38,12 @@ describe('functions that give the same bits on every engine, against the engineâ
       closeTo(exactLog10(x), Math.log10(x));
       closeTo(exactPow(x, 0.37), x ** 0.37);
     }
-    expect([exactExp(800), exactExp(-800), exactLog(0), exactLog(Infinity)]).toEqual([Infinity, 0, -Infinity, Infinity]);
+    expect([exactExp(800), exactExp(-800), exactLog(0), exactLog(Infinity)]).toEqual([
+      Infinity,
+      0,
+      -Infinity,
+      Infinity,
+    ]);
     expect(exactLog(-1)).toBeNaN();
   });
 });

@@ -2,10 +2,10 @@
  * Elementary functions from + − × ÷ and square root only: engines differ in the last bits of `Math.sin` and its kin,
  * these give the same bits everywhere. Relative error is below 1e-13 over the ranges that music needs.
  */
-const ln2High = 0.693147180369123816490;
+const ln2High = 0.69314718036912381649;
 const ln2Low = 1.90821492927058770002e-10;
 const halfPiHigh = 1.57079632673412561417;
-const halfPiMiddle = 6.07710050630396597660e-11;
+const halfPiMiddle = 6.0771005063039659766e-11;
 const halfPiLow = 2.02226624879595063154e-21;
 
 /** 2 to a whole power, exact within the range of normal numbers. */
@@ -41,10 +41,19 @@ export function exactLog(x: number): number {
   let exponent = 0;
   for (let step = 512; step >= 1; step /= 2) {
     const factor = wholePowerOfTwo(step);
-    if (mantissa >= factor) { mantissa /= factor; exponent += step; }
-    if (mantissa * factor < 2) { mantissa *= factor; exponent -= step; }
+    if (mantissa >= factor) {
+      mantissa /= factor;
+      exponent += step;
+    }
+    if (mantissa * factor < 2) {
+      mantissa *= factor;
+      exponent -= step;
+    }
   }
-  if (mantissa > Math.SQRT2) { mantissa /= 2; exponent += 1; }
+  if (mantissa > Math.SQRT2) {
+    mantissa /= 2;
+    exponent += 1;
+  }
   const ratio = (mantissa - 1) / (mantissa + 1);
   const square = ratio * ratio;
   let sum = 0;

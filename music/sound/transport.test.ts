@@ -3,7 +3,7 @@ import { meter, note, voices } from '../../tests/support/score-builders.ts';
 import { splitOf } from '../../tests/support/split-builders.ts';
 import { lineId } from '../basis/ids.ts';
 import { performLines } from '../perform/perform-lines.ts';
-import { echoProgramme, fadeProgramme, revealProgramme, type Programme } from './programme.ts';
+import type { Pass, Programme } from './programme.ts';
 import { planStages, type SecondsRange, type Stage } from './stages.ts';
 import { Transport, type TransportTarget } from './transport.ts';
 
@@ -139,10 +139,13 @@ describe('the transport', () => {
 
 describe('programmes', () => {
   const lines = [lineId('melody'), lineId('bass')];
+  const both: Pass = { kind: 'play', lines: lines.map((line) => ({ line, levelDb: 0 })) };
+  const echo: readonly Pass[] = [both, { kind: 'silence', withClick: false }, both];
+  const stopping = (passes: readonly Pass[]): Programme => ({ passes, afterLast: 'stop' });
   const stages = (programme: Programme, blocks = 8000) => run({ programme, blocks }).seen;
 
   it('echo: hear, the same length of silence, hear again', () => {
-    const seen = stages(echoProgramme(lines));
+    const seen = stages(stopping(echo));
     const began = seen.filter(({ what }) => what.startsWith('stage')).map(({ frame }) => frame);
     expect(seen.filter(({ what }) => what.startsWith('stage')).map(({ what }) => what)).toEqual([
       'stage play',
@@ -158,7 +161,15 @@ describe('programmes', () => {
   });
 
   it('reveal: the first note, a count-in, silence with the click, the line', () => {
-    const seen = stages(revealProgramme(lineId('bass')));
+    const bass = lineId('bass');
+    const seen = stages(
+      stopping([
+        { kind: 'firstNote', line: bass },
+        { kind: 'countIn', bars: 1 },
+        { kind: 'silence', withClick: true },
+        { kind: 'play', lines: [{ line: bass, levelDb: 0 }] },
+      ]),
+    );
     expect(seen.filter(({ what }) => what.startsWith('stage')).map(({ what }) => what)).toEqual([
       'stage firstNote',
       'stage countIn',
@@ -176,8 +187,16 @@ describe('programmes', () => {
     expect(first[1]!.gains).toEqual([0, 1, 0]);
   });
 
+  const fading = (levelDb: number): Pass => ({
+    kind: 'play',
+    lines: [
+      { line: lineId('melody'), levelDb },
+      { line: lineId('bass'), levelDb: 0 },
+    ],
+  });
+
   it('fade: one line softer from pass to pass, silent in the last; the others as they were', () => {
-    const seen = stages(fadeProgramme(lines, lineId('melody'), 4), 12_000).filter(({ what }) => what === 'n1');
+    const seen = stages(stopping([0, -12, -24, -60].map(fading)), 12_000).filter(({ what }) => what === 'n1');
     const gains = seen.map((each) => each.gains!);
     expect(gains).toHaveLength(4);
     expect(gains.map((pass) => pass[1])).toEqual([1, 1, 1, 1]);
@@ -188,7 +207,7 @@ describe('programmes', () => {
   });
 
   it('goes on after the last pass as it is told', () => {
-    const passes = echoProgramme(lines).passes;
+    const passes = echo;
     const began = (afterLast: Programme['afterLast']): string[] =>
       run({ programme: { passes, afterLast }, blocks: 6000 })
         .seen.filter(({ what }) => what.startsWith('stage'))

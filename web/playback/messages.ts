@@ -9,7 +9,7 @@ export type EngineCommand =
   | { readonly type: 'click'; readonly isOn: boolean }
   | { readonly type: 'loop'; readonly loop: SecondsRange | null }
   | { readonly type: 'programme'; readonly programme: Programme | null }
-  | { readonly type: 'play'; readonly fromSeconds: number; readonly countInBars: number }
+  | { readonly type: 'play'; readonly playNumber: number; readonly fromSeconds: number; readonly countInBars: number }
   | { readonly type: 'stop' }
   | { readonly type: 'audition'; readonly voice: EventVoice; readonly strength: number; readonly seconds: number }
   | { readonly type: 'capture'; readonly isOn: boolean };
@@ -26,6 +26,8 @@ export interface CapturedSound {
 /** A report with its place on the device's clock: when it was true, and when its stage began. **Units** seconds. */
 export interface TimedReport {
   readonly type: 'report';
+  /** The `play` command that the report belongs to; 0 before any. */
+  readonly playNumber: number;
   readonly report: EngineReport;
   readonly contextSeconds: number;
   readonly stageContextSeconds: number;

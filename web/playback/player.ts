@@ -116,7 +116,7 @@ export class Player {
       fromTicks === undefined
         ? (this.loopSeconds()?.startSeconds ?? 0)
         : secondsAtTicks(this.performance.timeMap, fromTicks);
-    device.send({ type: 'play', fromSeconds, countInBars: this.snapshot.countInBars });
+    device.send({ type: 'play', playNumber: mine, fromSeconds, countInBars: this.snapshot.countInBars });
     if (!device.isRunning) this.change({ status: 'waiting' });
   }
 
@@ -229,7 +229,7 @@ export class Player {
       return null;
     });
     this.device = await this.opening;
-    if (this.device !== null && !this.device.isRunning) void this.device.resume();
+    if (this.device !== null && !this.device.isRunning) this.device.resume();
     return this.device;
   }
 
@@ -263,9 +263,9 @@ export class Player {
     this.device?.send(command);
   }
 
+  /** Reports of an earlier playing, or of one that has been stopped since, are late. */
   private follow(timed: TimedReport): void {
-    if (this.snapshot.status !== 'playing' && this.snapshot.status !== 'starting' && this.snapshot.status !== 'waiting')
-      return;
+    if (timed.playNumber !== this.playCount) return;
     this.place.follow(timed);
     const { report } = timed;
     if (!report.isPlaying) this.change({ status: 'stopped', stage: null });

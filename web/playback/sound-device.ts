@@ -35,6 +35,7 @@ export class SoundDevice {
     context.addEventListener('statechange', () => {
       if (context.state === 'closed') listener.lost('The sound device was closed.');
       else listener.runningChanged(context.state === 'running');
+      if (context.state === 'suspended') this.resumeWithGesture();
     });
     node.connect(context.destination);
   }
@@ -64,11 +65,23 @@ export class SoundDevice {
 
   /** The moment that is being heard, on the clock that reports are stamped with. **Units** seconds. */
   get heardSeconds(): number {
-    return this.context.currentTime - this.context.outputLatency;
+    return this.context.currentTime - (this.context.outputLatency || 0); // not every browser knows its latency
   }
 
-  resume(): Promise<void> {
-    return this.context.resume();
+  /** Lets sound out; where the browser refuses, the person's next gesture does. */
+  resume(): void {
+    this.resumeWithGesture();
+    void this.context.resume();
+  }
+
+  /** Tries again at the next gesture, and when the page comes back into view. */
+  private resumeWithGesture(): void {
+    const occasions = ['pointerdown', 'keydown', 'visibilitychange'] as const;
+    const attempt = (): void => {
+      for (const occasion of occasions) document.removeEventListener(occasion, attempt);
+      if (this.context.state === 'suspended') void this.context.resume();
+    };
+    for (const occasion of occasions) document.addEventListener(occasion, attempt);
   }
 
   send(command: EngineCommand): void {

@@ -22,6 +22,8 @@ class SoundProcessor extends AudioWorkletProcessor {
   private blocksSinceReport = 0;
   private lastStage = 0;
   private wasPlaying = false;
+  private playNumber = 0;
+  private isReportDue = false;
   private capturedLeft: Float32Array<ArrayBuffer> | null = null;
   private capturedRight: Float32Array<ArrayBuffer> | null = null;
   private capturedBlocks = 0;
@@ -57,6 +59,8 @@ class SoundProcessor extends AudioWorkletProcessor {
         engine.setProgramme(command.programme);
         break;
       case 'play':
+        this.playNumber = command.playNumber;
+        this.isReportDue = true;
         engine.play(command.fromSeconds, command.countInBars);
         break;
       case 'stop':
@@ -87,14 +91,16 @@ class SoundProcessor extends AudioWorkletProcessor {
   private reportIfDue(): void {
     const { report } = this.engine;
     this.blocksSinceReport += 1;
-    const hasTurned = report.stageNumber !== this.lastStage || report.isPlaying !== this.wasPlaying;
+    const hasTurned = this.isReportDue || report.stageNumber !== this.lastStage || report.isPlaying !== this.wasPlaying;
     if (!hasTurned && (!report.isPlaying || this.blocksSinceReport < reportEveryBlocks)) return;
     this.blocksSinceReport = 0;
+    this.isReportDue = false;
     this.lastStage = report.stageNumber;
     this.wasPlaying = report.isPlaying;
     const contextSeconds = currentTime + blockSamples / sampleRate;
     this.tell({
       type: 'report',
+      playNumber: this.playNumber,
       report,
       contextSeconds,
       stageContextSeconds: contextSeconds - (report.frame - report.stageStartFrame) / sampleRate,
