@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { lineId, noteId } from '../basis/ids.ts';
+import { lineId, noteId, operationId } from '../basis/ids.ts';
 import { lineNamed, splitOf } from '../../tests/support/split-builders.ts';
 import { Table, type Seat } from '../../tests/convergence/table.ts';
 import { markNotes } from './make-operation.ts';
+import { Replica } from './replica.ts';
 import { linesOfNote } from './split.ts';
 
 const start = splitOf({ melody: ['n1', 'n2'], bass: ['n3'], taps: [] });
@@ -38,6 +39,18 @@ describe('a replica', () => {
     expect(ben.replica.needsRejoin).toBe(true);
     table.settle();
     expect(shown(ben, 'n2')).toBe('melody');
+  });
+
+  it('asks once more for news that have overtaken the answer to its join', () => {
+    const { ann } = seated();
+    mark(ann, ['n1'], 'bass');
+    const [submission] = ann.replica.pending;
+    const late = new Replica({ person: 'eva', newId: () => operationId('eva-1') });
+    late.receiveOrdered({ ...submission!, revision: 1, by: 'ann', byName: 'ANN' });
+    late.receiveSnapshot({ ...start, revision: 0 });
+    expect([late.needsRejoin, late.knownRevision]).toEqual([true, 0]);
+    late.receiveCatchUp([]);
+    expect(late.needsRejoin).toBe(false);
   });
 
   it('asks to join again when it sees a gap', () => {

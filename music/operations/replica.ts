@@ -48,6 +48,8 @@ export class Replica {
   #lostMarks: readonly LostMark[] = [];
   #history: UndoHistory = emptyHistory;
   #needsRejoin = true;
+  /** The newest revision that news have told of, taken in or not. */
+  #toldRevision = 0;
   #view: Split | null = null;
 
   constructor(setup: ReplicaSetup) {
@@ -132,6 +134,7 @@ export class Replica {
 
   /** Takes in one operation in order. Known ones only acknowledge; a gap asks to join again. */
   receiveOrdered(ordered: OrderedOperation): void {
+    this.#toldRevision = Math.max(this.#toldRevision, ordered.revision);
     if (this.#knownRevision === null) this.#needsRejoin = true;
     else if (ordered.revision <= this.#confirmed.revision) this.#acknowledge(ordered);
     else if (ordered.revision > this.#confirmed.revision + 1) this.#needsRejoin = true;
@@ -143,6 +146,7 @@ export class Replica {
     this.#needsRejoin = false;
     this.#knownRevision ??= this.#confirmed.revision;
     for (const ordered of operations) this.receiveOrdered(ordered);
+    this.#askForWhatIsMissing();
   }
 
   /** Takes in the whole split in place of what was held; one's own unconfirmed operations stay on top. */
@@ -152,6 +156,7 @@ export class Replica {
     this.#knownRevision = split.revision;
     this.#needsRejoin = false;
     this.#view = null;
+    this.#askForWhatIsMissing();
   }
 
   /** Moves a refused submission into the tray; one that is not pending changes nothing. */
@@ -196,6 +201,12 @@ export class Replica {
     const answer = { operationId: submitted.value.id, inverse, revision: null };
     this.#history = { ...this.#history, [from]: rest, [to]: pushed(this.#history[to], answer) };
     return submitted.value;
+  }
+
+  /** News may overtake the answer to a join. One that is told of and still missing is asked for once. */
+  #askForWhatIsMissing(): void {
+    if (this.#toldRevision > this.#confirmed.revision) this.#needsRejoin = true;
+    this.#toldRevision = this.#confirmed.revision;
   }
 
   #append(ordered: OrderedOperation): void {
