@@ -31,7 +31,7 @@ export async function createApp(config: Config, { clock = new SystemClock() }: A
     logController: new LogController({ disableRequestLogging: true }),
     forceCloseConnections: true,
   });
-  const instance = adapter.getInstance() as unknown as FastifyInstance;
+  const instance: FastifyInstance = adapter.getInstance<FastifyInstance>();
   await setSecurityHeaders(instance, config.origins[0].startsWith('https:'));
   await setBodyLimits(instance);
   await instance.register(fastifyStatic, { root: config.webFolder, serve: false });
@@ -39,15 +39,16 @@ export async function createApp(config: Config, { clock = new SystemClock() }: A
     void reply.header('x-request-id', request.id);
     refuseOtherOrigins(request.method, request.headers, config.origins);
   });
+  // eslint-disable-next-line @typescript-eslint/no-unsafe-class-instance-assignment -- the framework types its plain options as a class
   const app = await NestFactory.create<NestFastifyApplication>(AppModule.with({ config, clock, log }), adapter, {
-    logger: nestLog(log),
     abortOnError: false,
+    bufferLogs: true,
   });
+  app.useLogger(nestLog(log));
   const sockets = new SocketAdapter(app, config, log);
   await sockets.connect();
   app.useWebSocketAdapter(sockets);
   serveApiDocument(app);
-  app.enableShutdownHooks(['SIGTERM', 'SIGINT']);
   await app.init();
   await instance.ready();
   return app;

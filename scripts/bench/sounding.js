@@ -1,5 +1,5 @@
 import { performLines, readScoreFile, renderPerformance, SoundEngine, wholeOf, mixOfOnly } from '../../dist/music/index.js';
-import { demoPieces } from '../../dist/seed/index.js';
+import { demoPieces } from '../../dist/seed/demo-pieces.js';
 import { medianMs, row, shown } from './measure.js';
 
 const sampleRate = 48_000;

@@ -1,0 +1,29 @@
+import { parseArgs } from 'node:util';
+import { createApp, deskOf, readConfig } from '../../api/index.ts';
+import { StartFailure } from '../failure.ts';
+import { keptSecret } from '../secret.ts';
+import { startSettings } from '../settings.ts';
+import { runCommand } from './run-command.ts';
+import { withDatabase } from './with-database.ts';
+
+await runCommand(async () => {
+  const { values, positionals } = parseArgs({ allowPositionals: true, options: { name: { type: 'string' } } });
+  const [address] = positionals;
+  if (address === undefined) throw new StartFailure('Say whose: npm run sign-in-link -- ADDRESS [--name "NAME"]');
+  const settings = startSettings(process.env);
+  const link = await withDatabase(settings, async (url) => {
+    const config = readConfig({ HEDDLE_SECRET: keptSecret(settings.dataFolder), ...process.env, HEDDLE_LOG_LEVEL: 'error', DATABASE_URL: url });
+    const app = await createApp(config);
+    try {
+      const desk = deskOf(app);
+      if (values.name !== undefined) await desk.personNamed(values.name, address);
+      if ((await desk.people.withEmail(address)) === null) {
+        throw new StartFailure(`Nobody here has the address ${address}. Add --name "NAME" to make that person.`);
+      }
+      return await desk.people.issueSignInLink(address);
+    } finally {
+      await app.close();
+    }
+  });
+  console.log(`${link}\nIt works once and lasts 15 minutes.`);
+});
