@@ -6,14 +6,16 @@ import {
   invitationMade,
   lessonDetail,
   peopleOfCourse,
+  progressOfCourse,
   shelf,
   songDetail,
 } from '../../../contract/index.ts';
-import { request } from './request.ts';
+import { request, requestDone } from './request.ts';
 
 export type CourseOnShelf = z.output<typeof courseOnShelf>;
 export type CourseDetail = z.output<typeof courseDetail>;
 export type PeopleOfCourse = z.output<typeof peopleOfCourse>;
+export type ProgressOfCourse = z.output<typeof progressOfCourse>;
 export type InvitationMade = z.output<typeof invitationMade>;
 export type EnrolmentCodeMade = z.output<typeof enrolmentCodeMade>;
 
@@ -32,3 +34,7 @@ export const addSong = (courseId: string, draft: { readonly title: string; reado
   request(songDetail, `${at(courseId)}/songs`, { method: 'POST', body: draft });
 export const addLesson = (songId: string, title: string) =>
   request(lessonDetail, `/api/songs/${songId}/lessons`, { method: 'POST', body: { title } });
+/** Puts a course's lessons in this order. */
+export const orderLessons = (courseId: string, lessonIds: readonly string[]) =>
+  requestDone(`${at(courseId)}/lesson-order`, { method: 'PUT', body: { lessonIds } });
+export const fetchProgress = (courseId: string) => request(progressOfCourse, `${at(courseId)}/progress`);

@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import { fetchCourse, fetchPeople, fetchShelf } from './courses.ts';
+import { fetchCourse, fetchPeople, fetchProgress, fetchShelf } from './courses.ts';
 import { fetchAttempts, fetchLesson, fetchRelease } from './lessons.ts';
 import { fetchMe } from './people.ts';
 import { fetchScoreText, fetchSong, fetchSplit } from './songs.ts';
@@ -11,6 +11,8 @@ export const queries = {
   course: (courseId: string) => queryOptions({ queryKey: ['course', courseId], queryFn: () => fetchCourse(courseId) }),
   people: (courseId: string) =>
     queryOptions({ queryKey: ['course', courseId, 'people'], queryFn: () => fetchPeople(courseId) }),
+  progress: (courseId: string) =>
+    queryOptions({ queryKey: ['course', courseId, 'progress'], queryFn: () => fetchProgress(courseId) }),
   song: (songId: string) => queryOptions({ queryKey: ['song', songId], queryFn: () => fetchSong(songId) }),
   scoreText: (songId: string) =>
     queryOptions({ queryKey: ['song', songId, 'score'], queryFn: () => fetchScoreText(songId) }),

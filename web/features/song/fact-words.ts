@@ -1,0 +1,49 @@
+import { nameOf, pitchOfMidi } from '../../../music/index.ts';
+import type { ScoreFacts } from '../../lib/api/songs.ts';
+
+const majorKeys = ['C♭', 'G♭', 'D♭', 'A♭', 'E♭', 'B♭', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F♯', 'C♯'];
+
+/** A key signature in words: the major key it stands for, and its sharps or flats. */
+export function keyWords(fifths: number): string {
+  const count = Math.abs(fifths);
+  const signs =
+    fifths === 0 ? 'no sharps or flats' : `${count} ${fifths > 0 ? 'sharp' : 'flat'}${count === 1 ? '' : 's'}`;
+  const name = majorKeys[fifths + 7];
+  return name === undefined ? signs : `${name} major or its minor (${signs})`;
+}
+
+/** Strings from the lowest, as guitarists name a tuning: `D A D G B E`. */
+export const tuningWords = (tuning: readonly number[]): string =>
+  [...tuning]
+    .reverse()
+    .map((midi) => nameOf(pitchOfMidi(midi, -1)))
+    .join(' ');
+
+/** The first value and every later change with its bar: `4/4, 3/4 from bar 9`. Bars are counted in written order. */
+export const changesWords = <Value>(
+  changes: readonly (readonly [number, Value])[],
+  words: (value: Value) => string,
+): string =>
+  changes
+    .map(([ordinal, value], index) => (index === 0 ? words(value) : `${words(value)} from bar no. ${ordinal}`))
+    .join(', ');
+
+/** The facts of a score as pairs of a name and what is true; what the score does not say is left out. */
+export function factRows(facts: ScoreFacts): readonly (readonly [string, string])[] {
+  const guitar = facts.parts.find((part) => part.tuning !== null);
+  const rows: (readonly [string, string | null])[] = [
+    ['Bars', String(facts.barCount)],
+    ['Meter', facts.meters.length === 0 ? null : changesWords(facts.meters, (meter) => meter)],
+    ['Key', facts.keys.length === 0 ? null : changesWords(facts.keys, keyWords)],
+    [
+      'Tempo',
+      facts.quartersPerMinute === null
+        ? 'not written'
+        : `${Math.round(facts.quartersPerMinute)} quarter notes a minute`,
+    ],
+    ['Tuning', guitar?.tuning === null || guitar === undefined ? null : `${tuningWords(guitar.tuning)}, low to high`],
+    ['Capo', guitar === undefined ? null : guitar.capoFret === 0 ? 'none' : `fret ${guitar.capoFret}`],
+    ['Notes', `${facts.soundingNotes} sounding, ${facts.plucks} plucks, ${facts.heads} heads and fret numbers`],
+  ];
+  return rows.flatMap(([name, value]) => (value === null ? [] : [[name, value] as const]));
+}
