@@ -1,5 +1,4 @@
 import type { Profile } from './costs.ts';
-import { wholeShare } from './prices.ts';
 import type { UnitTable } from './units.ts';
 
 /** How fast the opinion of a full moment fades: at this distance it counts half. **Units** quarter notes. */
@@ -72,5 +71,5 @@ export function anchoredProfile(units: UnitTable, lineCount: number, ticksPerQua
     const weight = weights[Math.floor(cell / lineCount)] as number;
     pitch[cell] = Math.round((16 * ((sums[cell] as number) + globalWeight * mean)) / (weight + globalWeight));
   }
-  return { pitch, trust: new Int32Array(pitch.length).fill(wholeShare) };
+  return { pitch };
 }

@@ -1,7 +1,11 @@
+import { exactExp } from '../basis/exact-math.ts';
 import type { AssignmentTable } from './assignments.ts';
 import { beamWidth } from './hypotheses.ts';
 import { edgesPerState, type Lattice } from './lattice.ts';
 import { costPerSemitone } from './prices.ts';
+import type { Strain } from './strain.ts';
+import type { Texture } from './texture.ts';
+import type { UnitTable } from './units.ts';
 
 /** A margin that stands for *no other way was worth keeping*. **Units** 1/256 semitone. */
 export const widestMargin = 64 * costPerSemitone;
@@ -21,8 +25,32 @@ function costsToGo(lattice: Lattice, moment: number, after: Float64Array, before
     }
 }
 
-function noteMargins(lattice: Lattice, moment: number, toGo: Float64Array, chosen: Uint8Array, firstUnit: number, margins: Int32Array): void {
+/** Which unit is the like of each: the same pitch, onset and end; their lines may change places without a change in the music. −1 where it has none. */
+function likesOf(units: UnitTable): Int32Array {
+  const likes = new Int32Array(units.unitCount).fill(-1);
+  for (let unit = 1; unit < units.unitCount; unit++) {
+    const isLike = units.onset[unit] === units.onset[unit - 1] && units.top[unit] === units.low[unit - 1] && units.end[unit] === units.end[unit - 1];
+    if (isLike && likes[unit - 1] === -1) [likes[unit], likes[unit - 1]] = [unit - 1, unit];
+  }
+  return likes;
+}
+
+interface Answer {
+  readonly units: UnitTable;
+  readonly chosen: Uint8Array;
+  readonly likes: Int32Array;
+}
+
+function isOther({ chosen, likes }: Answer, table: AssignmentTable, row: number, first: number, unit: number): boolean {
+  const line = table.slots[row + unit] as number;
+  if (line === chosen[first + unit]) return false;
+  const like = likes[first + unit] as number;
+  return like === -1 || line !== chosen[like] || table.slots[row + like - first] !== chosen[first + unit];
+}
+
+function noteMargins(lattice: Lattice, moment: number, toGo: Float64Array, answer: Answer, margins: Int32Array): void {
   const table = lattice.tables[moment] as AssignmentTable;
+  const first = answer.units.momentStart[moment] as number;
   for (let state = 0; state < (lattice.sizes[moment] as number); state++)
     for (let edge = 0; edge < edgesPerState; edge++) {
       const here = (moment * beamWidth + state) * edgesPerState + edge;
@@ -30,7 +58,7 @@ function noteMargins(lattice: Lattice, moment: number, toGo: Float64Array, chose
       const whole = (lattice.costs[here] as number) + (toGo[state] as number);
       const row = (lattice.rows[here] as number) * table.unitCount;
       for (let unit = 0; unit < table.unitCount; unit++)
-        if (table.slots[row + unit] !== chosen[firstUnit + unit] && whole < (margins[firstUnit + unit] as number)) margins[firstUnit + unit] = whole;
+        if (whole < (margins[first + unit] as number) && isOther(answer, table, row, first, unit)) margins[first + unit] = whole;
     }
 }
 
@@ -38,20 +66,37 @@ function noteMargins(lattice: Lattice, moment: number, toGo: Float64Array, chose
  * How much dearer the cheapest kept way is that gives a unit another line than the chosen one: the minimum over whole paths through the
  * lattice, forwards and backwards. **Shape** one entry per unit. **Units** 1/256 semitone.
  */
-export function marginsOf(lattice: Lattice, momentStart: Int32Array, chosen: Uint8Array): Int32Array {
+export function marginsOf(lattice: Lattice, units: UnitTable, chosen: Uint8Array): Int32Array {
+  const answer = { units, chosen, likes: likesOf(units) };
   const margins = new Int32Array(chosen.length).fill(widestMargin);
   let toGo = new Float64Array(beamWidth);
   let before = new Float64Array(beamWidth);
   for (let moment = lattice.momentCount - 1; moment >= 0; moment--) {
-    noteMargins(lattice, moment, toGo, chosen, momentStart[moment] as number, margins);
+    noteMargins(lattice, moment, toGo, answer, margins);
     costsToGo(lattice, moment, toGo, before);
     [toGo, before] = [before, toGo];
   }
   return margins;
 }
 
-/** The confidence that a margin stands for, 0 to 1, fitted to how often notes with such a margin were right. */
-export function confidenceOf(margin: number): number {
-  const semitones = Math.max(0, margin) / costPerSemitone;
-  return Math.round(1000 * (0.55 + (0.44 * semitones) / (semitones + 4))) / 1000;
+/** Fitted by logistic regression to which notes of the development pieces were right, see docs/splitting.md. **Units** log-odds per unit of each column. */
+const fit = { base: -6.9, margin: 3.64, near: 0.172, rest: -0.15, chord: -0.41, crowded: -0.2, steady: 8.7, surplus: -2.77 };
+
+/** At this margin half of what margins can tell is told. **Units** semitones. */
+const halfTellingMargin = 8;
+/** Thinner textures than this are no less sure. */
+const leastSteadiness = 0.6;
+
+const logistic = (z: number): number => 1 / (1 + exactExp(-z));
+
+/** How sure each unit's line is, 0 to 1: the margin to another line, the strain of the place and the texture of the piece, weighed together. **Shape** one entry per unit. */
+export function confidencesOf(margins: Int32Array, strain: Strain, texture: Texture, lineCount: number): Float64Array {
+  const steadiness = Math.max(leastSteadiness, texture.sounding[lineCount] ?? 0);
+  const ofPiece = fit.base + fit.steady * steadiness + fit.surplus * (texture.sounding[lineCount + 1] ?? 0);
+  return Float64Array.from(margins, (margin, unit) => {
+    const semitones = Math.max(0, margin) / costPerSemitone;
+    const ofPlace = fit.margin * (semitones / (semitones + halfTellingMargin)) + fit.near * (strain.nearest[unit] as number)
+      + fit.rest * (strain.rest[unit] as number) + fit.chord * (strain.inChord[unit] as number) + fit.crowded * (strain.isCrowded[unit] as number);
+    return Math.round(1000 * logistic(ofPiece + ofPlace)) / 1000;
+  });
 }

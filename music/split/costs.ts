@@ -6,10 +6,15 @@ const meanScale = 16;
 /** Ends at most this part of a quarter note apart are one end. */
 const slackPartOfQuarter = 32;
 
-/** Where the texture around puts each line at each moment. **Shape** `pitch` and `trust` are indexed `moment × lineCount + line`. **Units** pitch in 1/16 semitone, trust of 1024. */
+/** Where the texture around puts each line at each moment. **Shape** indexed `moment × lineCount + line`. **Units** 1/16 semitone. */
 export interface Profile {
   readonly pitch: Int32Array;
-  readonly trust: Int32Array;
+}
+
+/** Lines that units lean towards without being tied to them. **Shape** one entry per unit; line −1 where it leans nowhere. **Units** price in 1/256 semitone. */
+export interface Leanings {
+  readonly line: Int8Array;
+  readonly price: Int32Array;
 }
 
 /** All that a moment's costs are computed from. */
@@ -19,6 +24,13 @@ export interface CostContext {
   readonly ticksPerQuarter: number;
   readonly prices: Prices;
   readonly profile: Profile | null;
+  readonly leanings: Leanings | null;
+}
+
+function leaningCost(leanings: Leanings | null, line: number, unit: number): number {
+  if (leanings === null) return 0;
+  const leaning = leanings.line[unit] as number;
+  return leaning === -1 || leaning === line ? 0 : (leanings.price[unit] as number);
 }
 
 function profileCost(context: CostContext, moment: number, line: number, middle: number): number {
@@ -35,7 +47,8 @@ export function linkCost(context: CostContext, pool: HypothesisPool, hypothesis:
   const low = units.low[unit] as number;
   const middle = (top + low) * (meanScale / 2);
   const cell = hypothesis * context.lineCount + line;
-  if (pool.unit[cell] === -1) return prices.newLine + profileCost(context, moment, line, middle);
+  const opinions = profileCost(context, moment, line, middle) + leaningCost(context.leanings, line, unit);
+  if (pool.unit[cell] === -1) return prices.newLine + opinions;
   const leap = Math.min(Math.abs(top - (pool.top[cell] as number)), Math.abs(low - (pool.low[cell] as number)));
   let cost = Math.min(prices.leapCap, leap * 256);
   const gap = (units.onset[unit] as number) - (pool.end[cell] as number);
@@ -48,7 +61,7 @@ export function linkCost(context: CostContext, pool: HypothesisPool, hypothesis:
   const distance = Math.abs(middle - (pool.mean[cell] as number));
   cost += Math.floor((distance * prices.register) / meanScale);
   const valueChange = Math.abs((units.value[unit] as number) - (pool.value[cell] as number));
-  return cost + Math.floor((valueChange * prices.rhythm) / 4) + profileCost(context, moment, line, middle);
+  return cost + Math.floor((valueChange * prices.rhythm) / 4) + opinions;
 }
 
 /** The cost of a unit on `line` lying beyond what the neighbouring `other` line did last, while that line has nothing new. */

@@ -1,48 +1,78 @@
 import { anchoredProfile } from './anchors.ts';
-import { confidenceOf, marginsOf } from './confidence.ts';
-import { bestPath } from './lattice.ts';
+import { confidencesOf, marginsOf } from './confidence.ts';
+import type { CostContext } from './costs.ts';
+import { bestPath, type Lattice } from './lattice.ts';
+import { calmLeanings, leaningsOf } from './learning.ts';
 import { tableOfNotes, type NoteTable } from './moments.ts';
 import { pricesOf } from './prices.ts';
 import { searchLines } from './search.ts';
-import { lineCountOf, mostLines, textureOf } from './texture.ts';
+import { strainOf } from './strain.ts';
+import { lineCountOf, mostLines, textureOf, type Texture } from './texture.ts';
 import { unitsOf, type UnitTable } from './units.ts';
 import type { SeparateOptions, Separation, VoiceNote } from './voice-note.ts';
-import { pluckedWeights, type Weights } from './weights.data.ts';
+import { fittedWeights, type Weights } from './weights.data.ts';
 
-function unitPins(table: NoteTable, units: UnitTable, options: SeparateOptions): Int8Array | null {
-  if (options.pins === undefined || options.pins.size === 0) return null;
-  const pins = new Int8Array(units.unitCount).fill(-1);
-  for (let index = 0; index < table.count; index++) {
-    const label = options.pins.get(table.order[index] as number);
-    if (label !== undefined) pins[units.unitOfNote[index] as number] = label;
-  }
-  return pins;
+interface Answer {
+  readonly lattice: Lattice;
+  /** The line of each unit. */
+  readonly chosen: Uint8Array;
 }
 
-function countOfLines(table: NoteTable, options: SeparateOptions): number {
-  let count = options.lineCount ?? lineCountOf(textureOf(table));
+function unitPins(table: NoteTable, units: UnitTable, pins: ReadonlyMap<number, number> | undefined): Int8Array | null {
+  if (pins === undefined || pins.size === 0) return null;
+  const ofUnit = new Int8Array(units.unitCount).fill(-1);
+  for (let index = 0; index < table.count; index++) {
+    const label = pins.get(table.order[index] as number);
+    if (label !== undefined) ofUnit[units.unitOfNote[index] as number] = label;
+  }
+  return ofUnit;
+}
+
+function lineCountFor(texture: Texture, options: SeparateOptions): number {
+  let count = options.lineCount ?? lineCountOf(texture);
   for (const label of options.pins?.values() ?? []) count = Math.max(count, label + 1);
   return Math.min(mostLines, Math.max(1, count));
 }
 
+function answer(context: CostContext, pins: Int8Array | null): Answer {
+  const lattice = searchLines(context, pins);
+  return { lattice, chosen: bestPath(lattice, context.units.momentStart) };
+}
+
+/** First without pins, then with them and little else changed, then with what they teach about like places. */
+function answerWithPins(context: CostContext, pins: Int8Array | null): Answer {
+  const free = answer(context, null);
+  if (pins === null) return free;
+  const settled = answer({ ...context, leanings: calmLeanings(free.chosen) }, pins);
+  return answer({ ...context, leanings: leaningsOf(context.units, pins, settled.chosen) }, pins);
+}
+
+/** The notes split into lines with weights of one's own; for fitting them. */
 export function separateWith(notes: readonly VoiceNote[], options: SeparateOptions, weights: Weights): Separation {
+  const { ticksPerQuarter } = options;
   const table = tableOfNotes(notes);
-  const units = unitsOf(table, options.ticksPerQuarter);
-  const lineCount = countOfLines(table, options);
-  const context = { units, lineCount, ticksPerQuarter: options.ticksPerQuarter, prices: pricesOf(weights), profile: anchoredProfile(units, lineCount, options.ticksPerQuarter) };
-  const lattice = searchLines(context, unitPins(table, units, options));
-  const chosen = bestPath(lattice, units.momentStart);
-  const margins = marginsOf(lattice, units.momentStart, chosen);
+  const units = unitsOf(table, ticksPerQuarter);
+  const texture = textureOf(table);
+  const lineCount = lineCountFor(texture, options);
+  const profile = anchoredProfile(units, lineCount, ticksPerQuarter);
+  const context: CostContext = { units, lineCount, ticksPerQuarter, prices: pricesOf(weights), profile, leanings: null };
+  const { lattice, chosen } = answerWithPins(context, unitPins(table, units, options.pins));
+  const strain = strainOf(units, chosen, lineCount, ticksPerQuarter);
+  const certainty = confidencesOf(marginsOf(lattice, units, chosen), strain, texture, lineCount);
   const labels = new Array<number>(notes.length).fill(0);
   const confidences = new Array<number>(notes.length).fill(1);
   for (let index = 0; index < table.count; index++) {
     const unit = units.unitOfNote[index] as number;
     const note = table.order[index] as number;
-    labels[note] = options.pins?.get(note) ?? (chosen[unit] as number);
-    confidences[note] = options.pins?.has(note) === true ? 1 : confidenceOf(margins[unit] as number);
+    const pin = options.pins?.get(note);
+    labels[note] = pin ?? (chosen[unit] as number);
+    confidences[note] = pin === undefined ? (certainty[unit] as number) : 1;
   }
-  return { labels, confidences, lineCount, cost: lattice.totalCost } as Separation;
+  return { labels, confidences, lineCount };
 }
 
-/** The notes split into lines by what is cheapest to follow; the same whatever the order of the input. **Source** see docs/splitting.md. */
-export const separateVoices = (notes: readonly VoiceNote[], options: SeparateOptions): Separation => separateWith(notes, options, pluckedWeights);
+/**
+ * The notes split into lines by what is cheapest to follow; the same for the same notes, options and pins, whatever their order.
+ * **Errors** none: no notes give no labels; pins beyond the number of lines raise it; more lines than 8 are never used.
+ */
+export const separateVoices = (notes: readonly VoiceNote[], options: SeparateOptions): Separation => separateWith(notes, options, fittedWeights);

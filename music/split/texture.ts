@@ -62,7 +62,7 @@ export function textureOf(table: NoteTable): Texture {
 
 const steadyShare = 0.93;
 const fullShare = 0.15;
-const independentShare = 0.05;
+const independentShare = 0.07;
 const nearlyIndependentShare = 0.08;
 /** Below this share of independent time, the lengths tell nothing: tablature rhythm, or chords throughout. */
 const blockShare = 0.02;
@@ -73,6 +73,7 @@ function speaksFor(texture: Texture, count: number): boolean {
   const at = (shares: readonly number[], index: number): number => shares[index] ?? 0;
   if (at(sounding, count) >= steadyShare) return true;
   if (at(independent, 2) < blockShare) return at(struck, count) >= struckShare;
+  if (count === 2 && at(sounding, 2) >= fullShare) return true;
   if (at(independent, count) >= independentShare) return true;
   return count >= 4 && at(sounding, count) >= fullShare && at(independent, count - 1) >= nearlyIndependentShare;
 }
