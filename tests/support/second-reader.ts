@@ -1,5 +1,5 @@
 import createVerovioModule from 'verovio/wasm';
-import { VerovioToolkit } from 'verovio/esm';
+import { enableLogToBuffer, VerovioToolkit } from 'verovio/esm';
 import { parseXml } from '../../music/formats/xml/parse-xml.ts';
 import { serialiseXml } from '../../music/formats/xml/serialise-xml.ts';
 import { childOf, isElement, withChildren, type XmlElement, type XmlNode } from '../../music/formats/xml/tree.ts';
@@ -38,7 +38,9 @@ const quarters = (fractions: readonly (readonly [number, number])[] | undefined)
 let toolkit: Promise<VerovioToolkit> | null = null;
 
 async function openToolkit(): Promise<VerovioToolkit> {
-  const opened = new VerovioToolkit(await createVerovioModule());
+  const module = await createVerovioModule();
+  enableLogToBuffer(true, module);
+  const opened = new VerovioToolkit(module);
   opened.setOptions({ breaks: 'none', inputFrom: 'musicxml', expandNever: true });
   return opened;
 }

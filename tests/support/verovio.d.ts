@@ -5,6 +5,7 @@ declare module 'verovio/wasm' {
   export default createModule;
 }
 declare module 'verovio/esm' {
+  export function enableLogToBuffer(isEnabled: boolean, module: object): void;
   export class VerovioToolkit {
     constructor(module: object);
     setOptions(options: Readonly<Record<string, unknown>>): void;

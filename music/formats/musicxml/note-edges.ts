@@ -20,19 +20,48 @@ interface Edits {
 
 interface PlacedNote {
   readonly note: XmlElement;
+  readonly voice: string;
   readonly strand: string;
   readonly isPlain: boolean;
+  readonly measureIndex: number;
+  /** **Units** divisions from the start of the measure. */
+  readonly offset: number;
 }
 
 const pairedNotations = new Set(['slur', 'tuplet', 'glissando', 'slide']);
 const pairedWithin = new Set(['hammer-on', 'pull-off', 'wavy-line']);
 
-function placed(note: XmlElement): PlacedNote {
-  const strand = `${childText(note, 'staff') || '1'} ${childText(note, 'voice') || '1'}`;
+function placed(note: XmlElement, measureIndex: number, offset: number): PlacedNote {
+  const voice = childText(note, 'voice') || '1';
+  const strand = `${childText(note, 'staff') || '1'} ${voice}`;
   const isPlain =
     childOf(note, 'chord') === undefined && childOf(note, 'grace') === undefined && childOf(note, 'rest') === undefined;
-  return { note, strand, isPlain };
+  return { note, voice, strand, isPlain, measureIndex, offset };
 }
+
+/** The notes of a measure with their distances from its start. */
+function notesOf(measure: XmlElement, measureIndex: number): PlacedNote[] {
+  const notes: PlacedNote[] = [];
+  let cursor = 0;
+  let chordOffset = 0;
+  for (const node of elementsOf(measure)) {
+    const duration = Number(childText(node, 'duration')) || 0;
+    if (node.name === 'backup') cursor -= duration;
+    else if (node.name === 'forward') cursor += duration;
+    else if (node.name === 'note') {
+      const isChordMember = childOf(node, 'chord') !== undefined;
+      notes.push(placed(node, measureIndex, isChordMember ? chordOffset : cursor));
+      if (isChordMember) continue;
+      chordOffset = cursor;
+      cursor += duration;
+    }
+  }
+  return notes;
+}
+
+/** Notes in order of time: documents write one voice of a bar after the other, but signs of one number follow each other in time. */
+const inTime = (notes: readonly PlacedNote[]): PlacedNote[] =>
+  notes.toSorted((a, b) => a.measureIndex - b.measureIndex || a.offset - b.offset);
 
 const heightOf = (note: XmlElement): string => {
   const drawn = childOf(note, 'pitch') ?? childOf(note, 'unpitched');
@@ -74,18 +103,46 @@ function pairedSigns(note: XmlElement): XmlElement[] {
   );
 }
 
+/** The signs in order of time; at one moment those of grace notes first, then stops before starts. */
+function signsInTime(notes: readonly PlacedNote[]): OpenSign[] {
+  const isStart = ({ sign }: OpenSign): boolean => sign.attributes['type'] === 'start';
+  const isMain = ({ owner }: OpenSign): boolean => childOf(owner.note, 'grace') === undefined;
+  return notes
+    .flatMap((owner) => pairedSigns(owner.note).map((sign): OpenSign => ({ sign, owner })))
+    .sort(
+      (a, b) =>
+        a.owner.measureIndex - b.owner.measureIndex ||
+        a.owner.offset - b.owner.offset ||
+        Number(isMain(a)) - Number(isMain(b)) ||
+        Number(isStart(a)) - Number(isStart(b)),
+    );
+}
+
+/** The start that a stop belongs to: of its own voice and staff, else of its voice, else the earliest. */
+function takeStart(waiting: OpenSign[], { strand, voice }: PlacedNote): OpenSign | undefined {
+  const ofStrand = waiting.findIndex(({ owner }) => owner.strand === strand);
+  const ofVoice = waiting.findIndex(({ owner }) => owner.voice === voice);
+  const at = ofStrand >= 0 ? ofStrand : Math.max(0, ofVoice);
+  return waiting.splice(at, 1)[0];
+}
+
 /** Pairs starts and stops of slurs, tuplets, slides and the like; what stays single is closed, opened or left out. */
 function cutSigns(notes: readonly PlacedNote[], edits: Edits): void {
-  const open = new Map<string, OpenSign>();
-  for (const owner of notes) {
-    for (const sign of pairedSigns(owner.note)) {
-      const key = `${sign.name} ${sign.attributes['number'] ?? '1'}`;
-      if (sign.attributes['type'] === 'start') open.set(key, { sign, owner });
-      else if (sign.attributes['type'] === 'stop' && !open.delete(key)) openFromEdge({ sign, owner }, notes, edits);
-    }
+  const open = new Map<string, OpenSign[]>();
+  for (const single of signsInTime(notes)) {
+    const { sign, owner } = single;
+    const key = `${sign.name} ${sign.attributes['number'] ?? '1'}`;
+    const waiting = open.get(key) ?? [];
+    open.set(key, waiting);
+    if (sign.attributes['type'] === 'start') waiting.push(single);
+    else if (sign.attributes['type'] === 'stop' && takeStart(waiting, owner) === undefined)
+      openFromEdge(single, notes, edits);
   }
-  for (const single of open.values()) closeAtEdge(single, notes, edits);
+  for (const single of [...open.values()].flat()) closeAtEdge(single, notes, edits);
 }
+
+/** Slurs that are joined to an edge get numbers that files hardly use, so that they meet no other. **Source** MusicXML 4.0, number-level: 1 to 16. */
+const joinNumbers = [16, 15, 14, 13, 12, 11, 10, 9];
 
 function joinAtEdge(
   { sign, owner }: OpenSign,
@@ -97,7 +154,8 @@ function joinAtEdge(
     edits.removed.add(sign);
     return;
   }
-  const { number = '1' } = sign.attributes;
+  const number = String(joinNumbers[edits.replaced.size % joinNumbers.length]);
+  edits.replaced.set(sign, { ...sign, attributes: { ...sign.attributes, number } });
   edits.added.set(edge.note, [...(edits.added.get(edge.note) ?? []), element('slur', { type, number })]);
 }
 
@@ -122,9 +180,9 @@ const closeAtEdge = (single: OpenSign, notes: readonly PlacedNote[], edits: Edit
 /** Beams that come from before begin here, those that go on end here; a beam of one note is left out. */
 function cutBeams(notes: readonly PlacedNote[], edits: Edits): void {
   const open = new Map<string, XmlElement[]>();
-  for (const { note, strand } of notes) {
+  for (const { note, voice } of notes) {
     for (const beam of childrenOf(note, 'beam')) {
-      const key = `${strand} ${beam.attributes['number'] ?? '1'} ${childOf(note, 'grace') === undefined ? '' : 'grace'}`;
+      const key = `${voice} ${beam.attributes['number'] ?? '1'} ${childOf(note, 'grace') === undefined ? '' : 'grace'}`;
       const said = textOf(beam);
       const group = open.get(key);
       if (said === 'begin') open.set(key, [beam]);
@@ -179,11 +237,12 @@ function withAdded(note: XmlElement, added: readonly XmlElement[]): XmlElement {
 
 /** The measures with ties, slurs, tuplets, slides and beams that cross the first or last barline closed, opened or left out. */
 export function withCutNotes(measures: readonly XmlElement[]): XmlElement[] {
-  const notes = measures.flatMap((measure) => childrenOf(measure, 'note')).map(placed);
+  const written = measures.flatMap(notesOf);
+  const notes = inTime(written);
   const edits: Edits = { removed: new Set(), replaced: new Map(), added: new Map() };
   cutTies(notes, edits);
   cutSigns(notes, edits);
-  cutBeams(notes, edits);
+  cutBeams(written, edits);
   return measures.map((measure) =>
     withChildren(
       measure,
