@@ -13,7 +13,9 @@ import { HealthModule } from './health/health.module.ts';
 import { ContractPipe } from './http/contract.pipe.ts';
 import type { Log } from './http/log.ts';
 import { LogModule } from './http/log.module.ts';
+import { LessonsModule } from './lessons/lessons.module.ts';
 import { PeopleModule } from './people/people.module.ts';
+import { PracticeModule } from './practice/practice.module.ts';
 import { ScoresModule } from './scores/scores.module.ts';
 import { SplitsModule } from './splits/splits.module.ts';
 import { WebFilesModule } from './web-files/web-files.module.ts';
@@ -45,6 +47,8 @@ export class AppModule {
         WorkersModule,
         ScoresModule,
         SplitsModule,
+        LessonsModule,
+        PracticeModule,
         HealthModule,
         WebFilesModule,
       ],

@@ -8,8 +8,8 @@ export {
 } from './course.ts';
 export { songDraft, songChange, importIssue, scoreFacts, scoreVersion, songDetail } from './song.ts';
 export {
-  view, lineMix, pathStep, lessonStep, lessonDraft, lessonChange, lessonDetail, releaseContent, releaseDetail, attemptDraft,
-  attempt, attemptsOfRelease, type PathStep, type LessonStep, type ReleaseContent,
+  view, lineMix, pathStep, lessonStep, lessonDraft, lessonChange, lessonOrder, lessonDetail, releaseContent, releaseDetail, attemptDraft,
+  attempt, attemptsOfRelease, progressOfCourse, type PathStep, type LessonStep, type ReleaseContent,
 } from './lesson.ts';
 export { submission, splitSnapshot, orderedOperation, operationsSince, operationsQuery, proposalDraft, proposal } from './split.ts';
 export { PROTOCOL_VERSION, presence, clientMessage, serverMessage, type ClientMessage, type ServerMessage } from './socket.ts';

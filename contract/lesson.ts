@@ -42,6 +42,9 @@ export type LessonStep = z.output<typeof lessonStep>;
 export const lessonDraft = z.object({ title, steps: z.array(lessonStep).max(60).default([]) });
 export const lessonChange = z.object({ title, steps: z.array(lessonStep).max(60) }).partial();
 
+/** All lessons of a course in their new order. */
+export const lessonOrder = z.object({ lessonIds: z.array(uuid).max(500) });
+
 /** A lesson as teachers edit it; its ETag is `version`. */
 export const lessonDetail = z.object({
   id: uuid,
@@ -90,3 +93,18 @@ export const attemptDraft = z.object({
 });
 export const attempt = attemptDraft.extend({ id: uuid, at: instant });
 export const attemptsOfRelease = z.object({ attempts: z.array(attempt) });
+
+/** How every student of a course fares: the latest outcome of each path step, over all releases of a lesson. */
+export const progressOfCourse = z.object({
+  students: z.array(z.object({ personId: uuid, name: z.string(), joinedAt: instant })),
+  lessons: z.array(z.object({ lessonId: uuid, title, position: z.int(), releaseId: uuid, pathStepCount: z.int() })),
+  progress: z.array(
+    z.object({
+      personId: uuid,
+      lessonId: uuid,
+      attemptCount: z.int(),
+      latestAt: instant,
+      latest: z.array(attemptDraft),
+    }),
+  ),
+});

@@ -14,6 +14,8 @@ export class CreateLessons1795619840000 implements MigrationInterface {
         position integer NOT NULL,
         version integer NOT NULL,
         released_version integer,
+        released_split_revision integer,
+        released_score_version integer,
         steps jsonb NOT NULL,
         created_at timestamptz NOT NULL,
         retired_at timestamptz
@@ -27,6 +29,7 @@ export class CreateLessons1795619840000 implements MigrationInterface {
         title text NOT NULL,
         song_title text NOT NULL,
         schema_number integer NOT NULL,
+        path_steps jsonb NOT NULL,
         content text NOT NULL,
         content_hash text NOT NULL,
         released_by uuid NOT NULL CONSTRAINT release_person_fk REFERENCES person (id),

@@ -11,7 +11,7 @@ const origins = z
 const environment = z.object({
   PORT: port.default(4710),
   HOST: z.string().min(1).default('127.0.0.1'),
-  DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }),
+  DATABASE_URL: z.string().regex(/^postgres(ql)?:\/\//, 'it must begin with postgres://'),
   HEDDLE_ORIGIN: origins.optional(),
   HEDDLE_SECRET: z.string().min(32),
   HEDDLE_WEB_DIR: z.string().min(1).default('dist/web'),

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '../database/database.ts';
-import { LOOSE_NOTES } from '../database/loose-notes.ts';
+import { CHANGED_SINCE_RELEASE, LOOSE_NOTES } from '../database/derived-columns.ts';
 
 interface SongRow {
   readonly id: string;
@@ -47,7 +47,7 @@ export class ContentsRepository {
     return this.database.manager.query<LessonRow[]>(
       `SELECT lesson.id, lesson.song_id AS "songId", lesson.title, lesson.position,
               (SELECT ${instantOf('max(release.released_at)')} FROM release WHERE release.lesson_id = lesson.id) AS "releasedAt",
-              lesson.released_version IS NOT NULL AND lesson.released_version <> lesson.version AS "hasChangesSinceRelease"
+              ${CHANGED_SINCE_RELEASE} AS "hasChangesSinceRelease"
          FROM lesson WHERE lesson.course_id = $1 AND lesson.retired_at IS NULL ORDER BY lesson.position, lesson.id`,
       [courseId],
     );

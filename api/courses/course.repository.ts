@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { CourseRole } from '../../contract/index.ts';
+import type { Columns } from '../database/columns.ts';
 import { Database } from '../database/database.ts';
 import { CourseEntity } from './course.entity.ts';
 
@@ -29,7 +30,7 @@ const covers = `
 export class CourseRepository {
   constructor(private readonly database: Database) {}
 
-  async insert(course: CourseEntity): Promise<void> {
+  async insert(course: Columns<CourseEntity>): Promise<void> {
     await this.database.manager.insert(CourseEntity, course);
   }
 

@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import type { courseChange, courseDetail, courseDraft, shelf } from '../../contract/index.ts';
 import { Clock } from '../clock/clock.ts';
 import { Database } from '../database/database.ts';
+import { withoutGaps } from '../database/without-gaps.ts';
 import { DomainError, notFound } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
 import { ContentsRepository } from './contents.repository.ts';
@@ -51,8 +52,7 @@ export class CoursesService {
   /** **Errors** `changed-meanwhile` where somebody else changed the course since `seenVersion`. */
   async change(by: Person, courseId: string, change: z.output<typeof courseChange>, seenVersion: number | null): Promise<VersionedCourse> {
     await this.access.require(by.id, courseId, 'course.change');
-    const wanted = Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
-    if (!(await this.courses.change(courseId, wanted, seenVersion))) {
+        if (!(await this.courses.change(courseId, withoutGaps(change), seenVersion))) {
       throw new DomainError('changed-meanwhile', 'Somebody else changed this course meanwhile. Look at it again, then change it.');
     }
     return this.detail(by, courseId);

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { CourseRole } from '../../contract/index.ts';
+import type { Columns } from '../database/columns.ts';
 import { Database } from '../database/database.ts';
 import { MembershipEntity } from './membership.entity.ts';
 
@@ -21,7 +22,7 @@ export class MembershipRepository {
   }
 
   /** Adds a member, or leaves the role that is there already; tells which role holds now. */
-  async join(membership: MembershipEntity): Promise<CourseRole> {
+  async join(membership: Columns<MembershipEntity>): Promise<CourseRole> {
     await this.database.manager.createQueryBuilder().insert().into(MembershipEntity).values(membership).orIgnore().execute();
     return (await this.roleOf(membership.personId, membership.courseId)) ?? membership.role;
   }

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { IsNull, MoreThan } from 'typeorm';
+import type { Columns } from '../database/columns.ts';
 import { Database } from '../database/database.ts';
 import { EnrolmentCodeEntity } from './enrolment-code.entity.ts';
 import { InvitationEntity } from './invitation.entity.ts';
@@ -14,11 +15,11 @@ export interface InvitationFound extends InvitationEntity {
 export class WaysInRepository {
   constructor(private readonly database: Database) {}
 
-  async insertInvitation(invitation: InvitationEntity): Promise<void> {
+  async insertInvitation(invitation: Columns<InvitationEntity>): Promise<void> {
     await this.database.manager.insert(InvitationEntity, invitation);
   }
 
-  async insertCode(code: EnrolmentCodeEntity): Promise<void> {
+  async insertCode(code: Columns<EnrolmentCodeEntity>): Promise<void> {
     await this.database.manager.insert(EnrolmentCodeEntity, code);
   }
 

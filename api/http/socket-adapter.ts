@@ -37,7 +37,7 @@ export class SocketAdapter extends IoAdapter {
       answer(isOwn ? null : 'origin-refused', isOwn);
     };
     const adapter = this.redis === null ? {} : { adapter: createAdapter(this.redis) };
-    return super.createIOServer(port, { ...options, allowRequest, ...adapter } as ServerOptions) as Server;
+    return super.createIOServer(port, { ...options, allowRequest, ...adapter } as ServerOptions);
   }
 
   override async dispose(): Promise<void> {

@@ -29,6 +29,13 @@ export class LessonEntity {
   @Column('integer', { name: 'released_version', nullable: true })
   releasedVersion: number | null;
 
+  /** The split's revision and the score's version that the latest release froze. */
+  @Column('integer', { name: 'released_split_revision', nullable: true })
+  releasedSplitRevision: number | null;
+
+  @Column('integer', { name: 'released_score_version', nullable: true })
+  releasedScoreVersion: number | null;
+
   @Column('jsonb')
   steps: LessonStep[];
 

@@ -1,5 +1,11 @@
 import { Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 'typeorm';
 
+/** One step of a listening path, named within its release. */
+export interface PathStepName {
+  readonly stepId: string;
+  readonly pathStepId: string;
+}
+
 /** A lesson frozen; the database refuses to change it. */
 @Entity('release')
 @Unique('release_number_unique', ['lessonId', 'number'])
@@ -27,6 +33,10 @@ export class ReleaseEntity {
 
   @Column('integer', { name: 'schema_number' })
   schemaNumber: number;
+
+  /** What can be tried in it. */
+  @Column('jsonb', { name: 'path_steps' })
+  pathSteps: PathStepName[];
 
   /** The content as canonical JSON: the bytes that the hash is over. */
   @Column('text', { select: false })

@@ -51,7 +51,7 @@ interface Parts {
 }
 
 /** The sign-in library on our tables: no sign-up of its own, Argon2id, one-time links, no telemetry. */
-// eslint-disable-next-line @typescript-eslint/explicit-module-boundary-types -- the library infers its type from its options
+ 
 export function signInLibrary({ pool, config, newId, onLinkToken, log }: Parts) {
   const [origin] = config.origins;
   return betterAuth({

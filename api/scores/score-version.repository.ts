@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { z } from 'zod';
 import type { scoreVersion } from '../../contract/index.ts';
 import type { ScoreFacts } from '../../music/index.ts';
+import type { Columns } from '../database/columns.ts';
 import { Database } from '../database/database.ts';
 import { ScoreVersionEntity } from './score-version.entity.ts';
 
@@ -25,7 +26,7 @@ export const toldVersion = (version: ScoreVersionSummary): ToldVersion => ({
 export class ScoreVersionRepository {
   constructor(private readonly database: Database) {}
 
-  async insert(version: ScoreVersionEntity): Promise<void> {
+  async insert(version: Columns<ScoreVersionEntity>): Promise<void> {
     await this.database.manager.insert(ScoreVersionEntity, version);
   }
 
@@ -49,14 +50,14 @@ export class ScoreVersionRepository {
     return found?.original ?? null;
   }
 
-  /** Every note that the latest version of a song's score has; null without a score. */
-  async noteIdsOf(songId: string): Promise<{ versionId: string; notes: readonly string[] } | null> {
+  /** The notes that the latest version of a song's score has, in all parts or in some; none without a score. */
+  async noteIdsOf(songId: string, parts?: readonly string[]): Promise<readonly string[]> {
     const found = await this.database.manager.findOne(ScoreVersionEntity, {
       where: { songId },
       order: { version: 'DESC' },
       select: { id: true, noteIds: true },
     });
-    return found === null ? null : { versionId: found.id, notes: found.noteIds.flatMap((part) => part.notes) };
+    return (found?.noteIds ?? []).filter(({ part }) => parts?.includes(part) ?? true).flatMap(({ notes }) => notes);
   }
 
   async latestIdOf(songId: string): Promise<string | null> {

@@ -13,6 +13,6 @@ import { SongsService } from './songs.service.ts';
   imports: [CoursesModule],
   controllers: [SongsController, ScoresController],
   providers: [SongsService, ScoresService, SongAccess, ScoreUploaded, SongRepository, ScoreVersionRepository],
-  exports: [SongsService, ScoresService, SongAccess, ScoreUploaded, ScoreVersionRepository],
+  exports: [SongsService, ScoresService, SongAccess, ScoreUploaded, ScoreVersionRepository, SongRepository],
 })
 export class ScoresModule {}

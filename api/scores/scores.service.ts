@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../clock/clock.ts';
+import type { Columns } from '../database/columns.ts';
 import { Database } from '../database/database.ts';
 import { DomainError, notFound } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
@@ -73,7 +74,7 @@ export class ScoresService {
   }
 
   /** Null where another upload came between reading and storing. */
-  private async readAndStore(by: Person, songId: string, file: UploadedFile): Promise<ScoreVersionEntity | null> {
+  private async readAndStore(by: Person, songId: string, file: UploadedFile): Promise<ScoreVersionSummary | null> {
     const song = await this.songs.withId(songId);
     if (song === null) throw notFound('song');
     const present = await this.versions.latestOf(songId);
@@ -93,11 +94,11 @@ export class ScoresService {
 
   private async store(
     by: Person, seen: SongEntity, present: ScoreVersionSummary | null, file: UploadedFile, read: ReadScore,
-  ): Promise<ScoreVersionEntity | null> {
+  ): Promise<ScoreVersionSummary | null> {
     const song = await this.songs.lock(seen.id);
     if (song === null) throw notFound('song');
     if (song.nextNoteNumber !== seen.nextNoteNumber || song.nextBarNumber !== seen.nextBarNumber) return null;
-    const version: ScoreVersionEntity = {
+    const version: Columns<ScoreVersionEntity> = {
       id: this.clock.newId(),
       songId: song.id,
       version: (present?.version ?? 0) + 1,

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
+import type { Columns } from '../database/columns.ts';
 import { Database } from '../database/database.ts';
-import { LOOSE_NOTES } from '../database/loose-notes.ts';
+import { LOOSE_NOTES } from '../database/derived-columns.ts';
 import { SongEntity } from './song.entity.ts';
 
 /** What of a song's split its page tells. */
@@ -14,7 +15,7 @@ export class SongRepository {
   constructor(private readonly database: Database) {}
 
   /** Makes the song and its empty split. */
-  async insert(song: SongEntity): Promise<void> {
+  async insert(song: Columns<SongEntity>): Promise<void> {
     await this.database.manager.insert(SongEntity, song);
     await this.database.manager.query('INSERT INTO split (song_id, revision) VALUES ($1, 0)', [song.id]);
   }

@@ -3,7 +3,9 @@ import type { z } from 'zod';
 import type { songChange, songDetail, songDraft } from '../../contract/index.ts';
 import { Clock } from '../clock/clock.ts';
 import { CourseAccess } from '../courses/course-access.ts';
+import type { Columns } from '../database/columns.ts';
 import { Database } from '../database/database.ts';
+import { withoutGaps } from '../database/without-gaps.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
 import { ScoreVersionRepository, toldVersion, type ToldVersion } from './score-version.repository.ts';
@@ -27,7 +29,7 @@ export class SongsService {
 
   async make(by: Person, courseId: string, draft: z.output<typeof songDraft>): Promise<VersionedSong> {
     await this.courseAccess.require(by.id, courseId, 'song.change');
-    const song: SongEntity = {
+    const song: Columns<SongEntity> = {
       id: this.clock.newId(), courseId, ...draft, arrangementParts: null, nextNoteNumber: 1, nextBarNumber: 1, version: 1,
       createdAt: this.clock.now(),
     };
@@ -43,8 +45,7 @@ export class SongsService {
   async change(by: Person, songId: string, change: z.output<typeof songChange>, seenVersion: number | null): Promise<VersionedSong> {
     const song = await this.songAccess.require(by, songId, 'song.change');
     if (change.arrangementParts !== undefined) await this.refuseUnknownParts(songId, change.arrangementParts);
-    const wanted = Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
-    if (!(await this.songs.change(songId, wanted, seenVersion))) {
+        if (!(await this.songs.change(songId, withoutGaps(change), seenVersion))) {
       throw new DomainError('changed-meanwhile', 'Somebody else changed this song meanwhile. Look at it again, then change it.');
     }
     return this.told((await this.songs.withId(songId)) ?? song);
@@ -57,7 +58,7 @@ export class SongsService {
     if (unknown !== undefined) throw new DomainError('body-invalid', `The score has no part ${unknown}.`);
   }
 
-  private async told(song: SongEntity): Promise<VersionedSong> {
+  private async told(song: Columns<SongEntity>): Promise<VersionedSong> {
     const { id, courseId, title, composer, version } = song;
     const [latest, state] = await Promise.all([this.versions.latestOf(id), this.songs.splitStateOf(id)]);
     const shared = { id, courseId, title, composer, version, ...state };

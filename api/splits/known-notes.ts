@@ -22,6 +22,6 @@ export class KnownNotes {
   }
 
   private async load(songId: string): Promise<ReadonlySet<string>> {
-    return new Set((await this.versions.noteIdsOf(songId))?.notes ?? []);
+    return new Set(await this.versions.noteIdsOf(songId));
   }
 }

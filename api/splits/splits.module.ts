@@ -6,6 +6,7 @@ import { Announcements } from './announcements.ts';
 import { FirstProposal } from './first-proposal.ts';
 import { KnownNotes } from './known-notes.ts';
 import { ProposalsService } from './proposals.service.ts';
+import { SongContents } from './song-contents.ts';
 import { SplitFeed } from './split-feed.ts';
 import { SplitRepository } from './split.repository.ts';
 import { SplitsController } from './splits.controller.ts';
@@ -20,8 +21,8 @@ import { TableGateway } from './table.gateway.ts';
   controllers: [SplitsController],
   providers: [
     SplitsService, ProposalsService, FirstProposal, KnownNotes, SplitFeed, SplitRepository,
-    TableGateway, TableSeats, TablePeople, TableSessions, Announcements,
+    TableGateway, TableSeats, TablePeople, TableSessions, Announcements, SongContents,
   ],
-  exports: [SplitsService, ProposalsService, SplitRepository],
+  exports: [SplitsService, ProposalsService, SongContents],
 })
 export class SplitsModule {}

@@ -14,7 +14,9 @@ export interface TableSocketData {
 }
 
 type Received = Record<string, (body: unknown) => void>;
-type Sent = { message: (body: ServerMessage) => void };
+interface Sent {
+  message: (body: ServerMessage) => void;
+}
 export type TableServer = Server<Received, Sent, Record<string, never>, TableSocketData>;
 export type TableSocket = Socket<Received, Sent, Record<string, never>, TableSocketData>;
 

@@ -41,7 +41,9 @@ export class TableSeats {
   }
 
   async leave(socket: TableSocket, songId: string): Promise<void> {
-    delete socket.data.tables[songId];
+    const { [songId]: left, ...others } = socket.data.tables;
+    if (left === undefined) return;
+    socket.data.tables = others;
     await socket.leave(roomOfSong(songId));
   }
 

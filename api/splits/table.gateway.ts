@@ -88,11 +88,13 @@ export class TableGateway implements OnGatewayInit, OnGatewayConnection, OnAppli
     if (message.type === 'join') {
       if (message.protocol !== PROTOCOL_VERSION) throw new DomainError('body-invalid', `This server speaks protocol ${PROTOCOL_VERSION}. Reload the page.`);
       await this.seats.join(this.server, socket, songId, message.knownRevision);
-      return this.tellPeers(songId);
+      this.tellPeers(songId);
+      return;
     }
     if (message.type === 'leave') {
       await this.seats.leave(socket, songId);
-      return this.tellPeers(songId);
+      this.tellPeers(songId);
+      return;
     }
     if (socket.data.tables[songId] === undefined) throw new DomainError('not-permitted', 'Join the table first.');
     if (message.type === 'submit') return this.seats.submit(socket, songId, message.submission);
