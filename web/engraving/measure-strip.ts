@@ -72,8 +72,8 @@ function drawnStaff(line: StaffLine, unit: number): DrawnStaff {
   const top = line.PositionAndShape.AbsolutePosition.y * unit;
   const kind = line.ParentStaff.isTab ? 'tablature' : 'notation';
   const count = line.ParentStaff.StafflineCount;
-  const gap = (line.StaffHeight * unit) / Math.max(1, count - 1);
-  const lineYs = Array.from({ length: count }, (_, index) => top + index * gap);
+  const height = line.StaffHeight * unit;
+  const lineYs = count === 1 ? [top + height / 2] : Array.from({ length: count }, (_, index) => top + (index * height) / (count - 1));
   return { kind, lineYs, part: line.ParentStaff.ParentInstrument.IdString };
 }
 

@@ -1,0 +1,36 @@
+import { isUnsure } from '../../engraving/look.ts';
+import type { BarId, LineId, NoteId, Score, Split } from '../../../music/index.ts';
+
+/** How a split stands: notes on each line, notes on none, proposals that may well be wrong. */
+export interface SplitCounts {
+  readonly onLine: ReadonlyMap<LineId, number>;
+  readonly loose: readonly NoteId[];
+  readonly unsure: readonly NoteId[];
+}
+
+/** Proposals below this confidence are told as unsure. */
+export const unsureBelow = 0.5;
+
+/** The counts of an arrangement under a split. */
+export function countSplit(score: Pick<Score, 'notes'>, split: Split): SplitCounts {
+  const active = new Set(split.lines.filter((line) => !line.isRetired).map((line) => line.id));
+  const onLine = new Map<LineId, number>();
+  const loose: NoteId[] = [];
+  const unsure: NoteId[] = [];
+  for (const note of score.notes) {
+    const mark = split.marks.get(note.id);
+    const lines = (mark?.lines ?? []).filter((line) => active.has(line));
+    for (const line of lines) onLine.set(line, (onLine.get(line) ?? 0) + 1);
+    if (lines.length === 0) loose.push(note.id);
+    else if (isUnsure(mark, unsureBelow)) unsure.push(note.id);
+  }
+  return { onLine, loose, unsure };
+}
+
+/** How many of some notes stand in each bar. */
+export function countsByBar(score: Pick<Score, 'notes'>, notes: readonly NoteId[]): ReadonlyMap<BarId, number> {
+  const wanted = new Set(notes);
+  const counts = new Map<BarId, number>();
+  for (const note of score.notes) if (wanted.has(note.id)) counts.set(note.bar, (counts.get(note.bar) ?? 0) + 1);
+  return counts;
+}

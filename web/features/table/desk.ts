@@ -1,0 +1,61 @@
+import { v7 as newUuid } from 'uuid';
+import { operationId, type Excerpt, type Score } from '../../../music/index.ts';
+import { proposal } from '../../../contract/index.ts';
+import { request } from '../../lib/api/request.ts';
+import { RoomClient } from '../../lib/room/room-client.ts';
+import { openRoomSocket } from '../../lib/room/room-socket.ts';
+import { browserTimers } from '../../lib/room/throttle.ts';
+import { browserUnsentStore } from '../../lib/room/unsent-store.ts';
+import { Player } from '../../playback/player.ts';
+import { Table } from './table.ts';
+import { TableSound } from './table-sound.ts';
+import type { TableView } from './table-state.ts';
+
+/** Everything that lives as long as one splitting table is open, outside React. */
+export interface Desk {
+  readonly room: RoomClient;
+  readonly table: Table;
+  readonly sound: TableSound;
+  readonly close: () => void;
+}
+
+interface DeskSetup {
+  readonly songId: string;
+  readonly personId: string;
+  readonly score: Score;
+  readonly view: TableView;
+  readonly excerpt: Excerpt | null;
+}
+
+/** Sits down at a song's table, with what could not be sent last time taken up again. */
+export async function openDesk({ songId, personId, score, view, excerpt }: DeskSetup): Promise<Desk> {
+  const room = new RoomClient({
+    songId,
+    person: { id: personId },
+    socket: openRoomSocket(window.location.origin),
+    store: browserUnsentStore(songId, personId, newUuid),
+    newId: () => operationId(newUuid()),
+    timers: browserTimers,
+  });
+  const sound = new TableSound(new Player(), score, room);
+  const table = new Table({
+    score,
+    room,
+    view,
+    excerpt,
+    newId: newUuid,
+    askProposal: () => request(proposal, `/api/songs/${songId}/split/proposal`, { method: 'POST', body: {} }),
+    sound: (note) => sound.touch(note),
+  });
+  await room.start();
+  return {
+    room,
+    table,
+    sound,
+    close: () => {
+      table.destroy();
+      sound.destroy();
+      room.leave();
+    },
+  };
+}

@@ -1,0 +1,130 @@
+import { useState } from 'react';
+import { createPortal } from 'react-dom';
+import type { Line } from '../../../music/index.ts';
+import { plainSetting } from '../../playback/mixing.ts';
+import type { Player } from '../../playback/player.ts';
+import { usePlayer } from '../../playback/react.ts';
+import { WordButton, WordToggle } from '../../ui/buttons.tsx';
+import { dyePaint } from '../../ui/dye.ts';
+import { Setting } from '../../ui/setting.tsx';
+import { LineFaceForm } from './line-face-form.tsx';
+import styles from './line-sheet.module.css';
+import type { Table } from './table.ts';
+
+interface LineSheetProps {
+  readonly table: Table;
+  readonly player: Player;
+  readonly line: Line;
+  readonly isLifted: boolean;
+  /** The gap under the system that it hangs in. */
+  readonly gap: HTMLElement;
+  readonly onClose: () => void;
+}
+
+const levelWords = (db: number): string => (db === 0 ? 'as it is' : `${db > 0 ? '+' : '−'}${Math.abs(db)} dB`);
+const toneWords = (tone: number): string => {
+  if (Math.abs(tone) < 0.05) return 'as it is';
+  return `${Math.abs(tone) < 0.5 ? 'a little ' : ''}${tone < 0 ? 'darker' : 'brighter'}`;
+};
+const placeWords = (place: number): string => {
+  if (Math.abs(place) < 0.05) return 'in the middle';
+  const side = place < 0 ? 'left' : 'right';
+  return Math.abs(place) < 0.5 ? `${side} of centre` : `far ${side}`;
+};
+
+/** A line's sheet: its sound and its name, hung from its eye by a loose end of its thread, in the gap under the system. */
+export function LineSheet(props: LineSheetProps) {
+  const { line, gap, onClose } = props;
+  return createPortal(
+    <section
+      className={styles.sheet}
+      aria-label={`${line.name}, its sheet`}
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') onClose();
+      }}
+    >
+      <svg className={styles.end} width="64" height="56" viewBox="0 0 64 56" aria-hidden="true">
+        <path
+          d="M36 -30C36 20 40 44 64 44"
+          fill="none"
+          strokeWidth="3"
+          style={{ stroke: dyePaint[line.dye].colour, strokeDasharray: dyePaint[line.dye].stitch }}
+        />
+      </svg>
+      <div className={styles.body}>
+        <LineName {...props} />
+        <LineSound {...props} />
+      </div>
+    </section>,
+    gap,
+  );
+}
+
+function LineSound({ table, player, line, isLifted }: LineSheetProps) {
+  const { settings, forward } = usePlayer(player);
+  const setting = settings.get(line.id) ?? plainSetting;
+  return (
+    <>
+      <div className={styles.settings}>
+        <Setting
+          label="Level"
+          value={setting.levelDb}
+          least={-24}
+          most={6}
+          step={1}
+          words={levelWords}
+          onSet={(levelDb) => player.setLine(line.id, { levelDb })}
+        />
+        <Setting
+          label="Tone"
+          value={setting.tone}
+          least={-1}
+          most={1}
+          step={0.1}
+          words={toneWords}
+          onSet={(tone) => player.setLine(line.id, { tone })}
+        />
+        <Setting
+          label="Place"
+          value={setting.place}
+          least={-1}
+          most={1}
+          step={0.1}
+          words={placeWords}
+          onSet={(place) => player.setLine(line.id, { place })}
+        />
+      </div>
+      <div className={styles.words}>
+        <WordToggle isSelected={isLifted} onChange={() => table.lift(line.id)}>
+          Lift
+        </WordToggle>
+        <WordToggle isSelected={setting.isSolo} onChange={(isSolo) => player.setLine(line.id, { isSolo })}>
+          Solo
+        </WordToggle>
+        <WordToggle isSelected={setting.isMuted} onChange={(isMuted) => player.setLine(line.id, { isMuted })}>
+          Mute
+        </WordToggle>
+        <WordToggle
+          isSelected={forward === line.id}
+          onChange={(isForward) => player.bringForward(isForward ? line.id : null)}
+        >
+          Bring forward
+        </WordToggle>
+      </div>
+    </>
+  );
+}
+
+function LineName({ table, line, onClose }: LineSheetProps) {
+  const [isNaming, setNaming] = useState(false);
+  if (isNaming) return <LineFaceForm table={table} line={line} onDone={() => setNaming(false)} onClose={onClose} />;
+  return (
+    <div className={styles.head}>
+      <h2>{line.name}</h2>
+      <WordButton onPress={() => setNaming(true)}>Name and role</WordButton>
+      <WordButton onPress={onClose} autoFocus>
+        Close
+      </WordButton>
+    </div>
+  );
+}

@@ -1,0 +1,68 @@
+import { FilledButton, WordButton } from '../../ui/buttons.tsx';
+import { barsOfNotesWords } from './bar-words.ts';
+import styles from './table.module.css';
+import type { Table } from './table.ts';
+import type { TableState } from './table-state.ts';
+
+interface SuggestionSlipProps {
+  readonly table: Table;
+  readonly state: TableState;
+}
+
+/** The next thing to do: let what is proposed follow, walk through what is open, or ask for a proposal. */
+export function SuggestionSlip({ table, state }: SuggestionSlipProps) {
+  const { suggestion, counts, isAsking, room } = state;
+  if (suggestion !== null) return <Suggested table={table} state={state} />;
+  if (!room.isLoaded) return null;
+  const open = counts.loose.length + counts.unsure.length;
+  return (
+    <div className={styles.slip}>
+      <p className={styles.slipTitle}>{openWords(counts.loose.length, counts.unsure.length)}</p>
+      <div className={styles.acts}>
+        {open > 0 ? <FilledButton onPress={() => table.walkOn()}>Walk to the next one</FilledButton> : null}
+        <WordButton isDisabled={isAsking} onPress={() => void table.ask()}>
+          {isAsking ? 'Proposing…' : 'Propose again'}
+        </WordButton>
+        <WordButton isDisabled={!room.canUndo} onPress={() => table.undo()}>
+          Undo
+        </WordButton>
+        <WordButton isDisabled={!room.canRedo} onPress={() => table.redo()}>
+          Redo
+        </WordButton>
+      </div>
+    </div>
+  );
+}
+
+function openWords(loose: number, unsure: number): string {
+  if (loose + unsure === 0) return 'Every note has its line';
+  const looseWords = `${loose} ${loose === 1 ? 'note' : 'notes'} on no line`;
+  if (unsure === 0) return looseWords;
+  return loose === 0 ? `${unsure} unsure` : `${looseWords}, ${unsure} unsure`;
+}
+
+function Suggested({ table, state }: SuggestionSlipProps) {
+  const follows = state.suggestion?.follows ?? new Set();
+  if (follows.size === 0) {
+    return (
+      <div className={styles.slip} role="status">
+        <p className={styles.slipTitle}>Nothing would change</p>
+        <div className={styles.acts}>
+          <WordButton onPress={() => table.leaveSuggestion()}>Good</WordButton>
+        </div>
+      </div>
+    );
+  }
+  return (
+    <div className={styles.slip} role="status">
+      <p className={styles.slipTitle}>
+        {follows.size} {follows.size === 1 ? 'note' : 'notes'} would follow: {barsOfNotesWords(state.score, follows)}
+      </p>
+      <p className={styles.quiet}>What people marked stays as it is.</p>
+      <div className={styles.acts}>
+        <FilledButton onPress={() => table.follow()}>Let them follow</FilledButton>
+        <WordButton onPress={() => table.leaveSuggestion()}>Leave them</WordButton>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,83 @@
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { excerptOfBars, type Excerpt, type LineId, type Score, type Split } from '../../../music/index.ts';
+import { barsOfExcerpt } from '../../engraving/sheet-place.ts';
+import { Sheet, type SheetHandlers } from '../../engraving/sheet.ts';
+import { sheetSource } from '../../engraving/sheet-source.ts';
+import type { SheetSource } from '../../engraving/strip.ts';
+import { writtenSource } from '../../engraving/written-source.ts';
+import type { Player } from '../../playback/player.ts';
+import type { Table } from './table.ts';
+import type { TableState } from './table-state.ts';
+import { useSettled } from './use-settled.ts';
+
+interface TablePaperProps {
+  readonly table: Table;
+  readonly state: TableState;
+  readonly player: Player;
+  readonly musicXml: string;
+  readonly onEye: (line: LineId, strip: HTMLElement) => void;
+  readonly onSheet: (sheet: Sheet | null) => void;
+}
+
+const settleMs = 350;
+
+/** The whole score as an excerpt. */
+export function wholeExcerpt(score: Score): Excerpt | null {
+  const first = score.bars[0];
+  const last = score.bars.at(-1);
+  return first === undefined || last === undefined ? null : excerptOfBars(score, first.id, last.id);
+}
+
+function useSource(musicXml: string, state: TableState): SheetSource | null {
+  const { score, room, excerpt } = state;
+  const isWritten = state.view === 'writtenOut';
+  const plain = useMemo(() => sheetSource(musicXml, score), [musicXml, score]);
+  const settled: Split = useSettled(room.split, settleMs, room.isLoaded);
+  const written = useMemo(() => {
+    const whole = isWritten ? (excerpt ?? wholeExcerpt(score)) : null;
+    return whole === null
+      ? null
+      : writtenSource({ musicXml, score, split: settled, excerpt: whole, lengths: 'next', withOriginal: true });
+  }, [isWritten, musicXml, score, settled, excerpt]);
+  return isWritten ? written : plain;
+}
+
+/** The paper with the score on it: stacked, threaded or with the lines written out below. It paints without rendering. */
+export function TablePaper({ table, state, player, musicXml, onEye, onSheet }: TablePaperProps) {
+  const host = useRef<HTMLDivElement | null>(null);
+  const [sheet, setSheet] = useState<Sheet | null>(null);
+  const source = useSource(musicXml, state);
+  const shown = useMemo(
+    () => (state.view === 'writtenOut' ? barsOfExcerpt(state.score, state.excerpt) : null),
+    [state.view, state.score, state.excerpt],
+  );
+  useEffect(() => {
+    if (host.current === null) return;
+    const made = new Sheet(host.current, handlersOf(table, onEye));
+    setSheet(made);
+    onSheet(made);
+    made.follow(player.position);
+    return () => {
+      table.attach(null);
+      onSheet(null);
+      made.destroy();
+    };
+  }, [table, player, onEye, onSheet]);
+  useEffect(() => {
+    if (sheet === null || source === null) return;
+    const place = sheet.visibleBars()[0];
+    sheet.show(source, shown ?? {});
+    table.attach(sheet);
+    if (place !== undefined && sheet.element.getBoundingClientRect().top < 0) sheet.reveal(place.id);
+  }, [sheet, source, shown, table]);
+  return <div ref={host} data-sheet="" />;
+}
+
+const handlersOf = (table: Table, onEye: (line: LineId, strip: HTMLElement) => void): SheetHandlers => ({
+  onNote: (note, picking) => table.pick(note, picking),
+  onStroke: (notes) => table.stroke(notes),
+  onStrokeEnd: () => table.strokeEnd(),
+  onLasso: (notes, adds) => table.loop(notes, adds),
+  onCursor: (note) => table.setCursor(note),
+  onEye,
+});

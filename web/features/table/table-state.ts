@@ -1,0 +1,31 @@
+import type { Excerpt, LineId, NoteId, Operation, Score } from '../../../music/index.ts';
+import type { RoomState } from '../../lib/room/room-state.ts';
+import type { SplitCounts } from './counts.ts';
+
+/** The ways of looking at the same bars. */
+export type TableView = 'stacked' | 'threaded' | 'writtenOut' | 'ribbons';
+
+/** What the tool suggests at present, to be followed or left. */
+export interface Suggestion {
+  readonly operation: Operation;
+  readonly follows: ReadonlySet<NoteId>;
+  readonly unsureCount: number;
+}
+
+/** The splitting table as its screens see it; a new object whenever something changed. */
+export interface TableState {
+  readonly room: RoomState;
+  readonly score: Score;
+  readonly counts: SplitCounts;
+  readonly view: TableView;
+  readonly excerpt: Excerpt | null;
+  /** The line that picked notes go to; null while one only looks. */
+  readonly chosen: LineId | null;
+  readonly lifted: ReadonlySet<LineId>;
+  readonly selected: ReadonlySet<NoteId>;
+  readonly cursor: NoteId | null;
+  readonly suggestion: Suggestion | null;
+  readonly isAsking: boolean;
+  /** One sentence when something could not be done. */
+  readonly problem: string | null;
+}

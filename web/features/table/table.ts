@@ -1,0 +1,334 @@
+import {
+  activeLines,
+  changeLine,
+  linesOfNote,
+  markNotes,
+  notesOfOperation,
+  type Excerpt,
+  type LineFace,
+  type LineId,
+  type NoteId,
+  type Operation,
+  type Score,
+  type Split,
+} from '../../../music/index.ts';
+import { notesOutside } from '../../engraving/sheet-place.ts';
+import type { Sheet } from '../../engraving/sheet.ts';
+import { nextWanted } from '../../engraving/walk.ts';
+import type { RoomClient } from '../../lib/room/room-client.ts';
+import { countSplit, type SplitCounts } from './counts.ts';
+import { newLine } from './new-line.ts';
+import { lookOfTable, PeerColours } from './table-look.ts';
+import type { Suggestion, TableState, TableView } from './table-state.ts';
+
+/** What a table is made with. */
+export interface TableSetup {
+  readonly score: Score;
+  readonly room: RoomClient;
+  readonly newId: () => string;
+  readonly view: TableView;
+  readonly excerpt: Excerpt | null;
+  /** Asks the server what it would propose now. */
+  readonly askProposal: () => Promise<{ readonly operation: Operation; readonly unsureCount: number }>;
+  /** Sounds one note, as picking it does. */
+  readonly sound: (note: NoteId) => void;
+}
+
+type Changes = Partial<Omit<TableState, 'room' | 'score' | 'counts'>>;
+
+/** One person's work at a splitting table: what is chosen and shown here, and every deed on the shared split. */
+export class Table {
+  readonly colours = new PeerColours();
+  readonly #setup: TableSetup;
+  readonly #listeners = new Set<() => void>();
+  readonly #unsubscribe: () => void;
+  #sheet: Sheet | null = null;
+  #state: TableState;
+  #outside: ReadonlySet<NoteId> = new Set();
+  #stroked = new Set<NoteId>();
+
+  constructor(setup: TableSetup) {
+    this.#setup = setup;
+    const room = setup.room.getSnapshot();
+    this.#state = {
+      room,
+      score: setup.score,
+      counts: countSplit(setup.score, room.split),
+      view: setup.view,
+      excerpt: setup.excerpt,
+      chosen: null,
+      lifted: new Set(),
+      selected: new Set(),
+      cursor: null,
+      suggestion: null,
+      isAsking: false,
+      problem: null,
+    };
+    this.#outside = this.#outsideNow();
+    this.#unsubscribe = setup.room.subscribe(() => this.#roomChanged());
+  }
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener);
+    return () => void this.#listeners.delete(listener);
+  };
+
+  readonly getSnapshot = (): TableState => this.#state;
+
+  /** Lets a sheet show the table's state from now on; null lets go of it. */
+  attach(sheet: Sheet | null): void {
+    this.#sheet = sheet;
+    this.#paint();
+    if (this.#state.cursor !== null) sheet?.setCursor(this.#state.cursor, false);
+  }
+
+  destroy(): void {
+    this.#unsubscribe();
+    this.#listeners.clear();
+  }
+
+  setView(view: TableView): void {
+    this.#change({ view });
+  }
+
+  setExcerpt(excerpt: Excerpt | null): void {
+    this.#change({ excerpt });
+  }
+
+  dismissProblem(): void {
+    this.#change({ problem: null });
+  }
+
+  /** Chooses the line that picked notes go to; the same line again lets it go. */
+  choose(line: LineId): void {
+    if (this.#state.selected.size > 0) this.putOn(line, false);
+    else this.#change({ chosen: this.#state.chosen === line ? null : line });
+  }
+
+  /** Lifts a line away from the others, or lays it back. */
+  lift(line: LineId): void {
+    const lifted = new Set(this.#state.lifted);
+    if (!lifted.delete(line)) lifted.add(line);
+    this.#change({ lifted });
+  }
+
+  /** Lets go of what is chosen: notes first, then the line, then what is lifted. */
+  letGo(): void {
+    if (this.#state.selected.size > 0) this.#change({ selected: new Set() });
+    else if (this.#state.chosen !== null) this.#change({ chosen: null });
+    else this.#change({ lifted: new Set() });
+  }
+
+  /** A note was picked: it goes to the chosen line, or is selected while none is. */
+  pick(note: NoteId, picking: { readonly adds: boolean; readonly extends: boolean }): void {
+    this.#setup.sound(note);
+    const { chosen, selected } = this.#state;
+    if (chosen !== null && !picking.adds) {
+      this.#mark([note], chosen, picking.extends);
+      this.#change({ cursor: note });
+      return;
+    }
+    const next = new Set(picking.adds || picking.extends ? selected : []);
+    if (picking.extends && this.#state.cursor !== null)
+      for (const between of this.#between(this.#state.cursor, note)) next.add(between);
+    else if (!next.delete(note)) next.add(note);
+    this.#change({ selected: next, cursor: note });
+  }
+
+  setCursor(cursor: NoteId | null): void {
+    if (cursor !== null) this.#setup.sound(cursor);
+    this.#change({ cursor });
+  }
+
+  /** Notes under a stroke: shown on the chosen line at once and marked as one when it ends; selected while none is chosen. */
+  stroke(notes: readonly NoteId[]): void {
+    if (this.#state.chosen === null) {
+      this.#change({ selected: new Set([...this.#state.selected, ...notes]) });
+      return;
+    }
+    for (const note of notes) this.#stroked.add(note);
+    this.#paint();
+  }
+
+  strokeEnd(): void {
+    const notes = [...this.#stroked];
+    this.#stroked = new Set();
+    const { chosen } = this.#state;
+    if (chosen !== null && notes.length > 0) this.#mark(notes, chosen, false);
+    else this.#paint();
+  }
+
+  /** Notes within a loop are selected, or go to the chosen line. */
+  loop(notes: readonly NoteId[], adds: boolean): void {
+    const { chosen } = this.#state;
+    if (chosen !== null && notes.length > 0) this.#mark(notes, chosen, false);
+    else this.#change({ selected: new Set(adds ? [...this.#state.selected, ...notes] : notes) });
+  }
+
+  /** Puts what is selected, else the note under the cursor, on a line; with nothing at hand the line is chosen. */
+  putOn(line: LineId, adds: boolean): void {
+    const notes = this.#atHand();
+    if (notes.length > 0) this.#mark(notes, line, adds);
+    else this.#change({ chosen: line });
+  }
+
+  putOnNth(index: number, adds: boolean): void {
+    const line = activeLines(this.#state.room.split)[index];
+    if (line !== undefined) this.putOn(line.id, adds);
+  }
+
+  /** Takes what is at hand off all its lines. */
+  takeOff(): void {
+    const notes = this.#atHand();
+    if (notes.length > 0) this.#submit(markNotes(this.#state.room.split, notes, []));
+  }
+
+  undo(): void {
+    this.#setup.room.undo();
+  }
+
+  redo(): void {
+    this.#setup.room.redo();
+  }
+
+  /** Goes to the next note that is on no line or unsure. */
+  walkOn(): NoteId | null {
+    const { counts, cursor, score } = this.#state;
+    const wanted = new Set([...counts.loose, ...counts.unsure]);
+    const next = nextWanted(score.notes, cursor, (note) => wanted.has(note.id));
+    if (next === null) return null;
+    this.#change({ cursor: next.id, selected: new Set([next.id]) });
+    this.#sheet?.setCursor(next.id);
+    this.#setup.sound(next.id);
+    return next.id;
+  }
+
+  makeLine(): LineId {
+    const line = newLine(this.#state.room.split, this.#setup.newId);
+    this.#submit({ kind: 'makeLine', line });
+    this.#change({ chosen: line.id });
+    return line.id;
+  }
+
+  changeLine(line: LineId, face: LineFace): void {
+    this.#submit(changeLine(this.#state.room.split, line, face));
+  }
+
+  retireLine(line: LineId): void {
+    this.#submit({ kind: 'retireLine', line });
+    if (this.#state.chosen === line) this.#change({ chosen: null });
+  }
+
+  /** Asks what the tool would propose now for what no person has touched. */
+  async ask(): Promise<void> {
+    this.#change({ isAsking: true, problem: null });
+    try {
+      const { operation, unsureCount } = await this.#setup.askProposal();
+      const follows = notesOfOperation(operation);
+      this.#change({ suggestion: suggestionOf(operation, follows, unsureCount), isAsking: false });
+    } catch (error) {
+      this.#change({ isAsking: false, problem: error instanceof Error ? error.message : 'The proposal did not come.' });
+    }
+  }
+
+  /** Takes the suggestion, in one step that can be taken back. */
+  follow(): void {
+    const { suggestion } = this.#state;
+    this.#change({ suggestion: null });
+    if (suggestion !== null && suggestion.follows.size > 0) this.#submit(suggestion.operation);
+  }
+
+  leaveSuggestion(): void {
+    this.#change({ suggestion: null });
+  }
+
+  #atHand(): readonly NoteId[] {
+    const { selected, cursor } = this.#state;
+    if (selected.size > 0) return [...selected];
+    return cursor === null ? [] : [cursor];
+  }
+
+  #mark(notes: readonly NoteId[], line: LineId, adds: boolean): void {
+    const { split } = this.#state.room;
+    if (!adds) {
+      this.#submit(markNotes(split, notes, [line]));
+      return;
+    }
+    const changes = notes.flatMap((note) => {
+      const lines = linesOfNote(split, note);
+      const next = lines.includes(line) ? lines.filter((other) => other !== line) : [...lines, line].slice(-2);
+      const operation = markNotes(split, [note], next);
+      return operation?.kind === 'markNotes' ? operation.changes : [];
+    });
+    this.#submit(changes.length === 0 ? null : { kind: 'markNotes', changes });
+  }
+
+  #submit(operation: Operation | null): void {
+    if (operation === null) return;
+    const { isTaken, detail } = this.#setup.room.submit(operation);
+    if (!isTaken) this.#change({ problem: detail });
+  }
+
+  #between(from: NoteId, to: NoteId): readonly NoteId[] {
+    const { score, room } = this.#state;
+    const lines = linesOfNote(room.split, from);
+    const [a, b] = [from, to].map((id) => score.notes.findIndex((note) => note.id === id));
+    const stretch = score.notes.slice(Math.min(a ?? 0, b ?? 0), Math.max(a ?? 0, b ?? 0) + 1);
+    const sameLine = stretch.filter((note) => linesOfNote(room.split, note.id).some((line) => lines.includes(line)));
+    return [from, to, ...sameLine.map((note) => note.id)];
+  }
+
+  #roomChanged(): void {
+    const room = this.#setup.room.getSnapshot();
+    const isSame = room.split === this.#state.room.split;
+    const counts: SplitCounts = isSame ? this.#state.counts : countSplit(this.#state.score, room.split);
+    this.#state = { ...this.#state, room, counts };
+    this.#paint();
+    this.#tell();
+  }
+
+  #outsideNow(): ReadonlySet<NoteId> {
+    return this.#state.view === 'writtenOut' ? notesOutside(this.#state.score, this.#state.excerpt) : new Set();
+  }
+
+  #change(changes: Changes): void {
+    const before = this.#state;
+    this.#state = { ...before, ...changes };
+    if (before.view !== this.#state.view || before.excerpt !== this.#state.excerpt) this.#outside = this.#outsideNow();
+    this.#paint();
+    this.#tell();
+    if (before.selected !== this.#state.selected || before.cursor !== this.#state.cursor) this.#tellPresence();
+  }
+
+  #tellPresence(): void {
+    const { cursor, selected, score } = this.#state;
+    const bar = score.notes.find((note) => note.id === cursor)?.bar ?? null;
+    const selection = selected.size > 0 ? [...selected] : cursor === null ? [] : [cursor];
+    this.#setup.room.setPresence({ bar, selection: selection.slice(0, 500) });
+  }
+
+  #paint(): void {
+    const { room, chosen } = this.#state;
+    const split = chosen === null ? room.split : splitWithStroke(room.split, this.#stroked, chosen);
+    this.#sheet?.paint(lookOfTable({ ...this.#state, room: { ...room, split } }, this.colours, this.#outside));
+  }
+
+  #tell(): void {
+    for (const listener of this.#listeners) listener();
+  }
+}
+
+/** The split as it will be once a stroke has ended. */
+function splitWithStroke(split: Split, stroked: ReadonlySet<NoteId>, line: LineId): Split {
+  if (stroked.size === 0) return split;
+  const marks = new Map(split.marks);
+  for (const note of stroked)
+    marks.set(note, { lines: [line], from: 'person', confidence: null, revision: split.revision });
+  return { ...split, marks };
+}
+
+const suggestionOf = (operation: Operation, follows: readonly NoteId[], unsureCount: number): Suggestion => ({
+  operation,
+  follows: new Set(follows),
+  unsureCount,
+});

@@ -1,0 +1,92 @@
+import { useEffect } from 'react';
+import { activeLines, linesOfNote, type LineId } from '../../../music/index.ts';
+import { plainSetting } from '../../playback/mixing.ts';
+import type { Desk } from './desk.ts';
+import { tableKeyOf, type TableKey } from './table-keys.ts';
+import type { TableState } from './table-state.ts';
+
+/** Listens for the table's keys wherever one is on the page, except where text is written or a slip is open. */
+export function useTableKeys(desk: Desk, onHelp: () => void, onLetGo: () => void): void {
+  useEffect(() => {
+    const listen = (event: KeyboardEvent) => {
+      if (event.defaultPrevented || isTaken(event)) return;
+      const key = tableKeyOf(event);
+      if (key === null) return;
+      event.preventDefault();
+      if (key.kind === 'help') onHelp();
+      else doKey(desk, key);
+      if (key.kind === 'letGo') onLetGo();
+    };
+    document.addEventListener('keydown', listen);
+    return () => document.removeEventListener('keydown', listen);
+  }, [desk, onHelp, onLetGo]);
+}
+
+function isTaken(event: KeyboardEvent): boolean {
+  const target = event.target instanceof Element ? event.target : null;
+  if (target?.closest('input, textarea, select, [contenteditable], [role="dialog"]') !== null && target !== null)
+    return true;
+  const pressesButton = event.key === ' ' && target?.closest('button, a, [role="slider"]') !== null && target !== null;
+  return pressesButton;
+}
+
+function doKey({ table, sound }: Desk, key: TableKey): void {
+  const state = table.getSnapshot();
+  const line = lineAtHand(state);
+  switch (key.kind) {
+    case 'line':
+      table.putOnNth(key.index, key.adds);
+      break;
+    case 'unassign':
+      table.takeOff();
+      break;
+    case 'lift':
+      if (line !== undefined) table.lift(line);
+      break;
+    case 'solo':
+      if (line !== undefined) hearAlone(sound.player, line);
+      break;
+    case 'play':
+      sound.playOrStop();
+      break;
+    case 'playSelection':
+      playSelection(sound, state);
+      break;
+    case 'nextOpen':
+      table.walkOn();
+      break;
+    case 'undo':
+      table.undo();
+      break;
+    case 'redo':
+      table.redo();
+      break;
+    case 'letGo':
+      table.letGo();
+      break;
+    case 'help':
+      break;
+  }
+}
+
+/** The line that a key without a number means: the chosen one, else that of the note under the cursor. */
+function lineAtHand({ chosen, cursor, room }: TableState): LineId | undefined {
+  if (chosen !== null) return chosen;
+  return cursor === null ? activeLines(room.split)[0]?.id : linesOfNote(room.split, cursor)[0];
+}
+
+function hearAlone(player: Desk['sound']['player'], line: LineId): void {
+  const { isSolo } = player.getSnapshot().settings.get(line) ?? plainSetting;
+  player.setLine(line, { isSolo: !isSolo });
+}
+
+function playSelection(sound: Desk['sound'], { score, selected }: TableState): void {
+  const notes = score.notes.filter((note) => selected.has(note.id));
+  const first = notes[0];
+  if (first === undefined) sound.playOrStop();
+  else
+    sound.playRange({
+      startTicks: first.onsetTicks,
+      endTicks: Math.max(...notes.map((note) => note.onsetTicks + note.lengthTicks)),
+    });
+}
