@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { signedBars, type SignedBar } from '../../tests/support/bars-as-musicxml.ts';
 import { fixedSeed } from '../../tests/support/property-seed.ts';
 import { describe, expect, it } from 'vitest';
 import { barId } from '../basis/ids.ts';
@@ -6,28 +7,14 @@ import type { Jump } from '../score/score.ts';
 import { line, meter, rest, ticksPerQuarter, type BarPlan } from '../../tests/support/score-builders.ts';
 import { playingOrder } from './playing-order.ts';
 
-interface Signs {
-  readonly startsRepeat?: boolean;
-  readonly repeatTimes?: number;
-  readonly endings?: readonly number[];
-  readonly jumps?: readonly Jump[];
-}
+const planOf = ({ name, jumps, ...signs }: SignedBar): BarPlan => ({
+  meter: meter(4, 4),
+  id: barId(name),
+  jumps: jumps as readonly Jump[],
+  ...signs,
+});
 
-/** Bars as text: `|:A`, `B:|`, `B:|3` (three times), `C[1]`, `D[1,2]`, `E{segno}`. */
-function planOf(text: string): BarPlan {
-  const match = /^(\|:)?(\w+)(?:\[([\d,]+)\])?(?:\{([\w,]+)\})?(:\|(\d+)?)?$/.exec(text);
-  if (match === null) throw new Error(`not a bar: ${text}`);
-  const [, start, name, endings, jumps, end, times] = match;
-  const signs: Signs = {
-    startsRepeat: start !== undefined,
-    repeatTimes: end === undefined ? 0 : Number(times ?? 2),
-    endings: endings?.split(',').map(Number) ?? [],
-    jumps: (jumps?.split(',') ?? []) as Jump[],
-  };
-  return { meter: meter(4, 4), id: barId(name!), ...signs };
-}
-
-const score = (text: string) => line(text.split(' ').map(planOf), rest(4));
+const score = (text: string) => line(signedBars(text).map(planOf), rest(4));
 const order = (text: string): string =>
   playingOrder(score(text))
     .map(({ bar }) => bar)

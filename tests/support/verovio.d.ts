@@ -15,6 +15,7 @@ declare module 'verovio/esm' {
     getMIDIValuesForElement(id: string): object;
     getTimesForElement(id: string): object;
     renderToMIDI(): string;
+    renderToTimemap(options: Readonly<Record<string, unknown>>): readonly object[];
     renderToSVG(page: number): string;
   }
 }
