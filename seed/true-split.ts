@@ -1,7 +1,9 @@
+import { generateKeyBetween } from 'fractional-indexing';
 import type { Clock, Desk, Person } from '../api/index.ts';
 import {
   activeLines,
   changeLine,
+  lineId,
   markNotes,
   operationId,
   readNormalised,
@@ -26,22 +28,16 @@ export interface MarkingTask {
   readonly demo: DemoPiece;
 }
 
-/** The score of the song as it is stored, and its split as it stands. */
-async function presentState({ desk, teacher, songId }: MarkingTask): Promise<{ score: Score; split: Split }> {
-  const { xml } = await desk.scores.normalised(teacher, songId);
-  return { score: readNormalised(xml).value, split: splitFromSnapshot(await desk.splits.snapshot(teacher, songId)) };
+async function presentScore({ desk, teacher, songId }: MarkingTask): Promise<Score> {
+  return readNormalised((await desk.scores.normalised(teacher, songId)).xml).value;
 }
 
-async function submit(
-  { desk, clock, teacher, songId }: MarkingTask,
-  split: Split,
-  operation: Operation,
-): Promise<void> {
-  await desk.splits.submit(teacher, songId, {
-    id: operationId(clock.newId()),
-    baseRevision: split.revision,
-    operation,
-  });
+const presentSplit = async ({ desk, teacher, songId }: MarkingTask): Promise<Split> =>
+  splitFromSnapshot(await desk.splits.snapshot(teacher, songId));
+
+async function submit(task: MarkingTask, { revision }: Split, operation: Operation): Promise<void> {
+  const { desk, clock, teacher, songId } = task;
+  await desk.splits.submit(teacher, songId, { id: operationId(clock.newId()), baseRevision: revision, operation });
 }
 
 /** The line of the split that holds most of the notes that truly belong to a line, unless another has claimed it. */
@@ -67,25 +63,43 @@ const faceOf = ({ name, role, dye, letter }: PieceLine): Pick<PieceLine, 'name' 
   letter,
 });
 
+/** A line that the proposal has not found, listed after all others. */
+function missingLine({ clock }: MarkingTask, { lines }: Split, face: PieceLine): Line {
+  const last =
+    lines
+      .map(({ orderKey }) => orderKey)
+      .sort()
+      .at(-1) ?? null;
+  return { ...faceOf(face), id: lineId(clock.newId()), orderKey: generateKeyBetween(last, null), isRetired: false };
+}
+
 /** Gives each true line its face: the proposed line that comes nearest takes it, or a new line is made. */
-async function faceLines(task: MarkingTask): Promise<Map<string, LineId>> {
-  const { score, split } = await presentState(task);
+async function faceLines(task: MarkingTask, score: Score): Promise<Map<string, LineId>> {
+  const before = await presentSplit(task);
   const truth = trueMarks(task.demo.piece, score).marks;
   const named = new Map<string, LineId>();
-  for (const line of task.demo.lines) {
-    const proposed = proposedLineFor(line.letter, truth, split, new Set(named.values()));
-    if (proposed === null) throw new Error(`The proposal for ${task.demo.title} has no line near its ${line.name}`);
-    const operation = changeLine(split, proposed.id, faceOf(line));
+  for (const face of task.demo.lines) {
+    const split = await presentSplit(task);
+    const proposed = proposedLineFor(face.letter, truth, before, new Set(named.values()));
+    const line = proposed ?? missingLine(task, split, face);
+    const operation: Operation | null =
+      proposed === null ? { kind: 'makeLine', line } : changeLine(split, line.id, faceOf(face));
     if (operation !== null) await submit(task, split, operation);
-    named.set(line.letter, proposed.id);
+    named.set(face.letter, line.id);
   }
   return named;
 }
 
+async function retireOthers(task: MarkingTask, kept: ReadonlySet<LineId>): Promise<void> {
+  const split = await presentSplit(task);
+  for (const { id } of activeLines(split).filter((line) => !kept.has(line.id)))
+    await submit(task, split, { kind: 'retireLine', line: id });
+}
+
 /** Puts a song's split right by hand, as its teacher would: the proposal's lines get the piece's own names, and every note is marked. */
 export async function markTrueSplit(task: MarkingTask): Promise<void> {
-  const named = await faceLines(task);
-  const { score } = await presentState(task);
+  const score = await presentScore(task);
+  const named = await faceLines(task, score);
   const { marks } = trueMarks(task.demo.piece, score, (letter) => named.get(letter) as LineId);
   const groups = new Map<string, { notes: NoteId[]; lines: readonly LineId[] }>();
   for (const [note, lines] of marks) {
@@ -94,8 +108,9 @@ export async function markTrueSplit(task: MarkingTask): Promise<void> {
     groups.set(lines.join(), group);
   }
   for (const { notes, lines } of groups.values()) {
-    const { split } = await presentState(task);
+    const split = await presentSplit(task);
     const operation = markNotes(split, notes, lines);
     if (operation !== null) await submit(task, split, operation);
   }
+  await retireOthers(task, new Set(named.values()));
 }

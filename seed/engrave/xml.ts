@@ -27,17 +27,14 @@ export function elementWith(
 const escaped = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
-/** The element as indented text. */
-export function writeXml(node: XmlElement, indent = ''): string {
+/** The element as text, an element to a line. */
+export function writeXml(node: XmlElement): string {
   const attributes = Object.entries(node.attributes)
     .map(([name, value]) => ` ${name}="${escaped(String(value))}"`)
     .join('');
-  const open = `${indent}<${node.name}${attributes}`;
+  const open = `<${node.name}${attributes}`;
   if (node.children.length === 0) return `${open}/>\n`;
-  const text = node.children.filter((child) => typeof child === 'string');
-  if (text.length === node.children.length) return `${open}>${escaped(text.join(''))}</${node.name}>\n`;
-  const inner = node.children.map((child) =>
-    typeof child === 'string' ? escaped(child) : writeXml(child, `${indent}  `),
-  );
-  return `${open}>\n${inner.join('')}${indent}</${node.name}>\n`;
+  const isText = node.children.every((child) => typeof child === 'string');
+  const inner = node.children.map((child) => (typeof child === 'string' ? escaped(child) : writeXml(child))).join('');
+  return isText ? `${open}>${inner}</${node.name}>\n` : `${open}>\n${inner}</${node.name}>\n`;
 }

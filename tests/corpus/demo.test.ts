@@ -149,7 +149,7 @@ describe.each(reads)('%s', (_title, reading) => {
   });
 
   it.each([
-    ['as it stands', (given: Score): Score => given, 0.99],
+    ['as it stands', (given: Score): Score => given, 0.97],
     ['with all that tells its source voices apart taken out', flattened, 0.97],
   ] as const)('%s, it is proposed nearly as its rows tell: link F1', (_how, change, least) => {
     const found = proposedLines(change(score));
