@@ -40,7 +40,7 @@ interface Frame {
 }
 
 const largestDivision = 31;
-const smallestFrameUnits = 4;
+const smallestFrameUnits = 16;
 /** What is printed as one tuplet over several beats; anything else is written beat by beat and tied. */
 const overBeats: readonly number[] = [3, 5, 7];
 

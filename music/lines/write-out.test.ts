@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { barId } from '../basis/ids.ts';
+import { barId, noteId } from '../basis/ids.ts';
 import { fraction } from '../basis/fraction.ts';
 import { excerptOfBars, type Excerpt } from '../score/excerpt.ts';
 import type { Score } from '../score/score.ts';
@@ -107,6 +107,57 @@ const cases: readonly (readonly [string, ReturnType<typeof meter>, readonly Item
 describe('writing out', () => {
   it.each(cases)('%s', (_rule, barMeter, items, expected) => {
     expect(written(line(barMeter, ...items))).toBe(expected);
+  });
+
+  it('[R20] a hit struck with a note of its line ends with it', () => {
+    const score = voices(meter(2, 4), [note('C4', 2)], [hit(0.5)]);
+    expect(written(score)).toBe('C4+x:2');
+  });
+
+  it('[R24] the clef is that of the whole line, whatever the excerpt', () => {
+    const score = line(meter(4, 4), note('E2', 4), note('E2', 4), note('E4', 4), rest(4));
+    const clefs = score.bars.map(({ id }) => {
+      const excerpt = excerptOfBars(score, id, id)!;
+      return writeOut(score, allOn(score), excerpt, { lengths: 'written' }).value.staves[0]!.clef;
+    });
+    expect(clefs).toEqual(score.bars.map(() => ({ sign: 'F', staffLine: 4, octave: 0 })));
+  });
+
+  it('[R18] a triplet within a triplet is one tuplet of the product', () => {
+    const ninth = 1 / 9;
+    const score = line(
+      meter(1, 4),
+      note('C4', ninth),
+      note('D4', ninth),
+      note('E4', ninth),
+      note('F4', 1 / 3),
+      note('G4', 1 / 3),
+    );
+    expect(written(score)).toBe('[C4:32/9:8 D4:32/9:8 E4:32/9:8 F4:16./9:8 G4:16./9:8]');
+  });
+
+  it('[R18] says where no value is exact, and keeps the length', () => {
+    const score = voices(meter(1, 4), [note('C4', 1 / 7), rest(6 / 7)], [rest(0.2), note('D4', 0.8)]);
+    const { value, issues } = writeOut(score, allOn(score), whole(score), { lengths: 'written' });
+    expect(issues.map(({ code, where }) => [code, where.kind === 'music' ? where.beat : 0])).toContainEqual([
+      'value-repaired',
+      1.2,
+    ]);
+    expect(value.staves[0]!.bars[0]!.reduce((sum, event) => sum + event.lengthTicks, 0)).toBe(score.ticksPerQuarter);
+  });
+
+  it('[R21] leaves grace notes out and says so', () => {
+    const plain = line(meter(4, 4), note('C4', 4));
+    const grace = { id: noteId('g1'), main: noteId('n1'), sound: plain.notes[0]!.sound, heads: [], fingerboard: null };
+    const { issues } = writeOut({ ...plain, graces: [grace] }, allOn(plain), whole(plain), { lengths: 'written' });
+    expect(issues).toMatchObject([{ code: 'element-left-out', severity: 'note', where: { barOrdinal: 1, beat: 1 } }]);
+  });
+
+  it('says so when the excerpt names a bar that is not there', () => {
+    const score = line(meter(4, 4), note('C4', 4));
+    const place = { bar: barId('gone'), offset: fraction(0) };
+    const { value, issues } = writeOut(score, allOn(score), { from: place, to: place }, { lengths: 'written' });
+    expect([value.staves.length, issues[0]?.code]).toEqual([0, 'no-music']);
   });
 
   it('[R20] a backbeat is the same in every way of lengths (common practice, no source)', () => {

@@ -9,7 +9,7 @@ import { clefFor } from './clef.ts';
 import { reachOf, type LengthMode, type Reach } from './lengths.ts';
 import { lineNotes } from './line-notes.ts';
 import { beatsOf } from './meter-tree.ts';
-import { momentsOf, slicesOf, type Slice } from './moments.ts';
+import { momentsOf, slicesOf, type EndedNote, type Moment, type Slice } from './moments.ts';
 import { unitsPerQuarter } from './note-values.ts';
 import { indexAtOrAfter } from './sorted-search.ts';
 import { barFrames, type BarFrame } from './written-bars.ts';
@@ -40,10 +40,15 @@ function nextBeat(frames: readonly BarFrame[], ticksPerQuarter: number, onsetTic
   return ends.find((end) => end > onsetTicks) ?? Infinity;
 }
 
-function endOfNote(setting: Setting, note: SoundingNote, nextOnsetTicks: number): number {
-  const reach = Math.min(setting.reach(note, nextOnsetTicks), nextOnsetTicks);
-  if (note.sound.kind === 'pitched') return reach;
-  return Math.min(reach, nextBeat(setting.frames, setting.score.ticksPerQuarter, note.onsetTicks));
+/** How far the notes of one moment reach. Hits end with their beat, or with the notes that are struck with them. */
+function endedNotes(setting: Setting, { notes, onsetTicks }: Moment, nextOnsetTicks: number): readonly EndedNote[] {
+  const reachOfNote = (note: SoundingNote): number => Math.min(setting.reach(note, nextOnsetTicks), nextOnsetTicks);
+  const pitchedEnds = notes.filter(({ sound }) => sound.kind === 'pitched').map(reachOfNote);
+  const hitEnd = (note: SoundingNote): number =>
+    pitchedEnds.length > 0
+      ? Math.max(...pitchedEnds)
+      : Math.min(reachOfNote(note), nextBeat(setting.frames, setting.score.ticksPerQuarter, onsetTicks));
+  return notes.map((note) => ({ note, endTicks: note.sound.kind === 'hit' ? hitEnd(note) : reachOfNote(note) }));
 }
 
 /** The line's notes as stretches that never overlap: each is cut at the line's next onset. */
@@ -51,8 +56,7 @@ function lineSlices(setting: Setting, notes: readonly SoundingNote[]): readonly 
   const moments = momentsOf(notes);
   return moments.flatMap((moment, index) => {
     const next = moments[index + 1]?.onsetTicks ?? setting.range.endTicks;
-    const ended = moment.notes.map((note) => ({ note, endTicks: endOfNote(setting, note, next) }));
-    return slicesOf(moment.onsetTicks, ended);
+    return slicesOf(moment.onsetTicks, endedNotes(setting, moment, next));
   });
 }
 
@@ -69,7 +73,8 @@ function slicesIn(slices: readonly Slice[], frame: BarFrame): readonly Slice[] {
 
 function staffOf(setting: Setting, split: Pick<Split, 'marks'>, line: Line): StaffWithIssues {
   const { score, frames, range } = setting;
-  const notes = lineNotes(score, split, line.id, range).map(({ note }) => note);
+  const wholeLine = lineNotes(score, split, line.id).map(({ note }) => note);
+  const notes = wholeLine.filter(({ onsetTicks }) => onsetTicks >= range.startTicks && onsetTicks < range.endTicks);
   const slices = lineSlices(setting, notes);
   const bars = frames.map((frame) => barEvents(slicesIn(slices, frame), frame, score.ticksPerQuarter));
   const inexact = bars.flatMap(({ inexactAtTicks }) => inexactAtTicks);
@@ -77,7 +82,7 @@ function staffOf(setting: Setting, split: Pick<Split, 'marks'>, line: Line): Sta
     line: line.id,
     name: line.name,
     letter: line.letter,
-    clef: clefFor(notes, line.role === 'percussion'),
+    clef: clefFor(wholeLine, line.role === 'percussion'),
     bars: bars.map(({ events }) => events),
   };
   return { staff, issues: [...graceIssues(score, notes, line.name), ...inexactIssues(score, inexact, line.name)] };
