@@ -47,6 +47,8 @@ export {
 } from './perform/performance.ts';
 export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.ts';
 export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
+export { linePowersOf, type LinePowers } from './sound/line-powers.ts';
+export { integratedLoudness, loudnessOfBlocks } from './sound/loudness.ts';
 export { type Pass, type PassLine, type Programme } from './sound/programme.ts';
 export { type SecondsRange, type Stage } from './sound/stages.ts';
 export { mixOfOnly, renderLines, renderPerformance, type RenderOptions, type StereoSound } from './sound/render-lines.ts';

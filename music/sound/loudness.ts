@@ -67,8 +67,11 @@ const relativeGate = -10;
 const loudnessOf = (power: number): number => (power <= 0 ? -Infinity : -0.691 + 10 * exactLog10(power));
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-/** Mean squares of 400 ms blocks that overlap by three quarters, channels summed; all with weight 1, as left and right have. */
-function blockPowers(channels: readonly Float32Array[], sampleRate: number): readonly number[] {
+/**
+ * K-weighted mean squares of 400 ms blocks that overlap by three quarters, channels summed with weight 1, as left and right have.
+ * Powers of sounds that are not alike add up.
+ */
+export function blockPowersOf(channels: readonly Float32Array[], sampleRate: number): readonly number[] {
   const step = Math.round(stepSeconds * sampleRate);
   const stepCount = Math.floor((channels[0]?.length ?? 0) / step);
   const steps = new Float64Array(stepCount);
@@ -85,20 +88,17 @@ function blockPowers(channels: readonly Float32Array[], sampleRate: number): rea
   return blocks;
 }
 
-/**
- * The integrated loudness of one or two channels; −Infinity where nothing passes the gate. **Units** LUFS.
- * **Source** ITU-R BS.1770-4, annex 1 (K-weighting, gating at −70 LUFS and at 10 LU below what remains).
- */
-export function integratedLoudness(channels: readonly Float32Array[], sampleRate: number): number {
-  const audible = blockPowers(channels, sampleRate).filter((power) => loudnessOf(power) > absoluteGate);
+/** The gated loudness of blocks; −Infinity where nothing passes the gate. **Units** LUFS. **Source** ITU-R BS.1770-4, annex 1. */
+export function loudnessOfBlocks(powers: readonly number[]): number {
+  const audible = powers.filter((power) => loudnessOf(power) > absoluteGate);
   if (audible.length === 0) return -Infinity;
   const threshold = loudnessOf(mean(audible)) + relativeGate;
   return loudnessOf(mean(audible.filter((power) => loudnessOf(power) > threshold)));
 }
 
-/** The whole K-weighted energy of some channels, ungated: energies of lines that do not sound alike add up. */
-export function weightedEnergy(channels: readonly Float32Array[], sampleRate: number): number {
-  let energy = 0;
-  for (const channel of channels) for (const value of kWeighted(channel, sampleRate)) energy += value * value;
-  return energy;
-}
+/**
+ * The integrated loudness of one or two channels; −Infinity where nothing passes the gate. **Units** LUFS.
+ * **Source** ITU-R BS.1770-4, annex 1 (K-weighting, gating at −70 LUFS and at 10 LU below what remains).
+ */
+export const integratedLoudness = (channels: readonly Float32Array[], sampleRate: number): number =>
+  loudnessOfBlocks(blockPowersOf(channels, sampleRate));

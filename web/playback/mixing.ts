@@ -1,4 +1,11 @@
-import { plainMix, type ChannelMix, type EngineMix, type LineId } from '../../music/index.ts';
+import {
+  loudnessOfBlocks,
+  plainMix,
+  type ChannelMix,
+  type EngineMix,
+  type LinePowers,
+  type LineId,
+} from '../../music/index.ts';
 
 /** What a person sets for one line. */
 export interface LineSetting {
@@ -17,27 +24,61 @@ export const plainSetting: LineSetting = { levelDb: 0, place: 0, tone: 0, isSolo
 /** How far a line that is brought forward comes up, and how far the others go back. **Units** decibels. */
 const forwardDb = 3;
 const backDb = -6;
+const silentDb = -60;
 
-/** The engine's mix: solo before mute, one line forward if any; notes on no line sound only while no line is soloed. */
+interface Source {
+  readonly line: LineId | null;
+  readonly mix: ChannelMix;
+  readonly shiftDb: number;
+}
+
+const powerOf = (levelDb: number): number => 10 ** (levelDb / 10);
+
+/** The loudness of everybody heard together, by the powers of each alone; −Infinity where nothing is known. **Units** LUFS. */
+function loudnessOf(sources: readonly Source[], powers: LinePowers, isShifted: boolean): number {
+  const sum: number[] = [];
+  for (const { line, mix, shiftDb } of sources) {
+    if (!mix.isAudible) continue;
+    const gain = powerOf(mix.levelDb + (isShifted ? shiftDb : 0));
+    const own = (line === null ? powers.loose : powers.lines.get(line)) ?? [];
+    for (const [block, power] of own.entries()) sum[block] = (sum[block] ?? 0) + gain * power;
+  }
+  return loudnessOfBlocks(sum);
+}
+
+/** What must be added to every level so that the whole is as loud with the shifts as without them. **Units** decibels. */
+function makeUpDb(sources: readonly Source[], powers: LinePowers | null): number {
+  if (powers === null) return 0;
+  const makeUp = loudnessOf(sources, powers, false) - loudnessOf(sources, powers, true);
+  return Number.isFinite(makeUp) ? makeUp : 0;
+}
+
+/**
+ * The engine's mix: solo before mute, one line forward if any, at the same loudness once the lines' powers are known;
+ * notes on no line sound only while no line is soloed.
+ */
 export function engineMixOf(
   lines: readonly LineId[],
   settings: ReadonlyMap<LineId, LineSetting>,
   forward: LineId | null,
+  powers: LinePowers | null = null,
 ): EngineMix {
   const hasSolo = lines.some((line) => settings.get(line)?.isSolo === true);
   const hasForward = forward !== null && lines.includes(forward);
-  const shift = (line: LineId | null): number => (hasForward ? (line === forward ? forwardDb : backDb) : 0);
-  const mixOf = (line: LineId): ChannelMix => {
-    const setting = settings.get(line) ?? plainSetting;
+  const shiftOf = (line: LineId | null): number => (hasForward ? (line === forward ? forwardDb : backDb) : 0);
+  const sources: readonly Source[] = [...lines, null].map((line) => {
+    const setting = (line === null ? undefined : settings.get(line)) ?? plainSetting;
+    const isAudible = !setting.isMuted && (!hasSolo || setting.isSolo) && setting.levelDb > silentDb;
     return {
-      levelDb: setting.levelDb + shift(line),
-      place: setting.place,
-      tone: setting.tone,
-      isAudible: !setting.isMuted && (!hasSolo || setting.isSolo) && setting.levelDb > -60,
+      line,
+      shiftDb: shiftOf(line),
+      mix: { ...plainMix, levelDb: setting.levelDb, place: setting.place, tone: setting.tone, isAudible },
     };
-  };
+  });
+  const makeUp = hasForward ? makeUpDb(sources, powers) : 0;
+  const finished = ({ mix, shiftDb }: Source): ChannelMix => ({ ...mix, levelDb: mix.levelDb + shiftDb + makeUp });
   return {
-    lines: lines.map((line) => ({ line, mix: mixOf(line) })),
-    loose: { ...plainMix, levelDb: shift(null), isAudible: !hasSolo },
+    lines: sources.flatMap((source) => (source.line === null ? [] : [{ line: source.line, mix: finished(source) }])),
+    loose: sources.filter(({ line }) => line === null).map(finished)[0] ?? plainMix,
   };
 }

@@ -2,6 +2,8 @@ import {
   secondsAtTicks,
   secondsOfRange,
   type EventVoice,
+  type EngineMix,
+  type LinePowers,
   type LineId,
   type NoteId,
   type Performance,
@@ -11,6 +13,7 @@ import {
   type TickRange,
 } from '../../music/index.ts';
 import type { CapturedSound, EngineCommand, TimedReport } from './messages.ts';
+import { LoudnessMeter } from './loudness-meter.ts';
 import { engineMixOf, plainSetting, type LineSetting } from './mixing.ts';
 import { PlayingPosition, type PositionSource } from './position.ts';
 import { SoundDevice, type DeviceListener } from './sound-device.ts';
@@ -70,6 +73,8 @@ export class Player {
   private device: SoundDevice | null = null;
   private opening: Promise<SoundDevice | null> | null = null;
   private playCount = 0;
+  private powers: LinePowers | null = null;
+  private readonly meter = new LoudnessMeter((powers) => this.measured(powers));
 
   constructor() {
     this.place = new PlayingPosition(() => this.device?.heardSeconds ?? null);
@@ -93,6 +98,7 @@ export class Player {
   /** Takes a performance. While playing it goes on from the same position; settings of lines that stay are kept. */
   load(performance: Performance): void {
     this.performance = performance;
+    this.powers = null;
     this.place.setPerformance(performance);
     if (this.snapshot.status === 'empty') this.place.rest(0);
     this.send({ type: 'load', performance });
@@ -215,6 +221,7 @@ export class Player {
   /** Lets the sound device go. The player can be used again. */
   async close(): Promise<void> {
     this.stop();
+    this.meter.close();
     const device = this.device;
     this.device = null;
     this.opening = null;
@@ -236,7 +243,7 @@ export class Player {
   private commandsOfState(): readonly EngineCommand[] {
     const { snapshot, performance } = this;
     const commands: EngineCommand[] = [
-      { type: 'mix', mix: engineMixOf(performance?.lines ?? [], snapshot.settings, snapshot.forward) },
+      { type: 'mix', mix: this.engineMix() },
       { type: 'volume', levelDb: snapshot.volumeDb },
       { type: 'rate', rate: snapshot.ratePercent / 100 },
       { type: 'click', isOn: snapshot.isClickOn },
@@ -254,9 +261,21 @@ export class Player {
     return secondsOfRange(this.performance.timeMap, loop);
   }
 
+  private engineMix(): EngineMix {
+    const { settings, forward } = this.snapshot;
+    return engineMixOf(this.performance?.lines ?? [], settings, forward, this.powers);
+  }
+
   private sendMix(): void {
     if (this.performance === null) return;
-    this.send({ type: 'mix', mix: engineMixOf(this.performance.lines, this.snapshot.settings, this.snapshot.forward) });
+    if (this.snapshot.forward !== null && this.powers === null) this.meter.measure(this.performance);
+    this.send({ type: 'mix', mix: this.engineMix() });
+  }
+
+  /** Loudness is evened out once the lines have been measured. */
+  private measured(powers: LinePowers): void {
+    this.powers = powers;
+    this.sendMix();
   }
 
   private send(command: EngineCommand): void {

@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { integratedLoudness, linePowersOf, lineId, performLines, renderPerformance } from '../../music/index.ts';
+import { meter, note, voices } from '../../tests/support/score-builders.ts';
+import { splitOf } from '../../tests/support/split-builders.ts';
+import { engineMixOf, plainSetting } from './mixing.ts';
+
+const [melody, bass, taps] = [lineId('melody'), lineId('bass'), lineId('taps')];
+const lines = [melody, bass, taps];
+const heard = (...settings: Parameters<typeof engineMixOf>): string[] => {
+  const mix = engineMixOf(...settings);
+  return [
+    ...mix.lines.filter((each) => each.mix.isAudible).map((each) => each.line as string),
+    ...(mix.loose.isAudible ? ['loose'] : []),
+  ];
+};
+
+describe('the mix', () => {
+  it('lets everybody be heard, notes on no line too', () => {
+    expect(heard(lines, new Map(), null)).toEqual(['melody', 'bass', 'taps', 'loose']);
+  });
+
+  it('takes solo before mute, and notes on no line out of a solo', () => {
+    const soloed = new Map([[bass, { ...plainSetting, isSolo: true }]]);
+    expect(heard(lines, soloed, null)).toEqual(['bass']);
+    expect(heard(lines, new Map([[bass, { ...plainSetting, isMuted: true }]]), null)).toEqual([
+      'melody',
+      'taps',
+      'loose',
+    ]);
+    expect(heard(lines, new Map([[bass, { ...plainSetting, isSolo: true, isMuted: true }]]), null)).toEqual([]);
+  });
+
+  it('forgets a line forward that the music does not have', () => {
+    expect(engineMixOf(lines, new Map(), lineId('gone'))).toEqual(engineMixOf(lines, new Map(), null));
+  });
+
+  it('brings one line forward at the same loudness within 1 LU (BS.1770), whichever it is', () => {
+    const score = voices(
+      meter(4, 4),
+      [note('E4', 1), note('G4', 1), note('A4', 2), note('B4', 4)],
+      [note('E2', 2), note('B2', 2), note('E2', 4)],
+      [note('G3', 8)],
+    );
+    const performance = performLines(
+      score,
+      splitOf({ melody: ['n1', 'n4', 'n5', 'n7'], bass: ['n2', 'n6', 'n8'], middle: ['n3'] }),
+    );
+    const powers = linePowersOf(performance);
+    const loudnessOf = (forward: (typeof lines)[number] | null): number => {
+      const { left, right } = renderPerformance(
+        performance,
+        engineMixOf(performance.lines, new Map(), forward, powers),
+        { sampleRate: 48_000 },
+      );
+      return integratedLoudness([left, right], 48_000);
+    };
+    const plain = loudnessOf(null);
+    for (const forward of performance.lines) {
+      expect(Math.abs(loudnessOf(forward) - plain)).toBeLessThan(1);
+      const levels = engineMixOf(performance.lines, new Map(), forward, powers).lines;
+      const own = levels.find(({ line }) => line === forward)!.mix.levelDb;
+      for (const { line, mix } of levels) if (line !== forward) expect(own - mix.levelDb).toBeCloseTo(9, 9);
+    }
+  });
+});
