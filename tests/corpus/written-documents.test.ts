@@ -33,7 +33,7 @@ const scores: readonly (readonly [string, () => Score])[] = [
 
 function writtenOut(score: Score): WrittenScore {
   const excerpt = excerptOfBars(score, score.bars[0]!.id, score.bars.at(-1)!.id)!;
-  return writeOut(score, splitByVoice(score), excerpt, { lengths: 'asWritten' }).value;
+  return writeOut(score, splitByVoice(score), excerpt, { lengths: 'written' }).value;
 }
 
 interface WrittenPlace {
