@@ -6,8 +6,9 @@ import { enrolledNewcomer, invitedNewcomer } from './person.ts';
 export const courseRole = z.enum(['owner', 'coTeacher', 'student']);
 export type CourseRole = z.output<typeof courseRole>;
 
-export const courseDraft = z.object({ title, summary: z.string().trim().max(500).default('') });
-export const courseChange = courseDraft.partial();
+const summary = z.string().trim().max(500);
+export const courseDraft = z.object({ title, summary: summary.default('') });
+export const courseChange = z.object({ title, summary }).partial();
 
 /** One course as it lies on the shelf. */
 export const courseOnShelf = z.object({

@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import { title, uuid, instant } from './ids.ts';
 
-export const songDraft = z.object({ title, composer: z.string().trim().max(120).default('') });
-export const songChange = songDraft.partial().extend({ arrangementParts: z.array(z.string().min(1).max(64)).min(1).optional() });
+const composer = z.string().trim().max(120);
+export const songDraft = z.object({ title, composer: composer.default('') });
+export const songChange = z.object({ title, composer, arrangementParts: z.array(z.string().min(1).max(64)).min(1) }).partial();
 
 const issuePlace = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('file') }),

@@ -24,9 +24,14 @@ export class PeopleController {
 
   @Put('me/password')
   @UseGuards(ThrottlerGuard)
-  @Answers({ summary: 'Set or change the own password', status: 204, errors: ['body-invalid', 'not-permitted', 'too-many-requests'] })
-  async setPassword(@By() by: Person, @Body({ schema: passwordChange }) change: z.output<typeof passwordChange>): Promise<void> {
-    await this.people.setPassword(by, change);
+  @Answers({ summary: 'Set or change the own password; every other session ends', status: 204, errors: ['body-invalid', 'not-permitted', 'too-many-requests'] })
+  async setPassword(
+    @By() by: Person,
+    @Body({ schema: passwordChange }) change: z.output<typeof passwordChange>,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<void> {
+    sendCookies(reply, await this.people.setPassword(by, change, headersOf(request)));
   }
 
   @Post('sign-in-links/acceptance')

@@ -66,17 +66,23 @@ export class PeopleService {
   /** A new person, signed in at once. **Errors** `already-there`. */
   async welcome(newcomer: Newcomer & { password: string }, headers: Headers): Promise<Welcomed> {
     const person = await this.makePerson(newcomer);
-    const cookies = await this.signIn.takePassword(person.email, newcomer.password, headers);
-    if (cookies === null) throw new Error('Heddle bug: a new person could not sign in');
-    return { person, cookies };
+    return { person, cookies: await this.sessionBy(person.email, newcomer.password, headers) };
   }
 
-  /** **Errors** `not-permitted` where a password is set already and the present one is not told rightly. */
-  async setPassword(by: Person, change: { current: string | null; password: string }): Promise<void> {
+  /** Sets a password, ends every session of its person, and gives the cookies of a new one. **Errors** `not-permitted` where a password is set already and the present one is not told rightly. */
+  async setPassword(by: Person, change: { current: string | null; password: string }, headers: Headers): Promise<readonly string[]> {
     const isSet = await this.signIn.hasPassword(by.id);
     if (isSet && !(change.current !== null && (await this.signIn.isPassword(by.id, change.current)))) {
       throw new DomainError('not-permitted', 'The present password is not right.');
     }
     await this.signIn.setPassword(by.id, change.password);
+    await this.signIn.endSessionsOf(by.id);
+    return this.sessionBy(by.email, change.password, headers);
+  }
+
+  private async sessionBy(email: string, password: string, headers: Headers): Promise<readonly string[]> {
+    const cookies = await this.signIn.takePassword(email, password, headers);
+    if (cookies === null) throw new Error('Heddle bug: a password that was just set does not fit');
+    return cookies;
   }
 }

@@ -14,7 +14,7 @@ export class Answer {
   ) {}
 
   get json(): unknown {
-    return this.text === '' ? undefined : JSON.parse(this.text);
+    return this.text === '' ? undefined : (JSON.parse(this.text) as unknown);
   }
 
   /** Holds the status; the failure shows the body. */
