@@ -1,5 +1,5 @@
 /** How many partial answers are kept from one moment to the next. */
-export const beamWidth = 24;
+export const beamWidth = 16;
 
 /** A pool of partial answers: for each, what every line did last. **Shape** columns are indexed `hypothesis × lineCount + line`. */
 export interface HypothesisPool {

@@ -18,6 +18,9 @@ interface Answer {
   readonly chosen: Uint8Array;
 }
 
+/** A piece holds chords where more notes than lines sound for this share of the time. */
+const chordShare = 0.01;
+
 function unitPins(table: NoteTable, units: UnitTable, pins: ReadonlyMap<number, number> | undefined): Int8Array | null {
   if (pins === undefined || pins.size === 0) return null;
   const ofUnit = new Int8Array(units.unitCount).fill(-1);
@@ -40,11 +43,13 @@ function answer(context: CostContext, pins: Int8Array | null): Answer {
 }
 
 /** First without pins, then with them and little else changed, then with what they teach about like places. */
-function answerWithPins(context: CostContext, pins: Int8Array | null): Answer {
+function answerWithPins(context: CostContext, texture: Texture, pins: Int8Array | null): Answer {
   const free = answer(context, null);
   if (pins === null) return free;
-  const settled = answer({ ...context, leanings: calmLeanings(free.chosen) }, pins);
-  return answer({ ...context, leanings: leaningsOf(context.units, pins, settled.chosen) }, pins);
+  const holdsChords = (texture.sounding[context.lineCount + 1] ?? 0) >= chordShare;
+  const lesson = { units: context.units, pins, holdsChords };
+  const settled = answer({ ...context, leanings: calmLeanings(lesson, free.chosen) }, pins);
+  return answer({ ...context, leanings: leaningsOf(lesson, settled.chosen) }, pins);
 }
 
 /** The notes split into lines with weights of one's own; for fitting them. */
@@ -56,7 +61,7 @@ export function separateWith(notes: readonly VoiceNote[], options: SeparateOptio
   const lineCount = lineCountFor(texture, options);
   const profile = anchoredProfile(units, lineCount, ticksPerQuarter);
   const context: CostContext = { units, lineCount, ticksPerQuarter, prices: pricesOf(weights), profile, leanings: null };
-  const { lattice, chosen } = answerWithPins(context, unitPins(table, units, options.pins));
+  const { lattice, chosen } = answerWithPins(context, texture, unitPins(table, units, options.pins));
   const strain = strainOf(units, chosen, lineCount, ticksPerQuarter);
   const certainty = confidencesOf(marginsOf(lattice, units, chosen), strain, texture, lineCount);
   const labels = new Array<number>(notes.length).fill(0);
