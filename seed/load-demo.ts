@@ -1,5 +1,5 @@
 import type { Clock, Desk, Person } from '../api/index.ts';
-import { readNormalised } from '../music/index.ts';
+import { readNormalised, type Score } from '../music/index.ts';
 import { demoCourse, demoLessons, type DemoLesson } from './course/demo-course.ts';
 import { demoLines } from './course/demo-lines.ts';
 import { demoCoTeacher, demoStudent, demoTeacher } from './course/people.ts';
@@ -36,10 +36,14 @@ async function loadSong({ desk, teacher, courseId }: Loading, demo: DemoPiece): 
   return id;
 }
 
-async function loadLesson({ desk, teacher, courseId }: Loading, songId: string, lesson: DemoLesson): Promise<void> {
+async function loadLesson(
+  { desk, teacher, courseId }: Loading,
+  songId: string,
+  score: Score,
+  lesson: DemoLesson,
+): Promise<void> {
   const { lessons } = await desk.courses.detail(teacher, courseId);
   const present = lessons.find(({ title }) => title === lesson.title);
-  const score = readNormalised((await desk.scores.normalised(teacher, songId)).xml).value;
   const lines = demoLines((await desk.splits.snapshot(teacher, songId)).lines.filter((line) => !line.isRetired));
   const draft = { title: lesson.title, steps: lesson.steps(score, lines) };
   const { id } = present ?? (await desk.lessons.make(teacher, songId, draft));
@@ -60,9 +64,10 @@ export async function loadDemo(desk: Desk, clock: Pick<Clock, 'newId'>): Promise
   const [first, second] = demoPieces();
   if (first === undefined || second === undefined) throw new Error('The demo has two pieces');
   const songId = await loadSong(loading, first);
-  await markTrueSplit({ desk, clock, teacher, songId, demo: first });
+  const score = readNormalised((await desk.scores.normalised(teacher, songId)).xml).value;
+  await markTrueSplit({ desk, clock, teacher, songId, demo: first, score });
   await loadSong(loading, second);
-  for (const lesson of demoLessons) await loadLesson(loading, songId, lesson);
+  for (const lesson of demoLessons) await loadLesson(loading, songId, score, lesson);
   await desk.admitCoTeacher(teacher, loading.courseId, coTeacher);
   await desk.admitStudent(teacher, loading.courseId, student);
   return { teacher, student, isNew: true };

@@ -6,7 +6,6 @@ import {
   lineId,
   markNotes,
   operationId,
-  readNormalised,
   splitFromSnapshot,
   type Line,
   type LineId,
@@ -26,10 +25,8 @@ export interface MarkingTask {
   readonly teacher: Person;
   readonly songId: string;
   readonly demo: DemoPiece;
-}
-
-async function presentScore({ desk, teacher, songId }: MarkingTask): Promise<Score> {
-  return readNormalised((await desk.scores.normalised(teacher, songId)).xml).value;
+  /** The song's score as it is stored. */
+  readonly score: Score;
 }
 
 const presentSplit = async ({ desk, teacher, songId }: MarkingTask): Promise<Split> =>
@@ -74,9 +71,9 @@ function missingLine({ clock }: MarkingTask, { lines }: Split, face: PieceLine):
 }
 
 /** Gives each true line its face: the proposed line that comes nearest takes it, or a new line is made. */
-async function faceLines(task: MarkingTask, score: Score): Promise<Map<string, LineId>> {
+async function faceLines(task: MarkingTask): Promise<Map<string, LineId>> {
   const before = await presentSplit(task);
-  const truth = trueMarks(task.demo.piece, score).marks;
+  const truth = trueMarks(task.demo.piece, task.score).marks;
   const named = new Map<string, LineId>();
   for (const face of task.demo.lines) {
     const split = await presentSplit(task);
@@ -98,9 +95,8 @@ async function retireOthers(task: MarkingTask, kept: ReadonlySet<LineId>): Promi
 
 /** Puts a song's split right by hand, as its teacher would: the proposal's lines get the piece's own names, and every note is marked. */
 export async function markTrueSplit(task: MarkingTask): Promise<void> {
-  const score = await presentScore(task);
-  const named = await faceLines(task, score);
-  const { marks } = trueMarks(task.demo.piece, score, (letter) => named.get(letter) as LineId);
+  const named = await faceLines(task);
+  const { marks } = trueMarks(task.demo.piece, task.score, (letter) => named.get(letter) as LineId);
   const groups = new Map<string, { notes: NoteId[]; lines: readonly LineId[] }>();
   for (const [note, lines] of marks) {
     const group = groups.get(lines.join()) ?? { notes: [], lines };
