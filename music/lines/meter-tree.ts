@@ -2,7 +2,7 @@ import type { Meter } from '../score/score.ts';
 import { isPowerOfTwo, unitsPerQuarter } from './note-values.ts';
 
 /** How a stretch of a bar divides: into two halves, the three parts of a compound beat (or the items of a tuplet), equal beats, or unequal groups. */
-export type Division = 'halves' | 'thirds' | 'beats' | 'groups';
+type Division = 'halves' | 'thirds' | 'beats' | 'groups';
 
 /** A stretch of a bar that the ear takes as one, down to the beat and its parts. **Units** 256th notes from the start of the meter. */
 export interface MetricNode {
@@ -20,7 +20,7 @@ export interface MetricNode {
 type Plan = (startUnits: number) => MetricNode;
 
 /** A stretch divided in two again and again: a simple beat, or a part of one. */
-export const halving =
+const halving =
   (lengthUnits: number): Plan =>
   (startUnits) => ({
     startUnits,

@@ -1,4 +1,3 @@
-import { gcd } from '../basis/fraction.ts';
 import type { NoteValue } from '../score/written.ts';
 
 /** The finest unit that plain values are counted in: a 256th note. **Units** units per quarter note. */
@@ -35,11 +34,4 @@ export function valueOfUnits(units: number): NoteValue | null {
 export function unitsOfTicks(ticks: number, ticksPerQuarter: number): number | null {
   const scaled = ticks * unitsPerQuarter;
   return scaled % ticksPerQuarter === 0 ? scaled / ticksPerQuarter : null;
-}
-
-/** The odd part of the denominator of `ticks` in quarters: 3 for triplets, 5 for quintuplets, 1 for plain places. */
-export function oddDivision(ticks: number, ticksPerQuarter: number): number {
-  let denominator = ticksPerQuarter / gcd(ticks, ticksPerQuarter);
-  while (denominator % 2 === 0) denominator /= 2;
-  return denominator;
 }

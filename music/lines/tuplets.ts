@@ -13,7 +13,7 @@ export interface Tuplet {
 }
 
 /** A note or a gap of a bar. **Units** ticks from the start of the meter. */
-export interface TupletSpan {
+interface TupletSpan {
   readonly startTicks: number;
   readonly endTicks: number;
   readonly isRest: boolean;

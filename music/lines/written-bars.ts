@@ -25,7 +25,7 @@ const pickupPhase = (missing: number, ticksPerQuarter: number): number =>
   (missing * 4) % ticksPerQuarter === 0 ? missing : 0;
 
 /** How far into its meter each bar begins: the second half of a split bar goes on where the first one stopped, and a pickup ends where its meter does. */
-export function barPhases({ bars, ticksPerQuarter }: Pick<Score, 'bars' | 'ticksPerQuarter'>): readonly number[] {
+function barPhases({ bars, ticksPerQuarter }: Pick<Score, 'bars' | 'ticksPerQuarter'>): readonly number[] {
   const phases: number[] = [];
   for (const [index, bar] of bars.entries()) {
     const missing = missingTicks(bar, ticksPerQuarter);

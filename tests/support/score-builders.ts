@@ -47,11 +47,11 @@ export const pickup = (barMeter: Meter, quarters: number): readonly BarPlan[] =>
   { meter: barMeter },
 ];
 
-export const meterQuarters = (barMeter: Meter): number =>
+const meterQuarters = (barMeter: Meter): number =>
   (barMeter.beats.reduce((sum, beats) => sum + beats, 0) * 4) / barMeter.beatUnit;
 
 /** `C4`, `F#3`, `Bb2`. */
-export function pitch(name: string): Pitch {
+function pitch(name: string): Pitch {
   const match = /^([A-G])(#|b)?(-?\d)$/.exec(name);
   if (match === null) throw new Error(`not a pitch: ${name}`);
   const alter = match[2] === '#' ? 1 : match[2] === 'b' ? -1 : 0;

@@ -29,7 +29,7 @@ function eventText(event: WrittenEvent): string {
 }
 
 /** One staff as a readable line: `C4:4 r:2. | r:bar`; `~` is a tie, `[…]` a tuplet. */
-export const staffText = (staff: WrittenStaff): string =>
+const staffText = (staff: WrittenStaff): string =>
   staff.bars.map((events) => events.map(eventText).join(' ')).join(' | ');
 
 /** The staff of a line, or the only one. */
