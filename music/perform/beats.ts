@@ -6,7 +6,7 @@ import { secondsPerTickAt, ticksAtSeconds } from './time-map.ts';
 const unitTicks = (meter: Meter, ticksPerQuarter: number): number => (ticksPerQuarter * 4) / meter.beatUnit;
 
 /** A meter's whole length. */
-export const meterTicksOf = (meter: Meter, ticksPerQuarter: number): number =>
+const meterTicksOf = (meter: Meter, ticksPerQuarter: number): number =>
   meter.beats.reduce((sum, count) => sum + count, 0) * unitTicks(meter, ticksPerQuarter);
 
 /**

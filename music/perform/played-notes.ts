@@ -40,7 +40,7 @@ type Clock = (ticks: number) => number;
 const voiceKey = (voice: SoundingNote['voices'][number]): string => `${voice.part}/${voice.staff}/${voice.voice}`;
 
 /** For each source voice the onsets of its rests, in order. */
-export function restOnsetsByVoice(score: Pick<Score, 'rests'>): ReadonlyMap<string, readonly number[]> {
+function restOnsetsByVoice(score: Pick<Score, 'rests'>): ReadonlyMap<string, readonly number[]> {
   const byVoice = new Map<string, number[]>();
   for (const rest of score.rests) {
     const key = voiceKey(rest.voice);

@@ -62,7 +62,7 @@ export function dynamicCurveOf(score: Pick<Score, 'dynamics' | 'ticksPerQuarter'
 }
 
 /** How hard notes are played at this moment by the written dynamics alone. */
-export function strengthAt(curve: DynamicCurve, ticks: number): number {
+function strengthAt(curve: DynamicCurve, ticks: number): number {
   const slope = curve.slopes.findLast((each) => ticks >= each.startTicks && ticks < each.endTicks);
   if (slope === undefined) return levelAt(curve.points, ticks);
   return slope.from + ((slope.to - slope.from) * (ticks - slope.startTicks)) / (slope.endTicks - slope.startTicks);

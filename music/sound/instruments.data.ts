@@ -59,7 +59,7 @@ export const stringCharacters: Readonly<Record<Exclude<Instrument, 'hum'>, Strin
 };
 
 /** A mode of something struck. **Units** hertz; seconds to fall by 60 dB; share of the whole. */
-export interface StruckMode {
+interface StruckMode {
   readonly hertz: number;
   readonly ringSeconds: number;
   readonly share: number;

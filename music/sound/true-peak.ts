@@ -11,7 +11,7 @@ function windowedSinc(distance: number, half: number): number {
 }
 
 /** Interpolation filters for three points between two samples. **Source** ITU-R BS.1770-4, annex 2 (4 × oversampling). */
-export const truePeakFilters: readonly Float64Array[] = Array.from({ length: phases - 1 }, (_, index) => {
+const truePeakFilters: readonly Float64Array[] = Array.from({ length: phases - 1 }, (_, index) => {
   const half = truePeakTaps / 2;
   const filter = Float64Array.from({ length: truePeakTaps }, (__, tap) =>
     windowedSinc(tap - (half - 1) - (index + 1) / phases, half),

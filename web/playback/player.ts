@@ -19,7 +19,7 @@ import { PlayingPosition, type PositionSource } from './position.ts';
 import { SoundDevice, type DeviceListener } from './sound-device.ts';
 
 /** What the player is doing. `waiting`: it is to play, but the browser holds the sound back until a person does something. */
-export type PlayerStatus = 'empty' | 'stopped' | 'starting' | 'playing' | 'waiting' | 'failed';
+type PlayerStatus = 'empty' | 'stopped' | 'starting' | 'playing' | 'waiting' | 'failed';
 
 /** The player as screens see it; a new object whenever something changed. */
 export interface PlayerSnapshot {
