@@ -68,7 +68,7 @@ function readWords(text: string, part: RawPart, bar: RawBar, moment: RawMoment, 
   if (text === '') return;
   part.words.push({ ...moment, text, staff });
   for (const [pattern, jump] of jumpWords) if (pattern.test(text)) addJump(bar, jump);
-  const capo = /\bcapo\b[^\divx]{0,12}(\d{1,2}|[ivx]+)\b/i.exec(text)?.[1];
+  const capo = /(?<!\bda\s)\bcapo\b.{0,16}?\b(\d{1,2}(?!\d)|[ivx]+\b)/i.exec(text)?.[1];
   const fret = capo === undefined ? null : capoFretOf(capo);
   if (fret !== null) part.capoFret ??= fret;
 }

@@ -56,8 +56,8 @@ class PartReader {
     return this.moment(Math.max(0, ticks));
   }
 
-  private report(code: Parameters<IssueLog['add']>[0], detail: string): void {
-    this.log.add(code, 'warning', detail, { partName: this.part.name, ...this.moment() });
+  private report(code: Parameters<IssueLog['add']>[0], detail: string, offsetTicks = this.cursorTicks): void {
+    this.log.add(code, 'warning', detail, { partName: this.part.name, ...this.moment(offsetTicks) });
   }
 
   private readAttributes(attributes: XmlElement): void {
@@ -128,7 +128,7 @@ class PartReader {
       return;
     }
     if (note.pitch === null && !note.isUnpitched) {
-      this.report('pitch-missing', 'A note has no usable pitch and was left out.');
+      this.report('pitch-missing', 'A note has no usable pitch and was left out.', offsetTicks);
       return;
     }
     this.part.heads.push(headOf(element, note, { barIndex, offsetTicks, lengthTicks }));

@@ -130,7 +130,10 @@ function connect(parser: SaxesParser, builder: TreeBuilder): void {
     builder.documentType(doctype);
   });
   parser.on('error', (error) => {
-    builder.refuse('markup-broken', `This is not well-formed XML: ${error.message.replace(/^\d+:\d+: /, '')}`);
+    builder.refuse(
+      'markup-broken',
+      `This is not well-formed XML: ${error.message.replace(/^\d+:\d+: /, '').replace(/\.$/, '')}.`,
+    );
   });
 }
 

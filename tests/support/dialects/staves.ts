@@ -20,7 +20,7 @@ function attributesOfStaff(attributes: XmlElement, staff: number): XmlElement {
     without(attributes, 'staves').children.flatMap((node): readonly XmlNode[] => {
       if (!isElement(node) || !staffed.has(node.name)) return [node];
       if (staffOf(node) !== staff) return [];
-      const { number: _number, ...others } = node.attributes;
+      const others = Object.fromEntries(Object.entries(node.attributes).filter(([name]) => name !== 'number'));
       return [{ ...node, attributes: others }];
     }),
   );
