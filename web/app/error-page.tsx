@@ -6,7 +6,7 @@ import { PageFrame } from '../ui/page-frame.tsx';
 import { NotFoundPage } from './not-found-page.tsx';
 import styles from './page.module.css';
 
-/** Told where a screen could not be shown: what happened, what was kept, what to do. */
+/** Stands where a screen could not be shown. */
 export function ErrorPage() {
   const thrown = useRouteError();
   if (isFailure(thrown, 'not-found')) return <NotFoundPage />;

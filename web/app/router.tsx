@@ -36,12 +36,30 @@ const signedInRoutes: RouteObject[] = [
     path: paths.shelf,
     lazy: { Component: async () => (await import('../features/shelf/shelf-screen.tsx')).ShelfScreen },
   },
-  //WIP  { path: patterns.course, lazy: { Component: async () => (await import('../features/course/course-screen.tsx')).CourseScreen } },
-  //WIP  { path: patterns.progress, lazy: { Component: async () => (await import('../features/progress/progress-screen.tsx')).ProgressScreen } },
-  //WIP  { path: patterns.song, lazy: { Component: async () => (await import('../features/song/song-screen.tsx')).SongScreen } },
-  //WIP  { path: patterns.table, lazy: { Component: async () => (await import('../features/table/table-screen.tsx')).TableScreen } },
-  //WIP  { path: patterns.lessonEditor, lazy: { Component: async () => (await import('./lesson-editor-route.tsx')).LessonEditorRoute } },
-  //WIP  { path: patterns.lesson, lazy: { Component: async () => (await import('../features/lesson/lesson-screen.tsx')).LessonScreen } },
+  {
+    path: patterns.course,
+    lazy: { Component: async () => (await import('../features/course/course-screen.tsx')).CourseScreen },
+  },
+  {
+    path: patterns.progress,
+    lazy: { Component: async () => (await import('../features/progress/progress-screen.tsx')).ProgressScreen },
+  },
+  {
+    path: patterns.song,
+    lazy: { Component: async () => (await import('../features/song/song-screen.tsx')).SongScreen },
+  },
+  {
+    path: patterns.table,
+    lazy: { Component: async () => (await import('../features/table/table-screen.tsx')).TableScreen },
+  },
+  {
+    path: patterns.lessonEditor,
+    lazy: { Component: async () => (await import('./lesson-editor-route.tsx')).LessonEditorRoute },
+  },
+  {
+    path: patterns.lesson,
+    lazy: { Component: async () => (await import('../features/lesson/lesson-screen.tsx')).LessonScreen },
+  },
 ];
 
 /** Every screen, each fetched when it is first opened. */

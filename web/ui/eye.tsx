@@ -13,22 +13,22 @@ interface EyeProps {
 }
 
 /** A line's tag: the upright oval that its thread passes through, with its letter. A picture only; name it beside. */
-export function Eye({ line, tone = 'plain', size = 36 }: EyeProps) {
+export function Eye({ line, tone = 'plain', size = 38 }: EyeProps) {
   const paint = dyePaint[line.dye];
   return (
     <svg
       className={styles.eye}
       data-tone={tone}
-      width={(size * 30) / 36}
+      width={(size * 32) / 38}
       height={size}
-      viewBox="-15 -18 30 36"
+      viewBox="-16 -19 32 38"
       aria-hidden="true"
     >
-      <ellipse rx="12" ry="15" fill="var(--paper)" stroke={paint.colour} strokeWidth={tone === 'forward' ? 5 : 3.2} />
-      <text y="5.4" textAnchor="middle" className={styles.letter}>
+      <ellipse rx="12.5" ry="16" fill="var(--paper)" stroke={paint.colour} strokeWidth={tone === 'forward' ? 5.2 : 3} />
+      <text y="5.2" textAnchor="middle" className={styles.letter}>
         {line.letter}
       </text>
-      {tone === 'silent' ? <path d="M-11 13L11 -13" stroke={paint.colour} strokeWidth="2.4" /> : null}
+      {tone === 'silent' ? <path d="M-11 14L11 -14" stroke={paint.colour} strokeWidth="2.4" /> : null}
     </svg>
   );
 }

@@ -7,7 +7,7 @@ interface NoticeProps {
   readonly children: ReactNode;
 }
 
-/** A margin note: what happened, what was kept, what to do. */
+/** A note in the margin. */
 export const Notice = ({ kind, children }: NoticeProps) => (
   <div className={styles.notice} data-kind={kind} role={kind === 'trouble' ? 'alert' : 'note'}>
     {children}

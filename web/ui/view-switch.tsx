@@ -15,13 +15,8 @@ export function ViewSwitch<View extends string>({ label, views, chosen, onChoose
       {views.map(({ view, text }) => (
         <Button key={view} aria-pressed={view === chosen} className={styles.view ?? ''} onPress={() => onChoose(view)}>
           {text}
-          <svg viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
-            <path
-              d="M1 5C20 1 30 7 50 4S80 2 99 5"
-              fill="none"
-              stroke="light-dark(#b4444d, #d9737b)"
-              strokeWidth="2.6"
-            />
+          <svg viewBox="0 0 120 10" preserveAspectRatio="none" aria-hidden="true">
+            <path d="M2 6Q17 1 32 5T62 5T92 5T118 4" fill="none" stroke="var(--madder)" strokeWidth="2.4" />
           </svg>
         </Button>
       ))}

@@ -34,7 +34,7 @@ export function LessonScreen() {
   }
   const place = course === undefined ? null : <WordLink to={paths.course(course.id)}>{course.title}</WordLink>;
   return (
-    <PageFrame title={release.content.title} place={place} end={<span>for {me.name}</span>}>
+    <PageFrame title={release.content.title} place={place} end={<span>{me.name}</span>}>
       <LessonReader content={release.content} practice={practice} />
       {practice.trouble === null ? null : (
         <Notice kind="trouble">Your last mark was not kept. {plainWords(practice.trouble)}</Notice>
@@ -55,9 +55,9 @@ export function LessonScreen() {
       <details className={styles.care}>
         <summary>Take care of your ears, voice and hands</summary>
         <p>
-          Start softly and use headphones at a comfortable level. Rest when listening, singing or playing hurts; if it
-          goes on, see a professional. The rules of your house and the word of your doctor or therapist come before
-          anything that stands here.
+          Begin quietly, and keep headphones at a level that stays comfortable. Stop and rest when listening, singing or
+          playing hurts; when it does not pass, ask a doctor. Local rules, and what a doctor or licensed therapist tells
+          you, come before anything written here.
         </p>
       </details>
     </PageFrame>

@@ -38,7 +38,7 @@ export function PlayLine({ step, music, listening }: PlayLineProps) {
           <>
             {chosen === null ? null : (
               <b className="numbers">
-                Step {place + 1} of {step.path.length}:{' '}
+                {place + 1} of {step.path.length}:{' '}
               </b>
             )}
             {chosen?.title ?? 'everybody'}
@@ -47,8 +47,8 @@ export function PlayLine({ step, music, listening }: PlayLineProps) {
       </p>
       <div className={styles.words}>
         <DialogTrigger>
-          <WordButton aria-label={`Tempo, ${tempo} a minute`}>
-            <span className="numbers">{tempo}</span> a minute
+          <WordButton aria-label={`Tempo, ${tempo} quarter notes a minute`}>
+            Tempo <span className="numbers">{tempo}</span>
           </WordButton>
           <Popover placement="top" className={styles.slip ?? ''}>
             <Dialog className={styles.slipBody ?? ''} aria-label="Tempo">
@@ -59,7 +59,7 @@ export function PlayLine({ step, music, listening }: PlayLineProps) {
                 most={150}
                 step={1}
                 words={(percent) =>
-                  `${Math.round((written * percent) / 100)} a minute, ${percent} % of the written tempo`
+                  `${Math.round((written * percent) / 100)} quarter notes a minute, ${percent} % of the written tempo`
                 }
                 onSet={(percent) => player.setRate(percent)}
               />
@@ -67,7 +67,7 @@ export function PlayLine({ step, music, listening }: PlayLineProps) {
           </Popover>
         </DialogTrigger>
         <WordToggle isSelected={isAgain} onChange={setAgain}>
-          Round again
+          Loop
         </WordToggle>
         <WordToggle isSelected={snapshot.countInBars > 0} onChange={(counts) => player.setCountIn(counts ? 1 : 0)}>
           Count-in

@@ -34,12 +34,12 @@ export function EmptySlot({ hasCourses }: EmptySlotProps) {
   return (
     <li className={styles.place}>
       <div className={styles.slot}>
-        <h2>{hasCourses ? 'Another course' : 'Your first course'}</h2>
-        <p>Room for songs, lessons and the people you teach.</p>
-        <EdgeButton onPress={() => setOpen(true)}>Start a course</EdgeButton>
+        <h2>{hasCourses ? 'One more course' : 'A course of your own'}</h2>
+        <p>A song goes in first, lessons grow out of it, and then you let people in.</p>
+        <EdgeButton onPress={() => setOpen(true)}>Begin a course</EdgeButton>
         <CodeForm />
       </div>
-      <Slip title="Start a course" isOpen={isOpen} onClose={() => setOpen(false)}>
+      <Slip title="Begin a course" isOpen={isOpen} onClose={() => setOpen(false)}>
         <Form onSend={() => starting.mutate()}>
           <Field label="Its name" value={title} onChange={setTitle} isRequired autoFocus maxLength={120} />
           <Field
@@ -52,7 +52,7 @@ export function EmptySlot({ hasCourses }: EmptySlotProps) {
           />
           {starting.isError ? <Notice kind="trouble">{plainWords(starting.error)}</Notice> : null}
           <FilledButton type="submit" isDisabled={starting.isPending}>
-            Start it
+            Begin it
           </FilledButton>
         </Form>
       </Slip>

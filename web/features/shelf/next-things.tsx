@@ -11,14 +11,18 @@ interface NextThing {
 }
 
 const forTeachers: readonly NextThing[] = [
-  { dye: 'indigo', title: 'Lift one line', text: 'Open a song’s table, press its B and hear the bass alone.' },
-  { dye: 'verdigris', title: 'Bring a score of your own', text: 'A MusicXML file, with tablature or without.' },
-  { dye: 'madder', title: 'Mark the first few notes', text: 'Heddle proposes the rest. You correct, it follows.' },
+  { dye: 'indigo', title: 'Hear a bass by itself', text: 'At a song’s splitting table, lift B and press play.' },
+  {
+    dye: 'verdigris',
+    title: 'Drop in a transcription',
+    text: 'MusicXML from any notation program; tablature is welcome.',
+  },
+  { dye: 'madder', title: 'Put one note right', text: 'Bars that are like it can change along, in one step.' },
 ];
 
 const forStudents: readonly NextThing[] = [
   { dye: 'indigo', title: 'Hear one line', text: 'Open a lesson and start with the lowest line alone.' },
-  { dye: 'verdigris', title: 'Sing it back', text: 'A line that you can sing is a line that you can hear.' },
+  { dye: 'verdigris', title: 'Sing what you heard', text: 'A line that you can sing is a line that you can hear.' },
   { dye: 'madder', title: 'Hear them together', text: 'Then listen for it while all the others play.' },
 ];
 
@@ -26,12 +30,12 @@ interface NextThingsProps {
   readonly courses: readonly CourseOnShelf[];
 }
 
-/** Three things to do next, on one thread. */
+/** Three things to try, on one thread. */
 export function NextThings({ courses }: NextThingsProps) {
   const things = courses.length > 0 && courses.every((course) => course.role === 'student') ? forStudents : forTeachers;
   return (
     <section aria-labelledby="next-things" className={styles.nextThings}>
-      <h2 id="next-things">What to do next</h2>
+      <h2 id="next-things">A good way in</h2>
       <ol className={styles.next}>
         {things.map((thing, index) => (
           <li key={thing.title}>

@@ -1,5 +1,4 @@
 import { useQuery } from '@tanstack/react-query';
-import { useState } from 'react';
 import { queries } from '../../lib/api/queries.ts';
 import { useMe } from '../../lib/api/use-me.ts';
 import { lastPlaceOf } from '../../lib/last-place.ts';
@@ -10,20 +9,17 @@ import { PageFrame } from '../../ui/page-frame.tsx';
 import { CourseBolt } from './course-bolt.tsx';
 import { EmptySlot } from './empty-slot.tsx';
 import { NextThings } from './next-things.tsx';
-import { greeting, shelfSentence } from './shelf-words.ts';
+import { shelfSentence } from './shelf-words.ts';
 import styles from './shelf.module.css';
 
 /** My courses, where I was last, and the next thing to do. */
 export function ShelfScreen() {
   const me = useMe();
   const { data: shelf } = useQuery(queries.shelf());
-  const [hour] = useState(() => new Date().getHours());
   const last = lastPlaceOf(me.id);
   return (
     <PageFrame title="Heddle" end={<AccountLine />}>
-      <h1 className={styles.greeting}>
-        {greeting(hour)}, {me.name}
-      </h1>
+      <h1 className={styles.greeting}>Hello, {me.name}</h1>
       {shelf === undefined ? (
         <Wait>Fetching your courses…</Wait>
       ) : (
@@ -31,7 +27,7 @@ export function ShelfScreen() {
           <p className={styles.sentence}>{shelfSentence(shelf.courses)}</p>
           {last === null ? null : (
             <p className={styles.last}>
-              You were last at <WordLink to={last.path}>{last.title}</WordLink>
+              Last time you were at <WordLink to={last.path}>{last.title}</WordLink>
             </p>
           )}
           <ul className={styles.shelf}>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { CourseOnShelf } from '../../lib/api/courses.ts';
-import { contentsOf, counted, greeting, shelfSentence } from './shelf-words.ts';
+import { contentsOf, counted, shelfSentence } from './shelf-words.ts';
 
 const course = (change: Partial<CourseOnShelf>): CourseOnShelf => ({
   id: '01990000-0000-7000-8000-000000000001',
@@ -15,25 +15,17 @@ const course = (change: Partial<CourseOnShelf>): CourseOnShelf => ({
 });
 
 describe('the words of the shelf', () => {
-  it.each([
-    [3, 'Still awake'],
-    [8, 'Good morning'],
-    [12, 'Good afternoon'],
-    [18, 'Good evening'],
-    [23, 'Good evening'],
-  ])('greets at %i hours with %s', (hour, words) => expect(greeting(hour)).toBe(words));
-
   it('counts nothing, one and many', () => {
     expect([0, 1, 7].map((count) => counted(count, 'song', 'songs'))).toEqual(['no songs', 'one song', '7 songs']);
   });
 
   it('tells a teacher what a course holds and a student what there is to hear', () => {
-    expect(contentsOf(course({}))).toBe('2 songs, 3 lessons, nobody invited yet');
+    expect(contentsOf(course({}))).toBe('2 songs, 3 lessons, only you so far');
     expect(contentsOf(course({ role: 'student' }))).toBe('one lesson for you to hear');
   });
 
   it('says the next thing to do on an empty shelf', () => {
-    expect(shelfSentence([])).toContain('Start a course');
-    expect(shelfSentence([course({})])).toContain('try everything');
+    expect(shelfSentence([])).toContain('Begin a course');
+    expect(shelfSentence([course({})])).toContain('take apart');
   });
 });
