@@ -128,10 +128,21 @@ function meterPlan(meter: Meter): Plan {
   );
 }
 
+/** More repetitions of its meter than any bar has that a person wrote. */
+const mostCopies = 256;
+
+/** A stretch that halves and reaches at least so far: for bars whose meter tells nothing. */
+function halvingOver(lengthUnits: number): Plan {
+  let reach = 4 * unitsPerQuarter;
+  while (reach < lengthUnits) reach *= 2;
+  return halving(reach);
+}
+
 /** How a bar divides that reaches `lengthUnits` into its meter; a bar that is longer than its meter begins the meter anew. */
 export function meterTree(meter: Meter, lengthUnits: number): MetricNode {
   const plan = meterPlan(meter);
-  const copies = Math.max(1, Math.ceil(lengthUnits / Math.max(1, meterUnits(meter))));
+  const copies = Math.max(1, Math.ceil(lengthUnits / meterUnits(meter)));
+  if (!(copies <= mostCopies)) return halvingOver(lengthUnits)(0);
   return copies === 1
     ? plan(0)
     : above(

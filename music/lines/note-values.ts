@@ -18,12 +18,15 @@ const types = [
   'maxima',
 ] as const;
 
+/** A dotted maxima. */
+const longestUnits = 3072;
+
 /** Whether a positive whole number is a power of two. */
 export const isPowerOfTwo = (count: number): boolean => count > 0 && (count & (count - 1)) === 0;
 
 /** The plain or once dotted value that lasts so many 256ths; null where none does. */
 export function valueOfUnits(units: number): NoteValue | null {
-  if (!Number.isInteger(units) || units < 1) return null;
+  if (!Number.isInteger(units) || units < 1 || units > longestUnits) return null;
   const dots = isPowerOfTwo(units) ? 0 : units % 3 === 0 && units > 2 && isPowerOfTwo(units / 3) ? 1 : null;
   if (dots === null) return null;
   const type = types[31 - Math.clz32(dots === 0 ? units : (units / 3) * 2)];

@@ -13,6 +13,7 @@ const whole = (score: Score): Excerpt => excerptOfBars(score, score.bars[0]!.id,
 const written = (score: Score, lengths: LengthMode = 'written', excerpt = whole(score)): string =>
   writtenText(writeOut(score, allOn(score), excerpt, { lengths }).value);
 
+// How rests and values stand in the meter follows E. Gould, Behind Bars (Faber, 2011), chapters on rhythm and meter; from memory.
 const cases: readonly (readonly [string, ReturnType<typeof meter>, readonly Item[], string])[] = [
   ['[R15] a gap becomes rests', meter(4, 4), [note('C4', 1), rest(3)], 'C4:4 r:4 r:2'],
   ['[R15] an empty bar is one bar rest', meter(3, 4), [note('C4', 3), rest(3)], 'C4:2. | r:bar'],
@@ -151,6 +152,14 @@ describe('writing out', () => {
     const grace = { id: noteId('g1'), main: noteId('n1'), sound: plain.notes[0]!.sound, heads: [], fingerboard: null };
     const { issues } = writeOut({ ...plain, graces: [grace] }, allOn(plain), whole(plain), { lengths: 'written' });
     expect(issues).toMatchObject([{ code: 'element-left-out', severity: 'note', where: { barOrdinal: 1, beat: 1 } }]);
+  });
+
+  it('[R14] bars that their meter tells nothing of are filled all the same', () => {
+    const free = line([{ meter: meter(0, 4), quarters: 6 }], note('C4', 5), rest(1));
+    expect(written(free)).toBe('C4~:1 ~C4:4 r:4');
+    const endless = line([{ meter: meter(1, 64), quarters: 5000 }], note('C4', 1), rest(4999));
+    const [bar] = writeOut(endless, allOn(endless), whole(endless), { lengths: 'written' }).value.staves[0]!.bars;
+    expect(bar!.reduce((sum, event) => sum + event.lengthTicks, 0)).toBe(5000 * endless.ticksPerQuarter);
   });
 
   it('says so when the excerpt names a bar that is not there', () => {

@@ -8,7 +8,7 @@ import { judge } from './authority.ts';
 import { isSameSubmission } from './canonical.ts';
 import { changeLine, markNotes } from './make-operation.ts';
 import { operationSchema, type Operation, type Submission } from './operation.ts';
-import { applyOperation, invertOperation } from './registry.ts';
+import { applyOperation, invertOperation, operationKinds } from './registry.ts';
 import { snapshotOf, splitFromSnapshot } from './snapshot.ts';
 import { linesOfNote, type Split } from './split.ts';
 
@@ -83,6 +83,16 @@ describe('operations', () => {
       }),
       { seed: fixedSeed },
     );
+  });
+
+  it('every kind has an entry of its own; one without does not compile', () => {
+    const kinds = operationSchema.options.map((option) => option.shape.kind.value);
+    expect(Object.keys(operationKinds).sort()).toEqual([...kinds].sort());
+    const { reviveLine, ...others } = operationKinds;
+    // @ts-expect-error -- reviveLine is missing
+    const registry: typeof operationKinds = others;
+    expect(registry.reviveLine).toBeUndefined();
+    expect(reviveLine.schema.parse({ kind: 'reviveLine', line: 'bass' })).toEqual({ kind: 'reviveLine', line: 'bass' });
   });
 
   it('inverses are operations that may cross the wire', () => {
