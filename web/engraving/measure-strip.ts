@@ -73,7 +73,10 @@ function drawnStaff(line: StaffLine, unit: number): DrawnStaff {
   const kind = line.ParentStaff.isTab ? 'tablature' : 'notation';
   const count = line.ParentStaff.StafflineCount;
   const height = line.StaffHeight * unit;
-  const lineYs = count === 1 ? [top + height / 2] : Array.from({ length: count }, (_, index) => top + (index * height) / (count - 1));
+  const lineYs =
+    count === 1
+      ? [top + height / 2]
+      : Array.from({ length: count }, (_, index) => top + (index * height) / (count - 1));
   return { kind, lineYs, part: line.ParentStaff.ParentInstrument.IdString };
 }
 

@@ -54,7 +54,9 @@ export const barWords = (bar: Pick<Bar, 'label' | 'ordinal'>): string =>
 export function noteWords(score: Score, note: SoundingNote, lines: readonly Line[]): string {
   const bar = score.bars.find((candidate) => candidate.id === note.bar);
   const place =
-    bar === undefined ? '' : `bar ${barWords(bar)}, beat ${beatWords(beatOf(score, bar, note.onsetTicks))}, `;
+    bar === undefined
+      ? ''
+      : `${bar.isImplicit && bar.ordinal === 1 ? 'the pickup' : `bar ${barWords(bar)}`}, beat ${beatWords(beatOf(score, bar, note.onsetTicks))}, `;
   const names = lines.length === 0 ? 'on no line' : lines.map((line) => line.name.toLowerCase()).join(' and ');
   return `${place}${soundWords(note)}, ${names}`;
 }

@@ -17,6 +17,8 @@ export interface PlanMeasures {
 }
 
 const mostBars = 8;
+/** How far a system may ask for more than the page is wide; it is then set closer. */
+const mostCrowded = 1.1;
 
 /** How many different moments each bar has notes at. */
 export function slicesOfBars(score: Pick<Score, 'notes'>): ReadonlyMap<BarId, number> {
@@ -29,7 +31,7 @@ export function slicesOfBars(score: Pick<Score, 'notes'>): ReadonlyMap<BarId, nu
   return new Map([...onsets].map(([bar, seen]) => [bar, seen.size]));
 }
 
-/** Breaks bars into systems that are as evenly filled as they can be; no system is wider than the page unless one bar alone is. */
+/** Breaks bars into systems that are as evenly filled as they can be; a system of several bars is at most a tenth wider than the page. */
 export function planSystems(
   bars: readonly Bar[],
   slices: ReadonlyMap<BarId, number>,
@@ -57,8 +59,8 @@ function cheapestSystem(
   let width = 0;
   for (let start = end - 1; start >= Math.max(0, end - mostBars); start -= 1) {
     width += widths[start] as number;
-    if (width > pageWidth && start < end - 1) break;
-    const slack = (pageWidth - width) / pageWidth;
+    if (width > pageWidth * mostCrowded && start < end - 1) break;
+    const slack = ((pageWidth - width) / pageWidth) * (width > pageWidth ? 3 : 1);
     const isLast = end === bars.length;
     const next = bars[end];
     const breaksWell = next !== undefined && (next.rehearsalMark !== null || next.startsRepeat);

@@ -85,7 +85,10 @@ export class Sheet {
     this.#pointer = new SheetPointer(this.element, () => this.#strips, this.#pointerDeeds());
     this.element.addEventListener('keydown', (event) => this.#key(event));
     this.element.addEventListener('click', (event) => this.#eye(event));
-    this.#resized = new ResizeObserver(() => this.#measure());
+    this.#resized = new ResizeObserver(() => {
+      this.#place.forget();
+      this.#measure();
+    });
     this.#resized.observe(host);
   }
 

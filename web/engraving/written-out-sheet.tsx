@@ -41,7 +41,8 @@ export function WrittenOutSheet(props: WrittenOutSheetProps) {
     const whole = excerpt ?? wholeScore(score);
     return whole === null ? null : writtenSource({ musicXml, score, split, excerpt: whole, lengths, withOriginal });
   }, [musicXml, score, split, excerpt, lengths, withOriginal]);
-  if (source === null) return <p>These bars are no longer in the score.</p>;
+  if (source === null)
+    return <p>Nothing to write out: there is no line yet, or these bars are no longer in the score.</p>;
   return <WrittenSheet {...props} source={source} />;
 }
 

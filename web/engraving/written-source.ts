@@ -33,12 +33,13 @@ export interface WrittenSetting {
 
 const staffId = (line: LineId): string => `line-${line}`;
 
-/** The music of a written-out sheet: a staff for each line, under the original where that is wanted; null where the excerpt is gone from the score. */
+/** The music of a written-out sheet: a staff for each line, under the original where that is wanted; null where the excerpt is gone from the score or there is no line. */
 export function writtenSource(setting: WrittenSetting): SheetSource | null {
   const { musicXml, score, split, excerpt, lengths, withOriginal } = setting;
   const range = ticksOfExcerpt(score, excerpt);
   if (range === null) return null;
   const written = writeOut(score, split, excerpt, { lengths }).value;
+  if (written.staves.length === 0) return null;
   const document = openDocument(writeWrittenScore(written));
   const original = withOriginal ? sheetSource(musicXml, score) : null;
   const heads = writtenHeads(written);

@@ -31,5 +31,5 @@ export function momentWords(score: Score, ticks: number): string {
     ) ?? score.bars.at(-1);
   if (bar === undefined) return '';
   const beat = Math.floor(beatOf(score, bar, Math.min(ticks, bar.onsetTicks + bar.lengthTicks - 1)) + 1e-6);
-  return `bar ${barWords(bar)}, beat ${beat}`;
+  return `${bar.isImplicit && bar.ordinal === 1 ? 'the pickup' : `bar ${barWords(bar)}`}, beat ${beat}`;
 }

@@ -47,6 +47,7 @@ export async function openDesk({ songId, personId, score, view, excerpt }: DeskS
     askProposal: () => request(proposal, `/api/songs/${songId}/split/proposal`, { method: 'POST', body: {} }),
     sound: (note) => sound.touch(note),
   });
+  sound.restAt(excerpt);
   await room.start();
   return {
     room,

@@ -56,9 +56,12 @@ export function LineSheet(props: LineSheetProps) {
         <LineSound {...props} />
       </div>
     </section>,
-    gap,
+    isNarrow() ? document.body : gap,
   );
 }
+
+/** On a phone the sheet is a slip from below. */
+const isNarrow = (): boolean => window.matchMedia('(max-width: 640px)').matches;
 
 function LineSound({ table, player, line, isLifted }: LineSheetProps) {
   const { settings, forward } = usePlayer(player);

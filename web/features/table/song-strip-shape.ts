@@ -41,13 +41,16 @@ export function barAtStripX(bars: readonly Bar[], frame: StripFrame, x: number):
 
 /** Every line's way through the song: its middle height bar by bar, on one axis for all, so that lines lie where they sound. */
 export function braidOf(score: Pick<Score, 'bars' | 'notes'>, split: Split, frame: StripFrame): readonly BraidStrand[] {
-  const midis = score.notes.flatMap((note) => (note.sound.kind === 'pitched' ? [note.sound.soundingMidi] : []));
-  const low = Math.min(...midis);
-  const high = Math.max(...midis, low + 1);
-  const yOf = (midi: number): number =>
-    frame.bottom - 9 - ((frame.bottom - 9 - frame.top) * (midi - low)) / (high - low);
-  return activeLines(split).map((line) => {
-    const heights = heightsOf(score, notesOfLine(score.notes, split, line));
+  const lines = activeLines(split).map((line) => ({
+    line,
+    heights: heightsOf(score, notesOfLine(score.notes, split, line)),
+  }));
+  const all = lines.flatMap(({ heights }) => heights.filter((height) => typeof height === 'number'));
+  const low = Math.min(...all);
+  const high = Math.max(...all, low + 1);
+  const floor = lines.some(({ heights }) => heights.includes('hit')) ? frame.bottom - 8 : frame.bottom - 2;
+  const yOf = (midi: number): number => floor - ((floor - frame.top) * (midi - low)) / (high - low);
+  return lines.map(({ line, heights }) => {
     const points = score.bars.map((bar, index) => pointOf(score.bars, frame, bar, heights[index], yOf));
     return { line, paths: stretches(points).map(threadPath) };
   });

@@ -36,6 +36,7 @@ function useAddressed({ table, sound }: Desk, onAddress: TableDeskProps['onAddre
   const takeExcerpt = (excerpt: Excerpt | null) => {
     table.setExcerpt(excerpt);
     sound.setAgain(table.getSnapshot(), excerpt !== null);
+    sound.restAt(excerpt);
     onAddress({ excerpt });
   };
   const takeView = (view: TableView) => {

@@ -28,7 +28,7 @@ export function wholeExcerpt(score: Score): Excerpt | null {
   return first === undefined || last === undefined ? null : excerptOfBars(score, first.id, last.id);
 }
 
-function useSource(musicXml: string, state: TableState): SheetSource | null {
+function useSource(musicXml: string, state: TableState): SheetSource {
   const { score, room, excerpt } = state;
   const isWritten = state.view === 'writtenOut';
   const plain = useMemo(() => sheetSource(musicXml, score), [musicXml, score]);
@@ -39,7 +39,7 @@ function useSource(musicXml: string, state: TableState): SheetSource | null {
       ? null
       : writtenSource({ musicXml, score, split: settled, excerpt: whole, lengths: 'next', withOriginal: true });
   }, [isWritten, musicXml, score, settled, excerpt]);
-  return isWritten ? written : plain;
+  return isWritten ? (written ?? plain) : plain;
 }
 
 /** The paper with the score on it: stacked, threaded or with the lines written out below. It paints without rendering. */
@@ -64,7 +64,7 @@ export function TablePaper({ table, state, player, musicXml, onEye, onSheet }: T
     };
   }, [table, player, onEye, onSheet]);
   useEffect(() => {
-    if (sheet === null || source === null) return;
+    if (sheet === null) return;
     const place = sheet.visibleBars()[0];
     sheet.show(source, shown ?? {});
     table.attach(sheet);

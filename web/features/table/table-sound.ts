@@ -1,6 +1,7 @@
 import {
   performLines,
   ticksOfExcerpt,
+  type Excerpt,
   type NoteId,
   type Performance,
   type Score,
@@ -21,6 +22,7 @@ export class TableSound {
   readonly #unsubscribe: () => void;
   #loaded: Split | null = null;
   #performance: Performance | null = null;
+  #restTicks: number | null = null;
   #timer: ReturnType<typeof setTimeout> | null = null;
 
   constructor(player: Player, score: Score, room: RoomClient) {
@@ -51,6 +53,13 @@ export class TableSound {
   /** Repeats the excerpt from now on, or nothing. */
   setAgain({ excerpt, score }: TableState, isAgain: boolean): void {
     this.player.setLoop(isAgain && excerpt !== null ? ticksOfExcerpt(score, excerpt) : null);
+  }
+
+  /** Lets the place rest where an excerpt begins, unless music plays. */
+  restAt(excerpt: Excerpt | null): void {
+    const range = excerpt === null ? null : ticksOfExcerpt(this.#score, excerpt);
+    this.#restTicks = range?.startTicks ?? null;
+    if (range !== null && this.#loaded !== null && !this.isPlaying) this.player.moveTo(range.startTicks);
   }
 
   /** Sounds one note and lets the place rest there, unless music plays. */
@@ -88,8 +97,10 @@ export class TableSound {
     this.#timer = null;
     const { split } = this.#room.getSnapshot();
     if (split === this.#loaded) return;
+    const isFirst = this.#loaded === null;
     this.#loaded = split;
     this.#performance = performLines(this.#score, split);
     this.player.load(this.#performance);
+    if (isFirst && this.#restTicks !== null) this.player.moveTo(this.#restTicks);
   }
 }
