@@ -1,15 +1,23 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
 import { z } from 'zod';
+import * as contract from '../../contract/index.ts';
+
+/** The contract's own names of its schemas. */
+const names: ReadonlyMap<unknown, string> = new Map(Object.entries(contract).map(([name, schema]) => [schema, name]));
 
 /** JSON Schema of a contract schema, as it stands before brands and defaults. */
-const convert = (schema: unknown): { schema: unknown } | undefined =>
-  schema instanceof z.ZodType
-    ? { schema: z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any', override: dropDialect }) }
-    : undefined;
+function jsonSchemaOf(schema: z.ZodType): Record<string, unknown> {
+  const { $schema: _, ...plain } = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' });
+  return plain;
+}
 
-function dropDialect({ jsonSchema }: { jsonSchema: z.core.JSONSchema.BaseSchema }): void {
-  delete jsonSchema.$schema;
+/** What a route names by the contract stands once, under that name, and is referred to. */
+function convert(schema: unknown): { schema: unknown; components?: Record<string, unknown> } | undefined {
+  if (!(schema instanceof z.ZodType)) return undefined;
+  const name = names.get(schema);
+  if (name === undefined || name === 'uuid') return { schema: jsonSchemaOf(schema) };
+  return { schema: { $ref: `#/components/schemas/${name}` }, components: { [name]: jsonSchemaOf(schema) } };
 }
 
 /** The OpenAPI 3.1 document of every route. */

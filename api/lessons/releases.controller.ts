@@ -17,7 +17,7 @@ const CREATED = 201;
 export class ReleasesController {
   constructor(private readonly releases: ReleasesService) {}
 
-  @Post(['lessons/:id/releases', 'lessons/:id/release'])
+  @Post('lessons/:id/releases')
   @Answers({
     summary: 'Freeze a lesson for students; what has not changed is not released twice',
     status: 201,

@@ -1,4 +1,4 @@
-import { clientMessage, type ClientMessage, type ServerMessage } from '../../contract/index.ts';
+import { clientMessage, uuid, type ClientMessage, type ServerMessage } from '../../contract/index.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import { problemOf } from '../errors/problem-of.ts';
 
@@ -20,5 +20,6 @@ export function readMessage(body: unknown): ClientMessage {
 export function refusalOf(body: unknown, error: unknown, requestId: string): ServerMessage {
   const { code, detail } = problemOf(error, requestId);
   const submission = typeof body === 'object' && body !== null && 'submission' in body ? body.submission : null;
-  return { type: 'refused', songId: textAt(body, 'songId') ?? '', operationId: textAt(submission, 'id'), code, detail };
+  const song = uuid.safeParse(textAt(body, 'songId'));
+  return { type: 'refused', songId: song.success ? song.data : null, operationId: textAt(submission, 'id'), code, detail };
 }
