@@ -34,13 +34,20 @@ function readPieces(path) {
 
 function labelsOf(separateVoices, piece, lineCount) {
   const notes = piece.notes.map(({ onset, duration, midi }) => ({ onsetTicks: onset, lengthTicks: duration, midi }));
-  const meters = (piece.timeSignatures ?? []).map(({ onset, beats, beatType }) => ({ onsetTicks: onset, beats, beatUnit: beatType }));
+  const meters = (piece.timeSignatures ?? []).map(({ onset, beats, beatType }) => ({
+    onsetTicks: onset,
+    beats,
+    beatUnit: beatType,
+  }));
   return separateVoices(notes, { ticksPerQuarter: piece.divisionsPerQuarter, lineCount, meters }).labels;
 }
 
 const { inputs, out, lineCount } = readArguments();
 const root = fileURLToPath(new URL('..', import.meta.url));
-execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-b', 'music'], { cwd: root, stdio: ['ignore', process.stderr, 'inherit'] });
+execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-b', 'music'], {
+  cwd: root,
+  stdio: ['ignore', process.stderr, 'inherit'],
+});
 const { separateVoices } = await import('../dist/music/index.js');
 const labels = readPieces(inputs).map((piece) => [piece.id, labelsOf(separateVoices, piece, lineCount)]);
 writeFileSync(out, JSON.stringify(Object.fromEntries(labels)));

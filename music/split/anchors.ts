@@ -26,12 +26,23 @@ function fullMoments(units: UnitTable, lineCount: number): Anchors {
     for (let unit = from; unit < to; unit++) active.push(unit);
     if (active.length !== lineCount) continue;
     isFull[moment] = 1;
-    pitch.set(active.map((unit) => units.top[unit] as number).sort((a, b) => b - a), moment * lineCount);
+    pitch.set(
+      active.map((unit) => units.top[unit] as number).sort((a, b) => b - a),
+      moment * lineCount,
+    );
   }
   return { isFull, pitch };
 }
 
-function sweep(units: UnitTable, lineCount: number, ticksPerQuarter: number, anchors: Anchors, step: 1 | -1, sums: Float64Array, weights: Float64Array): void {
+function sweep(
+  units: UnitTable,
+  lineCount: number,
+  ticksPerQuarter: number,
+  anchors: Anchors,
+  step: 1 | -1,
+  sums: Float64Array,
+  weights: Float64Array,
+): void {
   const momentCount = anchors.isFull.length;
   const running = new Float64Array(lineCount);
   let weight = 0;
@@ -44,7 +55,8 @@ function sweep(units: UnitTable, lineCount: number, ticksPerQuarter: number, anc
     weights[moment] = (weights[moment] as number) + weight;
     for (let line = 0; line < lineCount; line++) {
       const cell = moment * lineCount + line;
-      running[line] = (running[line] as number) * fade + (anchors.isFull[moment] === 1 ? (anchors.pitch[cell] as number) : 0);
+      running[line] =
+        (running[line] as number) * fade + (anchors.isFull[moment] === 1 ? (anchors.pitch[cell] as number) : 0);
       sums[cell] = (sums[cell] as number) + (running[line] as number);
     }
   }
@@ -64,7 +76,8 @@ export function anchoredProfile(units: UnitTable, lineCount: number, ticksPerQua
   sweep(units, lineCount, ticksPerQuarter, anchors, 1, sums, weights);
   sweep(units, lineCount, ticksPerQuarter, anchors, -1, sums, weights);
   const means = new Float64Array(lineCount);
-  for (let cell = 0; cell < anchors.pitch.length; cell++) means[cell % lineCount] = (means[cell % lineCount] as number) + (anchors.pitch[cell] as number);
+  for (let cell = 0; cell < anchors.pitch.length; cell++)
+    means[cell % lineCount] = (means[cell % lineCount] as number) + (anchors.pitch[cell] as number);
   const pitch = new Int32Array(momentCount * lineCount);
   for (let cell = 0; cell < pitch.length; cell++) {
     const mean = (means[cell % lineCount] as number) / full;

@@ -35,7 +35,9 @@ function buildTable(unitCount: number, lineCount: number): AssignmentTable {
   const rows = [...ordered];
   for (const row of ordered) if (!hasChord(row)) rows.push(...swapsOf(row));
   const slots = new Uint8Array(rows.length * unitCount);
-  rows.forEach((row, index) => { slots.set(row, index * unitCount); });
+  rows.forEach((row, index) => {
+    slots.set(row, index * unitCount);
+  });
   return { unitCount, lineCount, rowCount: rows.length, slots };
 }
 

@@ -29,7 +29,10 @@ function costsToGo(lattice: Lattice, moment: number, after: Float64Array, before
 function likesOf(units: UnitTable): Int32Array {
   const likes = new Int32Array(units.unitCount).fill(-1);
   for (let unit = 1; unit < units.unitCount; unit++) {
-    const isLike = units.onset[unit] === units.onset[unit - 1] && units.top[unit] === units.low[unit - 1] && units.end[unit] === units.end[unit - 1];
+    const isLike =
+      units.onset[unit] === units.onset[unit - 1] &&
+      units.top[unit] === units.low[unit - 1] &&
+      units.end[unit] === units.end[unit - 1];
     if (isLike && likes[unit - 1] === -1) [likes[unit], likes[unit - 1]] = [unit - 1, unit];
   }
   return likes;
@@ -58,7 +61,8 @@ function noteMargins(lattice: Lattice, moment: number, toGo: Float64Array, answe
       const whole = (lattice.costs[here] as number) + (toGo[state] as number);
       const row = (lattice.rows[here] as number) * table.unitCount;
       for (let unit = 0; unit < table.unitCount; unit++)
-        if (whole < (margins[first + unit] as number) && isOther(answer, table, row, first, unit)) margins[first + unit] = whole;
+        if (whole < (margins[first + unit] as number) && isOther(answer, table, row, first, unit))
+          margins[first + unit] = whole;
     }
 }
 
@@ -80,7 +84,16 @@ export function marginsOf(lattice: Lattice, units: UnitTable, chosen: Uint8Array
 }
 
 /** Fitted by logistic regression to which notes of the development pieces were right, see docs/splitting.md. **Units** log-odds per unit of each column. */
-const fit = { base: -6.9, margin: 3.64, near: 0.172, rest: -0.15, chord: -0.41, crowded: -0.2, steady: 8.7, surplus: -2.77 };
+const fit = {
+  base: -6.9,
+  margin: 3.64,
+  near: 0.172,
+  rest: -0.15,
+  chord: -0.41,
+  crowded: -0.2,
+  steady: 8.7,
+  surplus: -2.77,
+};
 
 /** At this margin half of what margins can tell is told. **Units** semitones. */
 const halfTellingMargin = 8;
@@ -95,8 +108,12 @@ export function confidencesOf(margins: Int32Array, strain: Strain, texture: Text
   const ofPiece = fit.base + fit.steady * steadiness + fit.surplus * (texture.sounding[lineCount + 1] ?? 0);
   return Float64Array.from(margins, (margin, unit) => {
     const semitones = Math.max(0, margin) / costPerSemitone;
-    const ofPlace = fit.margin * (semitones / (semitones + halfTellingMargin)) + fit.near * (strain.nearest[unit] as number)
-      + fit.rest * (strain.rest[unit] as number) + fit.chord * (strain.inChord[unit] as number) + fit.crowded * (strain.isCrowded[unit] as number);
+    const ofPlace =
+      fit.margin * (semitones / (semitones + halfTellingMargin)) +
+      fit.near * (strain.nearest[unit] as number) +
+      fit.rest * (strain.rest[unit] as number) +
+      fit.chord * (strain.inChord[unit] as number) +
+      fit.crowded * (strain.isCrowded[unit] as number);
     return Math.round(1000 * logistic(ofPiece + ofPlace)) / 1000;
   });
 }

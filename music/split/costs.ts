@@ -1,8 +1,11 @@
+import type { Evidence } from './evidence.ts';
 import type { HypothesisPool } from './hypotheses.ts';
 import { gapStepsPerQuarter, mostGapSteps, wholeShare, type Prices } from './prices.ts';
 import type { UnitTable } from './units.ts';
 
 const meanScale = 16;
+/** A line may go on over its own ringing note at this part of the price. */
+const ringingShare = 8;
 /** Ends at most this part of a quarter note apart are one end. */
 const slackPartOfQuarter = 32;
 
@@ -25,12 +28,22 @@ export interface CostContext {
   readonly prices: Prices;
   readonly profile: Profile | null;
   readonly leanings: Leanings | null;
+  readonly evidence: readonly Evidence[];
 }
 
 function leaningCost(leanings: Leanings | null, line: number, unit: number): number {
   if (leanings === null) return 0;
   const leaning = leanings.line[unit] as number;
   return leaning === -1 || leaning === line ? 0 : (leanings.price[unit] as number);
+}
+
+function unlikeCost(evidence: readonly Evidence[], one: number, other: number): number {
+  let cost = 0;
+  for (const { mark, price } of evidence) {
+    const [first, second] = [mark[one] as number, mark[other] as number];
+    if (first !== -1 && second !== -1 && first !== second) cost += price;
+  }
+  return cost;
 }
 
 function profileCost(context: CostContext, moment: number, line: number, middle: number): number {
@@ -41,7 +54,14 @@ function profileCost(context: CostContext, moment: number, line: number, middle:
 }
 
 /** The cost of giving one unit to one line of a hypothesis, crossing and chords left out. **Units** 1/256 semitone. */
-export function linkCost(context: CostContext, pool: HypothesisPool, hypothesis: number, moment: number, line: number, unit: number): number {
+export function linkCost(
+  context: CostContext,
+  pool: HypothesisPool,
+  hypothesis: number,
+  moment: number,
+  line: number,
+  unit: number,
+): number {
   const { units, prices, ticksPerQuarter } = context;
   const top = units.top[unit] as number;
   const low = units.low[unit] as number;
@@ -49,6 +69,7 @@ export function linkCost(context: CostContext, pool: HypothesisPool, hypothesis:
   const cell = hypothesis * context.lineCount + line;
   const opinions = profileCost(context, moment, line, middle) + leaningCost(context.leanings, line, unit);
   if (pool.unit[cell] === -1) return prices.newLine + opinions;
+  const unlike = context.evidence.length === 0 ? 0 : unlikeCost(context.evidence, pool.unit[cell] as number, unit);
   const leap = Math.min(Math.abs(top - (pool.top[cell] as number)), Math.abs(low - (pool.low[cell] as number)));
   let cost = Math.min(prices.leapCap, leap * 256);
   const gap = (units.onset[unit] as number) - (pool.end[cell] as number);
@@ -57,19 +78,30 @@ export function linkCost(context: CostContext, pool: HypothesisPool, hypothesis:
     const step = Math.min(mostGapSteps, Math.max(1, Math.round((gap * gapStepsPerQuarter) / ticksPerQuarter)));
     const memory = prices.memoryByStep[step] as number;
     cost = Math.floor((cost * memory) / wholeShare) + (prices.gapByStep[step] as number);
-  } else if (gap < -slack) cost += prices.overlap;
+  } else if (gap < -slack)
+    cost += units.ringing[pool.unit[cell] as number] === 1 ? Math.floor(prices.overlap / ringingShare) : prices.overlap;
   const distance = Math.abs(middle - (pool.mean[cell] as number));
   cost += Math.floor((distance * prices.register) / meanScale);
   const valueChange = Math.abs((units.value[unit] as number) - (pool.value[cell] as number));
-  return cost + Math.floor((valueChange * prices.rhythm) / 4) + opinions;
+  return cost + Math.floor((valueChange * prices.rhythm) / 4) + opinions + unlike;
 }
 
 /** The cost of a unit on `line` lying beyond what the neighbouring `other` line did last, while that line has nothing new. */
-export function crossingCost(context: CostContext, pool: HypothesisPool, base: number, line: number, other: number, unit: number): number {
+export function crossingCost(
+  context: CostContext,
+  pool: HypothesisPool,
+  base: number,
+  line: number,
+  other: number,
+  unit: number,
+): number {
   const { units, prices, ticksPerQuarter } = context;
   const cell = base + other;
   if (pool.unit[cell] === -1) return 0;
-  const isBeyond = other < line ? (units.top[unit] as number) > (pool.low[cell] as number) : (units.low[unit] as number) < (pool.top[cell] as number);
+  const isBeyond =
+    other < line
+      ? (units.top[unit] as number) > (pool.low[cell] as number)
+      : (units.low[unit] as number) < (pool.top[cell] as number);
   if (!isBeyond) return 0;
   const sounds = (pool.end[cell] as number) - (units.onset[unit] as number) > ticksPerQuarter / slackPartOfQuarter;
   return sounds ? prices.crossing : prices.order;
@@ -82,5 +114,6 @@ export function chordCost(context: CostContext, upper: number, lower: number): n
   const unevenTicks = Math.abs((units.end[upper] as number) - (units.end[lower] as number));
   const uneven = unevenTicks > ticksPerQuarter / slackPartOfQuarter ? prices.chordUneven : 0;
   const isTwin = interval === 0 ? 4 * prices.overlap : 0;
-  return prices.chord + Math.floor(interval) * prices.chordSpan + uneven + isTwin;
+  const unlike = 2 * unlikeCost(context.evidence, upper, lower);
+  return unlike + prices.chord + Math.floor(interval) * prices.chordSpan + uneven + isTwin;
 }

@@ -16,7 +16,7 @@ const faceOfRole: Readonly<Record<LineRole, RoleFace>> = {
 };
 
 const dyesByPreference: readonly Dye[] = ['madder', 'indigo', 'verdigris', 'weld', 'logwood', 'walnut'];
-const alphabet = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'];
+const alphabet = Array.from({ length: 26 }, (_, index) => String.fromCharCode(65 + index));
 
 /** A face for a line of this role that no taken face is mistaken for: another letter always, another dye while one is free. */
 export function freeFace(role: LineRole, taken: readonly LineFace[]): LineFace {

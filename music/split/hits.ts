@@ -13,14 +13,18 @@ function nearestOf(hit: SoundingNote, strum: readonly SoundingNote[]): SoundingN
   const string = hit.fingerboard?.string;
   const distance = (note: SoundingNote): number =>
     string === undefined || note.fingerboard === null ? 0 : Math.abs(note.fingerboard.string - string);
-  return strum.reduce<SoundingNote | undefined>((nearest, note) => (nearest === undefined || distance(note) < distance(nearest) ? note : nearest), undefined);
+  return strum.reduce<SoundingNote | undefined>(
+    (nearest, note) => (nearest === undefined || distance(note) < distance(nearest) ? note : nearest),
+    undefined,
+  );
 }
 
 /** Tells the hits of a score apart: a dead or uncertain note struck with two pitched notes or more belongs to their strum, any other is percussion. */
 export function sortHits(score: Pick<Score, 'notes'>): HitsFound {
   const pitchedAt = new Map<number, SoundingNote[]>();
   for (const note of score.notes)
-    if (note.sound.kind === 'pitched') pitchedAt.set(note.onsetTicks, [...(pitchedAt.get(note.onsetTicks) ?? []), note]);
+    if (note.sound.kind === 'pitched')
+      pitchedAt.set(note.onsetTicks, [...(pitchedAt.get(note.onsetTicks) ?? []), note]);
   const percussion: SoundingNote[] = [];
   const withStrum = new Map<SoundingNote, SoundingNote>();
   for (const note of score.notes) {

@@ -20,9 +20,15 @@ export interface HypothesisPool {
 export function hypothesisPool(lineCount: number): HypothesisPool {
   const cells = beamWidth * lineCount;
   return {
-    size: 0, cost: new Float64Array(beamWidth), hash: new Int32Array(beamWidth),
-    top: new Int16Array(cells), low: new Int16Array(cells), end: new Float64Array(cells), value: new Int16Array(cells),
-    mean: new Int32Array(cells), unit: new Int32Array(cells).fill(-1),
+    size: 0,
+    cost: new Float64Array(beamWidth),
+    hash: new Int32Array(beamWidth),
+    top: new Int16Array(cells),
+    low: new Int16Array(cells),
+    end: new Float64Array(cells),
+    value: new Int16Array(cells),
+    mean: new Int32Array(cells),
+    unit: new Int32Array(cells).fill(-1),
   };
 }
 

@@ -21,8 +21,13 @@ export interface Lattice {
 export function emptyLattice(momentCount: number): Lattice {
   const edges = momentCount * beamWidth * edgesPerState;
   return {
-    momentCount, sizes: new Uint8Array(momentCount), parents: new Int8Array(edges).fill(-1), rows: new Uint16Array(edges),
-    costs: new Int32Array(edges), tables: [], totalCost: 0,
+    momentCount,
+    sizes: new Uint8Array(momentCount),
+    parents: new Int8Array(edges).fill(-1),
+    rows: new Uint16Array(edges),
+    costs: new Int32Array(edges),
+    tables: [],
+    totalCost: 0,
   };
 }
 
@@ -35,7 +40,7 @@ export function bestPath(lattice: Lattice, momentStart: Int32Array): Uint8Array 
     const table = lattice.tables[moment] as AssignmentTable;
     const row = (lattice.rows[edge] as number) * table.unitCount;
     lines.set(table.slots.subarray(row, row + table.unitCount), momentStart[moment] as number);
-    state = lattice.parents[edge] as number;
+    state = lattice.parents[edge] ?? 0;
   }
   return lines;
 }

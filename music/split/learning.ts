@@ -55,7 +55,8 @@ export function calmLeanings({ units, pins, holdsChords }: Lesson, free: Uint8Ar
   for (let moment = 0; moment < momentCount; moment++) {
     const from = units.momentStart[moment] as number;
     const to = units.momentStart[moment + 1] as number;
-    if (holdsChords && pins.subarray(from, to).some((pin) => pin !== -1)) price.fill(calmBeside * costPerSemitone, from, to);
+    if (holdsChords && pins.subarray(from, to).some((pin) => pin !== -1))
+      price.fill(calmBeside * costPerSemitone, from, to);
   }
   return { line: Int8Array.from(free), price };
 }

@@ -44,7 +44,10 @@ export function situationsOf(units: UnitTable, reach: number): Int32Array {
     let key = 17;
     if (reach < 0) key = shapeKey(units, moment);
     for (let near = moment - reach; reach >= 0 && near <= moment + reach; near++)
-      key = near < 0 || near >= momentCount ? mixed(key, -1) : momentKey(units, key, near, units.top[from] as number, units.onset[from] as number);
+      key =
+        near < 0 || near >= momentCount
+          ? mixed(key, -1)
+          : momentKey(units, key, near, units.top[from] as number, units.onset[from] as number);
     for (let unit = from; unit < to; unit++) keys[unit] = mixed(key, unit - from);
   }
   return keys;

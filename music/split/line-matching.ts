@@ -1,3 +1,4 @@
+import { assert } from '../basis/assert.ts';
 import type { LineId } from '../basis/ids.ts';
 
 /** How often the notes of a pinned line lie in each slot of a free split, slots counted from the highest. */
@@ -11,24 +12,21 @@ const mostTrials = 50_000;
  * **Errors** throws where there are more lines than slots, which is a bug of ours.
  */
 export function matchLines(lines: readonly LineId[], votes: SlotVotes, slotCount: number): ReadonlyMap<LineId, number> {
-  let best: readonly number[] | null = null;
-  let bestVotes = -1;
-  let trials = 0;
+  const best = { slots: [] as readonly number[], votes: -1, trials: 0 };
   const slots: number[] = [];
   const place = (index: number, sum: number): void => {
     if (index === lines.length) {
-      if (sum > bestVotes) [best, bestVotes] = [[...slots], sum];
+      if (sum > best.votes) Object.assign(best, { slots: [...slots], votes: sum });
       return;
     }
     for (let slot = 0; slot < slotCount; slot++) {
-      if (slots.includes(slot) || (best !== null && ++trials > mostTrials)) continue;
+      if (slots.includes(slot) || (best.votes >= 0 && ++best.trials > mostTrials)) continue;
       slots.push(slot);
       place(index + 1, sum + (votes.get(lines[index] as LineId)?.[slot] ?? 0));
       slots.pop();
     }
   };
   place(0, 0);
-  if (best === null) throw new Error('Heddle bug: more lines than slots');
-  const found: readonly number[] = best;
-  return new Map(lines.map((line, index) => [line, found[index] as number]));
+  assert(best.votes >= 0, 'more lines than slots');
+  return new Map(lines.map((line, index) => [line, best.slots[index] as number]));
 }

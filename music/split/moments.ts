@@ -10,24 +10,20 @@ export interface NoteTable {
   readonly onset: Float64Array;
   readonly end: Float64Array;
   readonly midi: Int16Array;
+  /** 1 where the note is marked to ring on. */
+  readonly ringing: Uint8Array;
   /** Where each moment's notes begin; one more entry than there are moments. */
   readonly momentStart: Int32Array;
   readonly momentCount: number;
 }
 
-const textOf = (note: VoiceNote): string =>
-  `${note.sourceVoice ?? ''}|${note.string ?? ''}|${note.stem ?? ''}|${note.finger ?? ''}|${note.letRing === true ? 1 : 0}`;
-
 function compareNotes(a: VoiceNote, b: VoiceNote): number {
   if (a.onsetTicks !== b.onsetTicks) return a.onsetTicks - b.onsetTicks;
   if (a.midi !== b.midi) return b.midi - a.midi;
-  if (a.lengthTicks !== b.lengthTicks) return a.lengthTicks - b.lengthTicks;
-  const left = textOf(a);
-  const right = textOf(b);
-  return left < right ? -1 : left > right ? 1 : 0;
+  return a.lengthTicks - b.lengthTicks;
 }
 
-/** The notes in the splitter's order, which does not depend on the order of the input. */
+/** The notes in the splitter's order; the order of the input decides only between notes of the same onset, pitch and length. */
 export function tableOfNotes(notes: readonly VoiceNote[]): NoteTable {
   const count = notes.length;
   const order = Int32Array.from(notes.keys());
@@ -35,15 +31,17 @@ export function tableOfNotes(notes: readonly VoiceNote[]): NoteTable {
   const onset = new Float64Array(count);
   const end = new Float64Array(count);
   const midi = new Int16Array(count);
+  const ringing = new Uint8Array(count);
   const starts: number[] = [];
   for (let index = 0; index < count; index++) {
     const note = notes[order[index] as number] as VoiceNote;
     onset[index] = note.onsetTicks;
     end[index] = note.onsetTicks + Math.max(1, note.lengthTicks);
     midi[index] = note.midi;
+    ringing[index] = note.letRing === true ? 1 : 0;
     if (index === 0 || onset[index] !== onset[index - 1]) starts.push(index);
   }
   const momentCount = starts.length;
   starts.push(count);
-  return { count, order, onset, end, midi, momentStart: Int32Array.from(starts), momentCount };
+  return { count, order, onset, end, midi, ringing, momentStart: Int32Array.from(starts), momentCount };
 }

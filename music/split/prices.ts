@@ -39,10 +39,21 @@ export function pricesOf(weights: Weights): Prices {
     gapByStep[step] = price(weights.resume + weights.gap * exactLog2(1 + quarters));
     memoryByStep[step] = Math.round(wholeShare * exactExp(-weights.decay * quarters));
   }
-  const { leapCap, register, newLine, crossing, order, overlap, chord, chordSpan, chordUneven, rhythm, anchor } = weights;
+  const { leapCap, register, newLine, crossing, order, overlap, chord, chordSpan, chordUneven, rhythm, anchor } =
+    weights;
   return {
-    leapCap: price(leapCap), register: price(register), newLine: price(newLine), crossing: price(crossing), order: price(order),
-    overlap: price(overlap), chord: price(chord), chordSpan: price(chordSpan), chordUneven: price(chordUneven),
-    rhythm: price(rhythm), anchor: price(anchor), gapByStep, memoryByStep,
+    leapCap: price(leapCap),
+    register: price(register),
+    newLine: price(newLine),
+    crossing: price(crossing),
+    order: price(order),
+    overlap: price(overlap),
+    chord: price(chord),
+    chordSpan: price(chordSpan),
+    chordUneven: price(chordUneven),
+    rhythm: price(rhythm),
+    anchor: price(anchor),
+    gapByStep,
+    memoryByStep,
   };
 }

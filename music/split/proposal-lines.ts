@@ -4,7 +4,8 @@ import type { Line, LineRole } from '../operations/split.ts';
 import { freeFace } from './faces.ts';
 
 /** A line that the proposal needs: one that exists, or the role of one to be made. */
-export type NeededLine = { readonly kind: 'existing'; readonly line: Line } | { readonly kind: 'new'; readonly role: LineRole };
+export type NeededLine =
+  { readonly kind: 'existing'; readonly line: Line } | { readonly kind: 'new'; readonly role: LineRole };
 
 const byOrderKey = (a: Line, b: Line): number => (a.orderKey < b.orderKey ? -1 : a.orderKey > b.orderKey ? 1 : 0);
 
@@ -14,7 +15,11 @@ function keyAfter(previous: string | null, all: readonly Line[]): string {
 }
 
 /** The needed lines, from high to low, those to be made with a face, an id and an order key that puts each below the one before it. */
-export function madeLines(needed: readonly NeededLine[], existing: readonly Line[], newLineId: () => LineId): readonly Line[] {
+export function madeLines(
+  needed: readonly NeededLine[],
+  existing: readonly Line[],
+  newLineId: () => LineId,
+): readonly Line[] {
   const all = [...existing];
   let previous: string | null = null;
   return needed.map((need) => {
@@ -23,7 +28,12 @@ export function madeLines(needed: readonly NeededLine[], existing: readonly Line
       return need.line;
     }
     const taken = all.filter((line) => !line.isRetired);
-    const line: Line = { ...freeFace(need.role, taken), id: newLineId(), orderKey: keyAfter(previous, all), isRetired: false };
+    const line: Line = {
+      ...freeFace(need.role, taken),
+      id: newLineId(),
+      orderKey: keyAfter(previous, all),
+      isRetired: false,
+    };
     all.push(line);
     previous = line.orderKey;
     return line;

@@ -34,7 +34,11 @@ export function proposalOperation(split: Split, proposal: Proposal): Operation {
     const mark = split.marks.get(note) ?? unmarked;
     if (mark.from === 'person' || isSame(mark, proposed)) continue;
     const before = { lines: [...mark.lines], from: mark.from, confidence: mark.confidence };
-    changes.push({ note, before, after: { lines: [...proposed.lines], from: 'proposal', confidence: proposed.confidence } });
+    changes.push({
+      note,
+      before,
+      after: { lines: [...proposed.lines], from: 'proposal', confidence: proposed.confidence },
+    });
   }
   const known = new Set(split.lines.map((line) => line.id));
   return { kind: 'acceptProposal', lines: proposal.lines.filter((line) => !known.has(line.id)), changes };

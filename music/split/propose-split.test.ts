@@ -32,7 +32,10 @@ describe('proposeSplit', () => {
   it('splits a tune from its bass and names both', () => {
     expect(written(melodyOverBass())).toBe('n1:M n2:B n3:M n4:M n5:B n6:M n7:M n8:B n9:M n10:B');
     const { lines } = proposeSplit(melodyOverBass(), options());
-    expect(lines.map(({ name, dye, letter }) => `${name} ${dye} ${letter}`)).toEqual(['Melody madder M', 'Bass indigo B']);
+    expect(lines.map(({ name, dye, letter }) => `${name} ${dye} ${letter}`)).toEqual([
+      'Melody madder M',
+      'Bass indigo B',
+    ]);
     expect(lines[0]!.orderKey < lines[1]!.orderKey).toBe(true);
   });
 
@@ -53,7 +56,9 @@ describe('proposeSplit', () => {
   it('puts a double-stemmed unison on two lines', () => {
     const plain = melodyOverBass();
     const second = { ...plain.notes[0]!.voices[0]!, voice: '2', stem: 'down' as const };
-    const notes = plain.notes.map((each, index) => (index === 9 ? { ...each, voices: [...each.voices, second] } : each));
+    const notes = plain.notes.map((each, index) =>
+      index === 9 ? { ...each, voices: [...each.voices, second] } : each,
+    );
     const withUnison = { ...plain, notes: notes.filter((_, index) => index !== 8) };
     expect(proposeSplit(withUnison, options()).marks.get(noteId('n10'))?.lines).toHaveLength(2);
   });
@@ -61,7 +66,11 @@ describe('proposeSplit', () => {
   it('never overrides a pin and keeps the line that a person uses', () => {
     const melody = lineNamed('melody', 0);
     const bass = lineNamed('bass', 1);
-    const pins = new Map([[noteId('n3'), [bass.id]], [noteId('n1'), [melody.id]], [noteId('n2'), []]]);
+    const pins = new Map([
+      [noteId('n3'), [bass.id]],
+      [noteId('n1'), [melody.id]],
+      [noteId('n2'), []],
+    ]);
     const proposal = proposeSplit(melodyOverBass(), options({ pins, lines: [melody, bass] }));
     for (const [pinned, lines] of pins) expect(proposal.marks.get(pinned)?.lines).toEqual(lines);
     expect(proposal.lines).toEqual([melody, bass]);
@@ -69,7 +78,9 @@ describe('proposeSplit', () => {
 
   it('makes one proposal of the same input, with as many lines as asked for', () => {
     const score = voices(meter(4, 4), [chord(['C3', 'E4', 'G4'], 4), chord(['B2', 'D4', 'G4'], 4)]);
-    const [first, second] = [options({ lineCount: 3 }), options({ lineCount: 3 })].map((each) => proposeSplit(score, each));
+    const [first, second] = [options({ lineCount: 3 }), options({ lineCount: 3 })].map((each) =>
+      proposeSplit(score, each),
+    );
     expect(first).toEqual(second);
     expect(first!.lines).toHaveLength(3);
   });
@@ -86,7 +97,9 @@ describe('proposalOperation', () => {
     const proposal = proposeSplit(score, options());
     const first = proposalOperation(emptySplit, proposal);
     expect(first).toMatchObject({ kind: 'acceptProposal', lines: proposal.lines });
-    const marks = new Map([...proposal.marks].map(([id, mark]) => [id, { ...mark, from: 'proposal' as const, revision: 1 }]));
+    const marks = new Map(
+      [...proposal.marks].map(([id, mark]) => [id, { ...mark, from: 'proposal' as const, revision: 1 }]),
+    );
     marks.set(noteId('n1'), { lines: [], confidence: 0, from: 'proposal', revision: 1 });
     const pinned = { lines: [], confidence: null, from: 'person' as const, revision: 1 };
     const split = { revision: 1, lines: proposal.lines, marks: new Map([...marks, [noteId('n2'), pinned]]) };

@@ -30,7 +30,11 @@ interface PitchedPart {
 
 const strumConfidence = 0.4;
 
-function copiesToSplit(score: Pick<Score, 'notes'>, options: ProposeOptions, isPitchedLine: (line: LineId) => boolean): readonly EvidencedNote[] {
+function copiesToSplit(
+  score: Pick<Score, 'notes'>,
+  options: ProposeOptions,
+  isPitchedLine: (line: LineId) => boolean,
+): readonly EvidencedNote[] {
   const seen = new Set<NoteId>();
   return evidencedNotes(score).filter(({ source }) => {
     const pin = options.pins.get(source.id);
@@ -110,7 +114,9 @@ function percussionNeed(percussion: readonly SoundingNote[], options: ProposeOpt
 
 function allLines(options: ProposeOptions, made: readonly Line[]): readonly Line[] {
   const ids = new Set(options.lines.map((line) => line.id));
-  return [...options.lines, ...made.filter((line) => !ids.has(line.id))].sort((a, b) => (a.orderKey < b.orderKey ? -1 : a.orderKey > b.orderKey ? 1 : 0));
+  return [...options.lines, ...made.filter((line) => !ids.has(line.id))].sort((a, b) =>
+    a.orderKey < b.orderKey ? -1 : a.orderKey > b.orderKey ? 1 : 0,
+  );
 }
 
 /**
@@ -121,17 +127,30 @@ export function proposeSplit(score: Score, options: ProposeOptions): Proposal {
   const percussionLines = new Set(options.lines.filter((line) => line.role === 'percussion').map((line) => line.id));
   const known = new Set(options.lines.map((line) => line.id));
   const hits = sortHits(score);
-  const part = separateWithPins(copiesToSplit(score, options, (line) => known.has(line) && !percussionLines.has(line)), score, options);
+  const part = separateWithPins(
+    copiesToSplit(score, options, (line) => known.has(line) && !percussionLines.has(line)),
+    score,
+    options,
+  );
   const slots = Array.from({ length: part.copies.length === 0 ? 0 : part.separation.lineCount }, (_, slot) =>
-    part.copies.filter((_copy, index) => part.separation.labels[index] === slot).map((copy) => copy.note));
+    part.copies.filter((_copy, index) => part.separation.labels[index] === slot).map((copy) => copy.note),
+  );
   const roles = rolesOf(slots.map(characterOf));
   const needs = [...neededLines(part, roles, options), ...percussionNeed(hits.percussion, options)];
   const made = madeLines(needs, options.lines, options.newLineId);
   const marks = pitchedMarks(part, made);
   const percussionLine = made.at(-1);
   for (const { id, sound } of hits.percussion)
-    if (percussionLine !== undefined) marks.set(id, { lines: [percussionLine.id], confidence: sound.kind === 'hit' && sound.isCertain ? 1 : strumConfidence });
-  for (const [hit, companion] of hits.withStrum) marks.set(hit.id, { lines: (marks.get(companion.id)?.lines ?? options.pins.get(companion.id) ?? []).slice(0, 1), confidence: strumConfidence });
+    if (percussionLine !== undefined)
+      marks.set(id, {
+        lines: [percussionLine.id],
+        confidence: sound.kind === 'hit' && sound.isCertain ? 1 : strumConfidence,
+      });
+  for (const [hit, companion] of hits.withStrum)
+    marks.set(hit.id, {
+      lines: (marks.get(companion.id)?.lines ?? options.pins.get(companion.id) ?? []).slice(0, 1),
+      confidence: strumConfidence,
+    });
   for (const note of score.notes) {
     const pin = options.pins.get(note.id);
     if (pin !== undefined) marks.set(note.id, { lines: [...pin].sort(), confidence: 1 });

@@ -23,7 +23,9 @@ export function characterOf(notes: readonly VoiceNote[]): LineCharacter {
   const sorted = [...notes].sort((a, b) => a.onsetTicks - b.onsetTicks || b.midi - a.midi);
   const tops = sorted.filter((note, index) => index === 0 || note.onsetTicks !== sorted[index - 1]?.onsetTicks);
   const sum = sorted.reduce((total, note) => total + note.midi, 0);
-  const steps = tops.filter((note, index) => index > 0 && Math.abs(note.midi - (tops[index - 1] as VoiceNote).midi) <= 2).length;
+  const steps = tops.filter(
+    (note, index) => index > 0 && Math.abs(note.midi - (tops[index - 1] as VoiceNote).midi) <= 2,
+  ).length;
   return {
     noteCount: sorted.length,
     meanMidi: sorted.length === 0 ? 0 : sum / sorted.length,
@@ -39,9 +41,15 @@ const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 function innerRole(line: LineCharacter, top: LineCharacter): RoleFound {
   if (line.chordShare > 0.5 || (line.stepShare < leapingShare && line.noteCount > top.noteCount))
-    return { role: 'accompaniment', reason: `moves mostly by leaps or in chords (${percent(line.stepShare)} of its moves are steps)` };
+    return {
+      role: 'accompaniment',
+      reason: `moves mostly by leaps or in chords (${percent(line.stepShare)} of its moves are steps)`,
+    };
   if (line.noteCount >= busyShare * top.noteCount && line.stepShare >= steppingShare)
-    return { role: 'counter', reason: `as busy as the melody and moves by step (${percent(line.stepShare)} of its moves)` };
+    return {
+      role: 'counter',
+      reason: `as busy as the melody and moves by step (${percent(line.stepShare)} of its moves)`,
+    };
   return { role: 'middle', reason: 'lies between the outer lines' };
 }
 

@@ -18,7 +18,8 @@ interface Search extends CostContext {
 }
 
 function fillChordCosts(search: Search, first: number, unitCount: number): void {
-  for (let unit = 0; unit + 1 < unitCount; unit++) search.costs.chord[unit] = chordCost(search, first + unit, first + unit + 1);
+  for (let unit = 0; unit + 1 < unitCount; unit++)
+    search.costs.chord[unit] = chordCost(search, first + unit, first + unit + 1);
 }
 
 function fillCosts(search: Search, pool: HypothesisPool, hypothesis: number, moment: number, unitCount: number): void {
@@ -30,7 +31,8 @@ function fillCosts(search: Search, pool: HypothesisPool, hypothesis: number, mom
       const cell = unit * lineCount + line;
       costs.link[cell] = linkCost(search, pool, hypothesis, moment, line, first + unit);
       for (let other = 0; other < lineCount; other++)
-        costs.beyond[cell * lineCount + other] = other === line ? 0 : crossingCost(search, pool, base, line, other, first + unit);
+        costs.beyond[cell * lineCount + other] =
+          other === line ? 0 : crossingCost(search, pool, base, line, other, first + unit);
     }
 }
 
@@ -50,14 +52,23 @@ function rowCost(search: Search, table: AssignmentTable, offset: number, first: 
     }
     cost += link;
     const beyond = (unit * lineCount + line) * lineCount;
-    for (let other = 0; other < lineCount; other++) if ((used & (1 << other)) === 0) cost += costs.beyond[beyond + other] as number;
+    for (let other = 0; other < lineCount; other++)
+      if ((used & (1 << other)) === 0) cost += costs.beyond[beyond + other] as number;
     for (let later = unit + 1; later < unitCount; later++)
-      if ((slots[offset + later] as number) < line && units.top[first + later] !== units.low[first + unit]) cost += prices.crossing;
+      if ((slots[offset + later] as number) < line && units.top[first + later] !== units.low[first + unit])
+        cost += prices.crossing;
   }
   return cost;
 }
 
-function rowHash(search: Search, pool: HypothesisPool, hypothesis: number, table: AssignmentTable, offset: number, first: number): number {
+function rowHash(
+  search: Search,
+  pool: HypothesisPool,
+  hypothesis: number,
+  table: AssignmentTable,
+  offset: number,
+  first: number,
+): number {
   let hash = pool.hash[hypothesis] as number;
   const base = hypothesis * search.lineCount;
   for (let unit = 0; unit < table.unitCount; unit++) {
@@ -85,7 +96,13 @@ function offerAll(search: Search, pool: HypothesisPool, moment: number, table: A
   }
 }
 
-function copyLines(from: HypothesisPool, fromBase: number, to: HypothesisPool, toBase: number, lineCount: number): void {
+function copyLines(
+  from: HypothesisPool,
+  fromBase: number,
+  to: HypothesisPool,
+  toBase: number,
+  lineCount: number,
+): void {
   for (let line = 0; line < lineCount; line++) {
     to.top[toBase + line] = from.top[fromBase + line] as number;
     to.low[toBase + line] = from.low[fromBase + line] as number;
@@ -96,7 +113,14 @@ function copyLines(from: HypothesisPool, fromBase: number, to: HypothesisPool, t
   }
 }
 
-function applyRow(search: Search, pool: HypothesisPool, base: number, table: AssignmentTable, offset: number, first: number): void {
+function applyRow(
+  search: Search,
+  pool: HypothesisPool,
+  base: number,
+  table: AssignmentTable,
+  offset: number,
+  first: number,
+): void {
   const { units } = search;
   for (let unit = 0; unit < table.unitCount; unit++) {
     const cell = base + (table.slots[offset + unit] as number);
@@ -115,7 +139,14 @@ function applyRow(search: Search, pool: HypothesisPool, base: number, table: Ass
   }
 }
 
-function keep(search: Search, lattice: Lattice, moment: number, table: AssignmentTable, from: HypothesisPool, to: HypothesisPool): void {
+function keep(
+  search: Search,
+  lattice: Lattice,
+  moment: number,
+  table: AssignmentTable,
+  from: HypothesisPool,
+  to: HypothesisPool,
+): void {
   const { survivors, lineCount } = search;
   const first = search.units.momentStart[moment] as number;
   const cheapest = survivors.cost[0] as number;
@@ -132,7 +163,14 @@ function keep(search: Search, lattice: Lattice, moment: number, table: Assignmen
       lattice.costs[there] = survivors.parent[here] === -1 ? 0 : (survivors.edgeCost[here] as number) - cheapest;
     }
     copyLines(from, (survivors.parent[state * edgesPerState] as number) * lineCount, to, state * lineCount, lineCount);
-    applyRow(search, to, state * lineCount, table, (survivors.row[state * edgesPerState] as number) * table.unitCount, first);
+    applyRow(
+      search,
+      to,
+      state * lineCount,
+      table,
+      (survivors.row[state * edgesPerState] as number) * table.unitCount,
+      first,
+    );
     to.cost[state] = (survivors.cost[state] as number) - cheapest;
     to.hash[state] = survivors.hash[state] as number;
   }
@@ -146,7 +184,11 @@ export function searchLines(context: CostContext, pins: Int8Array | null): Latti
   const { units, lineCount } = context;
   const momentCount = units.momentStart.length - 1;
   const cells = mostUnitsPerMoment * lineCount;
-  const costs = { link: new Int32Array(cells), beyond: new Int32Array(cells * lineCount), chord: new Int32Array(mostUnitsPerMoment) };
+  const costs = {
+    link: new Int32Array(cells),
+    beyond: new Int32Array(cells * lineCount),
+    chord: new Int32Array(mostUnitsPerMoment),
+  };
   const search: Search = { ...context, costs, survivors: survivorsBuffer() };
   const tableOf = assignmentTables(lineCount);
   const lattice = emptyLattice(momentCount);

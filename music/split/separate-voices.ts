@@ -1,6 +1,7 @@
 import { anchoredProfile } from './anchors.ts';
 import { confidencesOf, marginsOf } from './confidence.ts';
 import type { CostContext } from './costs.ts';
+import { evidenceOf } from './evidence.ts';
 import { bestPath, type Lattice } from './lattice.ts';
 import { calmLeanings, leaningsOf } from './learning.ts';
 import { tableOfNotes, type NoteTable } from './moments.ts';
@@ -11,6 +12,11 @@ import { lineCountOf, mostLines, textureOf, type Texture } from './texture.ts';
 import { unitsOf, type UnitTable } from './units.ts';
 import type { SeparateOptions, Separation, VoiceNote } from './voice-note.ts';
 import { fittedWeights, type Weights } from './weights.data.ts';
+
+const hasEvidence = (notes: readonly VoiceNote[]): boolean =>
+  notes.some(
+    ({ sourceVoice, stem, finger }) => sourceVoice !== undefined || stem !== undefined || finger !== undefined,
+  );
 
 interface Answer {
   readonly lattice: Lattice;
@@ -52,15 +58,41 @@ function answerWithPins(context: CostContext, texture: Texture, pins: Int8Array 
   return answer({ ...context, leanings: leaningsOf(lesson, settled.chosen) }, pins);
 }
 
+function withLineCount(context: CostContext, lineCount: number): CostContext {
+  return { ...context, lineCount, profile: anchoredProfile(context.units, lineCount, context.ticksPerQuarter) };
+}
+
+/** The context with what the file's own marks are worth; their count of lines is followed where none was asked for. */
+function withEvidence(
+  context: CostContext,
+  notes: readonly VoiceNote[],
+  table: NoteTable,
+  options: SeparateOptions,
+): CostContext {
+  if (!hasEvidence(notes)) return context;
+  const evidence = evidenceOf(notes, table, context.units, answer(context, null).chosen);
+  const lineCount = Math.min(mostLines, Math.max(context.lineCount, ...evidence.map((kind) => kind.lineCount)));
+  const isRaised = options.lineCount === undefined && lineCount > context.lineCount;
+  return { ...(isRaised ? withLineCount(context, lineCount) : context), evidence };
+}
+
 /** The notes split into lines with weights of one's own; for fitting them. */
 export function separateWith(notes: readonly VoiceNote[], options: SeparateOptions, weights: Weights): Separation {
   const { ticksPerQuarter } = options;
   const table = tableOfNotes(notes);
   const units = unitsOf(table, ticksPerQuarter);
   const texture = textureOf(table);
-  const lineCount = lineCountFor(texture, options);
-  const profile = anchoredProfile(units, lineCount, ticksPerQuarter);
-  const context: CostContext = { units, lineCount, ticksPerQuarter, prices: pricesOf(weights), profile, leanings: null };
+  const bare: CostContext = {
+    units,
+    lineCount: 1,
+    ticksPerQuarter,
+    prices: pricesOf(weights),
+    profile: null,
+    leanings: null,
+    evidence: [],
+  };
+  const context = withEvidence(withLineCount(bare, lineCountFor(texture, options)), notes, table, options);
+  const { lineCount } = context;
   const { lattice, chosen } = answerWithPins(context, texture, unitPins(table, units, options.pins));
   const strain = strainOf(units, chosen, lineCount, ticksPerQuarter);
   const certainty = confidencesOf(marginsOf(lattice, units, chosen), strain, texture, lineCount);
@@ -80,4 +112,5 @@ export function separateWith(notes: readonly VoiceNote[], options: SeparateOptio
  * The notes split into lines by what is cheapest to follow; the same for the same notes, options and pins, whatever their order.
  * **Errors** none: no notes give no labels; pins beyond the number of lines raise it; more lines than 8 are never used.
  */
-export const separateVoices = (notes: readonly VoiceNote[], options: SeparateOptions): Separation => separateWith(notes, options, fittedWeights);
+export const separateVoices = (notes: readonly VoiceNote[], options: SeparateOptions): Separation =>
+  separateWith(notes, options, fittedWeights);

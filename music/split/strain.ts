@@ -20,8 +20,10 @@ const staleQuarters = 8;
 
 function emptyStrain(unitCount: number): Strain {
   return {
-    nearest: new Uint8Array(unitCount).fill(farthest), rest: new Float64Array(unitCount).fill(restAtEdge),
-    inChord: new Uint8Array(unitCount), isCrowded: new Uint8Array(unitCount),
+    nearest: new Uint8Array(unitCount).fill(farthest),
+    rest: new Float64Array(unitCount).fill(restAtEdge),
+    inChord: new Uint8Array(unitCount),
+    isCrowded: new Uint8Array(unitCount),
   };
 }
 
@@ -51,7 +53,8 @@ export function strainOf(units: UnitTable, chosen: Uint8Array, lineCount: number
       strain.isCrowded[unit] = to - from > lineCount ? 1 : 0;
       if (last[line] !== -1) strain.rest[unit] = restBetween(units, last[line] as number, unit, ticksPerQuarter);
       for (let other = 0; other < lineCount; other++)
-        if (other !== line && now[other] !== -1) noteNearness(strain, units, now[other] as number, unit, ticksPerQuarter);
+        if (other !== line && now[other] !== -1)
+          noteNearness(strain, units, now[other] as number, unit, ticksPerQuarter);
       for (let mate = from; mate < to; mate++) if (mate !== unit && chosen[mate] === line) strain.inChord[unit] = 1;
     }
     last.set(now);

@@ -13,8 +13,12 @@ export interface Survivors {
 
 /** Room for the survivors of one moment, to be used again and again. */
 export const survivorsBuffer = (): Survivors => ({
-  size: 0, hash: new Int32Array(beamWidth), cost: new Float64Array(beamWidth), edgeCost: new Float64Array(beamWidth * edgesPerState),
-  parent: new Int8Array(beamWidth * edgesPerState), row: new Uint16Array(beamWidth * edgesPerState),
+  size: 0,
+  hash: new Int32Array(beamWidth),
+  cost: new Float64Array(beamWidth),
+  edgeCost: new Float64Array(beamWidth * edgesPerState),
+  parent: new Int8Array(beamWidth * edgesPerState),
+  row: new Uint16Array(beamWidth * edgesPerState),
 });
 
 function putEdge(into: Survivors, state: number, cost: number, parent: number, row: number): void {
@@ -68,7 +72,10 @@ export function offer(into: Survivors, hash: number, cost: number, parent: numbe
 
 function bubbleUp(within: Survivors, state: number, cost: number): void {
   const base = state * edgesPerState;
-  const edges = [0, 1, 2].map((edge) => [within.edgeCost[base + edge], within.parent[base + edge], within.row[base + edge]] as [number, number, number]);
+  const edges = [0, 1, 2].map(
+    (edge) =>
+      [within.edgeCost[base + edge], within.parent[base + edge], within.row[base + edge]] as [number, number, number],
+  );
   const hash = within.hash[state] as number;
   let place = state;
   for (; place > 0 && (within.cost[place - 1] as number) > cost; place--) moveState(within, place - 1, place);

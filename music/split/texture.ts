@@ -23,7 +23,9 @@ function sharesOf(ticksAt: Float64Array): number[] {
 function distinctSpans(table: NoteTable, active: readonly number[]): number {
   let distinct = 0;
   active.forEach((note, index) => {
-    const isFirst = !active.slice(0, index).some((other) => table.onset[other] === table.onset[note] && table.end[other] === table.end[note]);
+    const isFirst = !active
+      .slice(0, index)
+      .some((other) => table.onset[other] === table.onset[note] && table.end[other] === table.end[note]);
     if (isFirst) distinct++;
   });
   return distinct;
@@ -46,7 +48,9 @@ export function textureOf(table: NoteTable): Texture {
     for (let note = from; note < to && active.length < 4 * size; note++) active.push(note);
     const next = to < table.count ? (table.onset[to] as number) : Infinity;
     let cursor = now;
-    const ends = [...new Set(active.map((note) => table.end[note] as number))].filter((end) => end < next).sort((a, b) => a - b);
+    const ends = [...new Set(active.map((note) => table.end[note] as number))]
+      .filter((end) => end < next)
+      .sort((a, b) => a - b);
     if (next !== Infinity) ends.push(next);
     for (const end of ends) {
       const left = active.filter((note) => (table.end[note] as number) > cursor);

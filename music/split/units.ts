@@ -17,6 +17,8 @@ export interface UnitTable {
   readonly end: Float64Array;
   /** Note value: 4 × log2 of the length in quarters, rounded. */
   readonly value: Int16Array;
+  /** 1 where the note is marked to ring on. */
+  readonly ringing: Uint8Array;
   readonly unitCount: number;
 }
 
@@ -40,8 +42,12 @@ export function unitsOf(table: NoteTable, ticksPerQuarter: number): UnitTable {
   const unitOfNote = new Int32Array(table.count);
   const momentStart = new Int32Array(table.momentCount + 1);
   const columns = {
-    top: new Int16Array(table.count), low: new Int16Array(table.count),
-    onset: new Float64Array(table.count), end: new Float64Array(table.count), value: new Int16Array(table.count),
+    top: new Int16Array(table.count),
+    low: new Int16Array(table.count),
+    onset: new Float64Array(table.count),
+    end: new Float64Array(table.count),
+    value: new Int16Array(table.count),
+    ringing: new Uint8Array(table.count),
   };
   const valueOfLength = new Map<number, number>();
   let unit = 0;
@@ -52,10 +58,14 @@ export function unitsOf(table: NoteTable, ticksPerQuarter: number): UnitTable {
     if (isFirst) columns.top[unit] = table.midi[note] as number;
     columns.low[unit] = table.midi[note] as number;
     columns.onset[unit] = table.onset[note] as number;
-    columns.end[unit] = isFirst ? (table.end[note] as number) : Math.max(columns.end[unit] as number, table.end[note] as number);
+    columns.end[unit] = isFirst
+      ? (table.end[note] as number)
+      : Math.max(columns.end[unit] as number, table.end[note] as number);
+    if (table.ringing[note] === 1) columns.ringing[unit] = 1;
     const length = (columns.end[unit] as number) - (columns.onset[unit] as number);
     let value = valueOfLength.get(length);
-    if (value === undefined) valueOfLength.set(length, (value = Math.round(valueStepsPerOctave * exactLog2(length / ticksPerQuarter))));
+    if (value === undefined)
+      valueOfLength.set(length, (value = Math.round(valueStepsPerOctave * exactLog2(length / ticksPerQuarter))));
     columns.value[unit] = value;
     isFirst = lastOfUnit[note] === 1;
     if (isFirst) unit++;

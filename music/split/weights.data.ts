@@ -32,6 +32,18 @@ export interface Weights {
 
 /** The weights that fit guitar pieces, chorales and what was made of them best; fitted on one half of the pieces and tried on the other, see docs/splitting.md. */
 export const fittedWeights: Weights = {
-  leapCap: 7.6, resume: 7, gap: 3, decay: 0.15, register: 0.09, newLine: 1.8, crossing: 4.8, order: 0.22,
-  overlap: 60, chord: 22, chordSpan: 0.65, chordUneven: 36, rhythm: 0.28, anchor: 0.2,
+  leapCap: 7.6,
+  resume: 7,
+  gap: 3,
+  decay: 0.15,
+  register: 0.09,
+  newLine: 1.8,
+  crossing: 4.8,
+  order: 0.22,
+  overlap: 60,
+  chord: 22,
+  chordSpan: 0.65,
+  chordUneven: 36,
+  rhythm: 0.28,
+  anchor: 0.2,
 };
