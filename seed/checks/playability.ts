@@ -49,7 +49,7 @@ function momentsOf(piece: Piece): Moment[] {
 }
 
 /** The fretting fingers that a hand needs: one each, but one for all notes of the lowest fret where a barre can cover them. */
-export function fingersNeeded(sounding: readonly PieceNote[]): number {
+function fingersNeeded(sounding: readonly PieceNote[]): number {
   const fretted = sounding.filter(isFretted);
   const lowest = Math.min(...fretted.map((note) => note.fret));
   const barred = fretted.filter((note) => note.fret === lowest).map((note) => note.string);

@@ -88,11 +88,18 @@ function noteElement(
   );
 }
 
+/** Rests that are seen stand above the staff or below it, clear of the other voices. */
+function restPlace(look: VoiceLook): XmlElement[] {
+  if (!look.showsRests) return [];
+  const [step, octave] = look.stem === 'up' ? ['A', 4] : ['D', 3];
+  return [element('display-step', step), element('display-octave', octave)];
+}
+
 function restElement(event: VoiceEvent, look: VoiceLook, edge: 'start' | 'stop' | null): XmlElement {
   return elementWith(
     'note',
     look.showsRests ? {} : { 'print-object': 'no' },
-    event.isBarRest ? elementWith('rest', { measure: 'yes' }) : element('rest'),
+    event.isBarRest ? elementWith('rest', { measure: 'yes' }) : element('rest', restPlace(look)),
     element('duration', event.lengthTicks),
     element('voice', look.voice),
     event.isBarRest ? null : lengthElements(event),
