@@ -170,6 +170,28 @@ describe('a replica', () => {
     expect(ann.replica.tray).toEqual([]);
   });
 
+  it('[R13] takes out of the tray what was written after all, sent twice before its line was there', () => {
+    const { table, ann, ben } = seated();
+    ben.replica.receiveOrdered({
+      id: operationId('ann-9'),
+      baseRevision: 0,
+      operation: { kind: 'makeLine', line: lineNamed('late') },
+      revision: 1,
+      by: 'ann',
+      byName: 'ANN',
+    });
+    mark(ben, ['n1'], 'late');
+    const [submission] = ben.replica.pending;
+    table.takeFrom(ben);
+    ben.receive();
+    expect(ben.replica.tray).toHaveLength(1);
+    ann.do({ kind: 'makeLine', line: lineNamed('late') });
+    table.takeFrom(ann);
+    ben.up.push({ type: 'submit', submission: submission! });
+    table.settle();
+    expect([table.log.length, ben.replica.tray.length, shown(ben, 'n1')]).toEqual([2, 0, 'late']);
+  });
+
   it('[R13] keeps unsent work over a reload and sends it once', () => {
     const { table, ann, ben } = seated();
     ann.disconnect();

@@ -227,15 +227,16 @@ export class Replica {
       if (lost.length > 0) this.#lostMarks = [...this.#lostMarks, ...lost];
       this.#history = overwrittenBy(this.#history, subjectsOf(split, ordered.operation));
     }
-    if (ordered.by === this.#person) this.#ownRevisions.add(ordered.revision);
+    if (ordered.by === this.#person) this.#settleOwn(ordered);
     this.#confirmed = applyEffect(split, effect.value, ordered.revision);
     this.#knownRevision = ordered.revision;
     this.#view = null;
   }
 
   #acknowledge(ordered: OrderedOperation): void {
-    if (ordered.by !== this.#person || !this.#pending.some(({ id }) => id === ordered.id)) return;
-    this.#ownRevisions.add(ordered.revision);
+    if (ordered.by !== this.#person) return;
+    this.#settleOwn(ordered);
+    if (!this.#pending.some(({ id }) => id === ordered.id)) return;
     this.#dropPending(ordered.id);
     this.#history = confirmed(this.#history, ordered.id, ordered.revision, null);
     const newer = notesOfOperation(ordered.operation).filter(
@@ -245,6 +246,12 @@ export class Replica {
       this.#history,
       newer.map((note) => `note:${note}` as const),
     );
+  }
+
+  /** What was sent twice may be refused the first time and written the second: then it was written. */
+  #settleOwn({ id, revision }: OrderedOperation): void {
+    this.#ownRevisions.add(revision);
+    if (this.#tray.some(({ submission }) => submission.id === id)) this.dismissRefused(id);
   }
 
   #dropPending(operationId: OperationId): void {
