@@ -14,6 +14,10 @@ export default defineConfig({
     // light-dark() stays as written, so that paper can be light within a dark page.
     cssTarget: ['chrome123', 'firefox120', 'safari17.5'],
     chunkSizeWarningLimit: 1600,
+    // music/ and contract/ only declare; a screen that wants two of their functions must not fetch all of them.
+    rolldownOptions: {
+      treeshake: { moduleSideEffects: (id) => !/\/(music|contract)\//.test(id) || id.includes('node_modules') },
+    },
   },
   // The audio worklet takes the sound engine alone out of music/: what it does not call is left out.
   worker: { rolldownOptions: { treeshake: { moduleSideEffects: false } } },

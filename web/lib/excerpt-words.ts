@@ -18,19 +18,28 @@ const isBarEnd = (score: Bars, place: Place): boolean => {
   return bar !== undefined && ticksOfPlace(score, place) === bar.onsetTicks + bar.lengthTicks;
 };
 
+const isPickup = (score: Bars, place: Place): boolean => {
+  const bar = barOf(score, place.bar);
+  return bar !== undefined && bar.ordinal === 1 && bar.isImplicit;
+};
+
 const nameOfBar = (score: Bars, place: Place): string => {
   const bar = barOf(score, place.bar);
   if (bar === undefined) return 'a bar that is gone';
-  return bar.label === '' ? 'the pickup' : bar.label;
+  return bar.label;
 };
 
-/** An excerpt in words: `bar 9`, `bars 9–12`, `bar 8, beat 4, to the end of bar 12`. */
+const endOf = (score: Bars, to: Place): string =>
+  isBarEnd(score, to)
+    ? `the end of bar ${nameOfBar(score, to)}`
+    : `bar ${nameOfBar(score, to)}, before beat ${beatOfPlace(score, to)}`;
+
+/** An excerpt in words: `bar 9`, `bars 9–12`, `bar 8, beat 4, to the end of bar 12`, `the pickup and on to the end of bar 4`. */
 export function excerptWords(score: Bars, { from, to }: Excerpt): string {
   const startsWithBar = beatOfPlace(score, from) === 1;
-  const endsWithBar = isBarEnd(score, to);
   const [first, last] = [nameOfBar(score, from), nameOfBar(score, to)];
-  if (startsWithBar && endsWithBar) return first === last ? `bar ${first}` : `bars ${first}–${last}`;
+  if (startsWithBar && isPickup(score, from)) return `the pickup and on to ${endOf(score, to)}`;
+  if (startsWithBar && isBarEnd(score, to)) return first === last ? `bar ${first}` : `bars ${first}–${last}`;
   const start = startsWithBar ? `bar ${first}` : `bar ${first}, beat ${beatOfPlace(score, from)}`;
-  const end = endsWithBar ? `bar ${last}` : `bar ${last}, before beat ${beatOfPlace(score, to)}`;
-  return `${start}, to ${endsWithBar ? 'the end of ' : ''}${end}`;
+  return `${start}, to ${endOf(score, to)}`;
 }

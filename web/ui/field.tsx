@@ -5,15 +5,17 @@ interface FieldProps extends TextFieldProps {
   readonly label: string;
   readonly hint?: string;
   readonly placeholder?: string;
+  /** The name is told to screen readers only, where the place says it to everybody else. */
+  readonly isLabelHidden?: boolean;
   /** Lines of text; one line without it. */
   readonly rows?: number;
 }
 
 /** One thing to write, with its name above it and, where it helps, a hint below. */
-export function Field({ label, hint, placeholder, rows, ...field }: FieldProps) {
+export function Field({ label, hint, placeholder, rows, isLabelHidden = false, ...field }: FieldProps) {
   return (
     <TextField {...field} className={styles.field ?? ''}>
-      <Label className={styles.label ?? ''}>{label}</Label>
+      <Label className={isLabelHidden ? 'only-heard' : (styles.label ?? '')}>{label}</Label>
       {rows === undefined ? (
         <Input className={styles.input ?? ''} {...(placeholder === undefined ? {} : { placeholder })} />
       ) : (

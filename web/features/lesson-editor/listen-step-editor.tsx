@@ -58,15 +58,17 @@ export function ListenStepEditor({ step, music, edit }: ListenStepEditorProps) {
           />
         </div>
       )}
-      <Setting
-        label="Tempo"
-        value={step.tempoPercent}
-        least={25}
-        most={150}
-        step={5}
-        words={(percent) => `${Math.round((written * percent) / 100)} a minute, ${percent} % of the written tempo`}
-        onSet={(tempoPercent) => change({ tempoPercent })}
-      />
+      <div className={styles.tempo}>
+        <Setting
+          label="Tempo"
+          value={step.tempoPercent}
+          least={25}
+          most={150}
+          step={5}
+          words={(percent) => `${Math.round((written * percent) / 100)} a minute, ${percent} % of the written tempo`}
+          onSet={(tempoPercent) => change({ tempoPercent })}
+        />
+      </div>
       <PathEditor step={step} music={music} onChange={(path) => change({ path: [...path] })} />
     </div>
   );

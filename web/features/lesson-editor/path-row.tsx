@@ -42,8 +42,8 @@ export function PathRow({ step, lines, index, count, onChange, onMove, onRemove 
         ))}
       </div>
       <Field
-        aria-label="Name of the step"
-        label="Name"
+        label={`Name of step ${index + 1}`}
+        isLabelHidden
         value={step.title}
         onChange={(title) => onChange({ ...step, title })}
         maxLength={120}

@@ -5,6 +5,7 @@ import { Prose } from '../../ui/prose.tsx';
 import styles from './lesson.module.css';
 import { ListenPaper } from './listen-paper.tsx';
 import type { Practice } from './practice.ts';
+import { spreadsOf } from './spreads.ts';
 
 interface LessonReaderProps {
   readonly content: ReleaseContent;
@@ -31,15 +32,22 @@ export function LessonReader({ content, practice }: LessonReaderProps) {
         </p>
         <h1>{content.title}</h1>
       </div>
-      {content.steps.map((step) =>
-        step.kind === 'text' ? (
-          <section key={step.id} className={styles.text}>
-            <Prose text={step.text} />
-          </section>
-        ) : (
-          <ListenPaper key={step.id} step={step} music={music} practice={practice} />
-        ),
-      )}
+      {spreadsOf(content.steps).map(({ texts, listen }) => (
+        <div
+          key={listen?.id ?? texts[0]?.id}
+          className={styles.spread}
+          data-whole={texts.length === 0 || listen === null}
+        >
+          {texts.length === 0 ? null : (
+            <div className={styles.text}>
+              {texts.map((step) => (
+                <Prose key={step.id} text={step.text} />
+              ))}
+            </div>
+          )}
+          {listen === null ? null : <ListenPaper step={listen} music={music} practice={practice} />}
+        </div>
+      ))}
     </div>
   );
 }
