@@ -1,7 +1,7 @@
 import type { LineId, PartId } from '../basis/ids.ts';
 import type { TickRange } from '../score/excerpt.ts';
 import type { Bar, Score } from '../score/score.ts';
-import { activeLines, linesOfNote, type Line, type Split } from '../operations/split.ts';
+import { activeLines, linesOfNote, type Line, type LineRole, type Split } from '../operations/split.ts';
 import { beatsOf, beatTicksOf, phasesOf, playedBarsOf, segmentsByRange } from './beats.ts';
 import type { EventVoice, Instrument, Performance, PerformanceNote, SoundEvent, Stroke } from './performance.ts';
 import { playedNotesIn, type PlayedNote } from './played-notes.ts';
@@ -22,6 +22,16 @@ export interface PerformOptions {
   /** Instruments other than the lines' usual ones: `bass` for a bass line, else `steel`. */
   readonly instruments?: ReadonlyMap<LineId, Instrument>;
 }
+
+/** How hard a role is played beside the others, all else equal: the melody a little forward. Common practice, no source. */
+const strengthOfRole: Readonly<Record<LineRole, number>> = {
+  melody: 1.06,
+  counter: 1,
+  middle: 0.93,
+  bass: 1,
+  percussion: 0.96,
+  accompaniment: 0.9,
+};
 
 /** A note that two lines share sounds a little softer on each, so that both together do not stick out. */
 const sharedNoteStrength = 0.85;
@@ -105,7 +115,7 @@ function eventsOf(note: PlayedNote, ringSeconds: number, context: Context): read
     onsetSeconds: note.onsetSeconds,
     ringSeconds,
     voice: voiceOf(note, instrumentOf(line, context.instruments)),
-    strength,
+    strength: Math.min(1, strength * (line === null ? 1 : strengthOfRole[line.role])),
     string: note.fingerboard?.string ?? null,
   }));
 }

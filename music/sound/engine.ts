@@ -16,6 +16,8 @@ const stringTailSeconds = 0.04;
 const damperTailSeconds = 0.16;
 const stopTailSeconds = 0.12;
 const auditionSeconds = 1.6;
+/** Room for peaks, so that the limiter is at rest in all but the loudest music. */
+const headroomDb = -4;
 const roomRestBlocks = 700;
 const volumeSmoothSeconds = 0.01;
 
@@ -77,7 +79,7 @@ export class SoundEngine implements TransportTarget {
   private mix: EngineMix = { lines: [], loose: plainMix };
   private loop: SecondsRange | null = null;
   private programme: Programme | null = null;
-  private readonly volume = new Glide(1);
+  private readonly volume = new Glide(gainOfDb(headroomDb));
   private readonly volumeSmoothing: number;
   private blockStartElapsed = 0;
   private roomQuietBlocks = roomRestBlocks;
@@ -128,7 +130,7 @@ export class SoundEngine implements TransportTarget {
 
   /** The level of everything together. */
   setVolume(levelDb: number): void {
-    this.volume.goal = gainOfDb(levelDb);
+    this.volume.goal = gainOfDb(levelDb + headroomDb);
     if (this.report.frame === 0) this.volume.arrive();
   }
 

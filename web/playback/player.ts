@@ -165,7 +165,7 @@ export class Player {
 
   /** The level of everything together; the ceiling holds whatever is set. */
   setVolume(volumeDb: number): void {
-    this.set({ volumeDb: Math.min(6, Math.max(-60, volumeDb)) });
+    this.set({ volumeDb: Math.min(12, Math.max(-60, volumeDb)) });
     this.send({ type: 'volume', levelDb: this.snapshot.volumeDb });
   }
 
