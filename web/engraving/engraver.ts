@@ -76,7 +76,6 @@ function setRules(osmd: OpenSheetMusicDisplay, measures: EngravingMeasures): voi
   rules.NewSystemAtXMLNewPageAttribute = false;
   rules.NewPageAtXMLNewPageAttribute = false;
   rules.TupletNumbersInTabs = false;
-  rules.TabBeamsRendered = false;
   rules.TabTimeSignatureRendered = false;
   rules.TabKeySignatureRendered = false;
   rules.TabUseXNoteheadShapeForTabNote = true;
