@@ -39,7 +39,7 @@ export function bestPath(lattice: Lattice, momentStart: Int32Array): Uint8Array 
     const edge = (moment * beamWidth + state) * edgesPerState;
     const table = lattice.tables[moment] as AssignmentTable;
     const row = (lattice.rows[edge] as number) * table.unitCount;
-    lines.set(table.slots.subarray(row, row + table.unitCount), momentStart[moment] as number);
+    lines.set(table.slots.subarray(row, row + table.unitCount), momentStart[moment]);
     state = lattice.parents[edge] ?? 0;
   }
   return lines;

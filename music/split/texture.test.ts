@@ -1,0 +1,27 @@
+import { describe, expect, it } from 'vitest';
+import { tableOfNotes } from './moments.ts';
+import { lineCountOf, textureOf } from './texture.ts';
+
+const textureFrom = (...rows: readonly (readonly [onsetTicks: number, lengthTicks: number, midi: number])[]) =>
+  textureOf(tableOfNotes(rows.map(([onsetTicks, lengthTicks, midi]) => ({ onsetTicks, lengthTicks, midi }))));
+
+describe('textureOf', () => {
+  it('tells how long how many notes sound, and how many move on their own', () => {
+    const { sounding, independent, struck } = textureFrom([0, 4, 60], [0, 4, 64], [2, 2, 67], [4, 4, 60]);
+    expect(sounding.slice(1, 4)).toEqual([1, 0.5, 0.25]);
+    expect(independent.slice(1, 3)).toEqual([1, 0.25]);
+    expect(struck[2]).toBeCloseTo(1 / 3);
+  });
+});
+
+describe('lineCountOf', () => {
+  it.each([
+    ['a tune alone', textureFrom([0, 4, 60], [4, 4, 62]), 1],
+    ['a tune over a held bass', textureFrom([0, 2, 60], [0, 4, 40], [2, 2, 62], [4, 4, 64], [4, 4, 41]), 2],
+    ['four parts in full chords', textureFrom([0, 4, 72], [0, 4, 67], [0, 4, 64], [0, 4, 48]), 4],
+    ['a bass under strummed chords', textureFrom([0, 8, 40], [2, 2, 60], [2, 2, 64], [2, 2, 67], [6, 2, 60], [6, 2, 64], [6, 2, 67]), 2],
+    ['nothing', textureFrom(), 1],
+  ])('%s', (_, texture, lines) => {
+    expect(lineCountOf(texture)).toBe(lines);
+  });
+});
