@@ -20,7 +20,9 @@ describe('evidence from the file', () => {
     const melody = [72, 74, 76, 77, 79, 62, 76, 77, 76, 74, 72, 74];
     const notes: readonly VoiceNote[] = melody.flatMap((midi, index) => [
       { onsetTicks: index * 4, lengthTicks: 4, midi, stem: 'up' as const },
-      ...(index === 5 ? [] : [{ onsetTicks: index * 4, lengthTicks: 4, midi: index % 2 === 0 ? 60 : 62, stem: 'down' as const }]),
+      ...(index === 5
+        ? []
+        : [{ onsetTicks: index * 4, lengthTicks: 4, midi: index % 2 === 0 ? 60 : 62, stem: 'down' as const }]),
     ]);
     const { labels } = separateVoices(notes, request);
     expect(notes.map(({ stem }, index) => (stem === 'up') === (labels[index] === 0)).every(Boolean)).toBe(true);

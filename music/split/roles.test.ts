@@ -15,7 +15,12 @@ describe('rolesOf', () => {
   it.each([
     ['two', [melody, low], ['melody', 'bass']],
     ['a busy inner line', [melody, stepping, low], ['melody', 'counter', 'bass']],
-    ['a broken chord', [melody, broken, low], ['melody', 'accompaniment', 'bass']],
+    ['a broken chord between the outer lines', [melody, broken, low], ['melody', 'middle', 'bass']],
+    [
+      'a broken chord beside another inner line',
+      [melody, held, broken, low],
+      ['melody', 'middle', 'accompaniment', 'bass'],
+    ],
     ['two inner lines', [melody, stepping, held, low], ['melody', 'counter', 'middle', 'bass']],
     ['one', [melody], ['melody']],
   ])('%s', (_, lines, roles) => {

@@ -39,16 +39,18 @@ const steppingShare = 0.5;
 const leapingShare = 0.35;
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
-function innerRole(line: LineCharacter, top: LineCharacter): RoleFound {
-  if (line.chordShare > 0.5 || (line.stepShare < leapingShare && line.noteCount > top.noteCount))
-    return {
-      role: 'accompaniment',
-      reason: `moves mostly by leaps or in chords (${percent(line.stepShare)} of its moves are steps)`,
-    };
+function innerRole(line: LineCharacter, top: LineCharacter, isOnlyInner: boolean): RoleFound {
+  if (line.chordShare > 0.5) return { role: 'accompaniment', reason: 'an inner line that is mostly chords' };
   if (line.noteCount >= busyShare * top.noteCount && line.stepShare >= steppingShare)
     return {
       role: 'counter',
       reason: `as busy as the melody and moves by step (${percent(line.stepShare)} of its moves)`,
+    };
+  if (isOnlyInner) return { role: 'middle', reason: 'what lies between the outer lines' };
+  if (line.stepShare < leapingShare && line.noteCount > top.noteCount)
+    return {
+      role: 'accompaniment',
+      reason: `busier than the melody and moves mostly by leaps (${percent(line.stepShare)} of its moves are steps)`,
     };
   return { role: 'middle', reason: 'lies between the outer lines' };
 }
@@ -66,7 +68,7 @@ export function rolesOf(lines: readonly LineCharacter[]): readonly RoleFound[] {
   return lines.map((line, index): RoleFound => {
     if (top === undefined || index === 0) return { role: 'melody', reason: 'the highest line' };
     if (index === lines.length - 1) return lowestRole(line, top);
-    const found = innerRole(line, top);
+    const found = innerRole(line, top, lines.length === 3);
     if (found.role !== 'counter') return found;
     if (hasCounter) return { role: 'middle', reason: 'lies between the outer lines, below another busy one' };
     hasCounter = true;

@@ -19,7 +19,11 @@ describe('lineCountOf', () => {
     ['a tune alone', textureFrom([0, 4, 60], [4, 4, 62]), 1],
     ['a tune over a held bass', textureFrom([0, 2, 60], [0, 4, 40], [2, 2, 62], [4, 4, 64], [4, 4, 41]), 2],
     ['four parts in full chords', textureFrom([0, 4, 72], [0, 4, 67], [0, 4, 64], [0, 4, 48]), 4],
-    ['a bass under strummed chords', textureFrom([0, 8, 40], [2, 2, 60], [2, 2, 64], [2, 2, 67], [6, 2, 60], [6, 2, 64], [6, 2, 67]), 2],
+    [
+      'a bass under strummed chords',
+      textureFrom([0, 8, 40], [2, 2, 60], [2, 2, 64], [2, 2, 67], [6, 2, 60], [6, 2, 64], [6, 2, 67]),
+      2,
+    ],
     ['nothing', textureFrom(), 1],
   ])('%s', (_, texture, lines) => {
     expect(lineCountOf(texture)).toBe(lines);
