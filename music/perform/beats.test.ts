@@ -49,7 +49,7 @@ describe('the click', () => {
   });
 });
 
-describe('the count-in', () => {
+describe('[R35] the count-in', () => {
   const score = line(pickup(meter(4, 4), 1), ...Array.from({ length: 9 }, () => note('E4', 1)));
   const split = allOn(score);
   const timed = { ...score, tempos: [{ onsetTicks: 0, quartersPerMinute: 60 }] };

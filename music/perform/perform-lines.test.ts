@@ -12,7 +12,7 @@ const ringOf = (performance: Performance, id: string): number =>
   Math.round(performance.events.find((event) => event.note === noteId(id))!.ringSeconds * 1000) / 1000;
 const strengthsOf = (performance: Performance): number[] => performance.events.map((event) => event.strength);
 
-describe('which events a performance has', () => {
+describe('[R31] which events a performance has', () => {
   const score = at60(voices(meter(4, 4), [note('E4', 2), note('D4', 2)], [note('E2', 1), hit(1), note('A2', 2)]));
 
   it('one for each line of a note, one without a line for a note on none, in order', () => {
@@ -95,7 +95,7 @@ describe('which events a performance has', () => {
   });
 });
 
-describe('how long notes ring', () => {
+describe('[R33] how long notes ring', () => {
   it('on a known string until it is struck again, by whatever line and heard or not', () => {
     const score = at60(
       voices(
@@ -143,7 +143,7 @@ describe('how long notes ring', () => {
   });
 });
 
-describe('how hard notes are played', () => {
+describe('[R34] how hard notes are played', () => {
   const score = at60(line(meter(4, 4), ...Array.from({ length: 8 }, () => note('E4', 1))));
   const withDynamics = (dynamics: Score['dynamics']): number[] =>
     strengthsOf(performLines({ ...score, dynamics }, allOn(score)));

@@ -52,11 +52,23 @@ function restOnsetsByVoice(score: Pick<Score, 'rests'>): ReadonlyMap<string, rea
   return byVoice;
 }
 
+/** The first of some sorted onsets that is not before `ticks`; Infinity where there is none. */
+function firstFrom(onsets: readonly number[], ticks: number): number {
+  let low = 0;
+  let high = onsets.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((onsets[middle] ?? Infinity) < ticks) low = middle + 1;
+    else high = middle;
+  }
+  return onsets[low] ?? Infinity;
+}
+
 function restAfter(note: SoundingNote, rests: ReadonlyMap<string, readonly number[]>, limitTicks: number): number {
   const end = note.onsetTicks + note.lengthTicks;
   let latest = -Infinity;
   for (const voice of note.voices) {
-    const rest = rests.get(voiceKey(voice))?.find((onset) => onset >= end) ?? Infinity;
+    const rest = firstFrom(rests.get(voiceKey(voice)) ?? [], end);
     latest = Math.max(latest, rest < limitTicks ? rest : Infinity);
   }
   return latest === -Infinity ? Infinity : latest;

@@ -15,7 +15,7 @@ const range = fc
   .tuple(fc.integer({ min: 0, max: 30_000 }), fc.integer({ min: 1, max: 20_000 }))
   .map(([startTicks, length]): TickRange => ({ startTicks, endTicks: startTicks + length }));
 
-describe('time map', () => {
+describe('[R32] time map', () => {
   it('is continuous, rises, and its two directions undo each other', () => {
     fc.assert(
       fc.property(

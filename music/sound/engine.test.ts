@@ -81,7 +81,7 @@ function above8kHz(samples: Float32Array): number {
 const level = (samples: Float32Array): number => dbOfGain(rms(samples));
 
 describe('the engine', () => {
-  it('gives the same samples for the same calls', () => {
+  it('[R36] gives the same samples for the same calls', () => {
     const [first, second] = [play(everybody, 800), play(everybody, 800)];
     expect(second.left).toEqual(first.left);
     expect(second.right).toEqual(first.right);
@@ -94,7 +94,7 @@ describe('the engine', () => {
     expect(firstSound(left)).toBeLessThan(engine.latencySamples + 48);
   });
 
-  it('renders lines that sum to the mix within −90 dBFS, with damping decided on all of them', () => {
+  it('[R39] renders lines that sum to the mix within −90 dBFS, with damping decided on all of them', () => {
     const mix = renderPerformance(performance, everybody, { sampleRate });
     const stems = [...renderLines(performance, { sampleRate }).values()];
     const sum = mix.left.map((_, index) => stems.reduce((total, stem) => total + stem.left[index]!, 0));
@@ -125,7 +125,7 @@ describe('the engine', () => {
     ).toBe(true);
   });
 
-  it('mutes within 60 ms and without a click', () => {
+  it('[R38] mutes within 60 ms and without a click', () => {
     const hums = new Map<ReturnType<typeof lineId>, Instrument>([
       [melody, 'hum'],
       [bass, 'hum'],
@@ -147,7 +147,7 @@ describe('the engine', () => {
     expect(level(smooth.subarray((muteBlock + 23) * blockSamples))).toBeLessThan(level(steady) - 20);
   });
 
-  it('lets tails ring over the loop’s seam', () => {
+  it('[R37] lets tails ring over the loop’s seam', () => {
     const loop = { startSeconds: 0, endSeconds: 1.2 };
     const looped = play(
       mixOfOnly(performance, [bass], false),

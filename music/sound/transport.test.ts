@@ -93,7 +93,7 @@ describe('the transport', () => {
     expect(seen.at(-1)!.what).toBe('ended');
   });
 
-  it('keeps a loop’s period exact over 100 loops, whatever the length', () => {
+  it('[R37] keeps a loop’s period exact over 100 loops, whatever the length', () => {
     const loop = { startSeconds: 0, endSeconds: 1.234567 };
     const { framesOf } = run({ loop, blocks: Math.ceil((101 * 1.234567 * sampleRate) / blockSamples) });
     const frames = framesOf('n1');
@@ -102,7 +102,7 @@ describe('the transport', () => {
       expect(Math.abs(frame - index * 1.234567 * sampleRate)).toBeLessThanOrEqual(1);
   });
 
-  it('changes tempo without a jump of the position', () => {
+  it('[R38] changes tempo without a jump of the position', () => {
     const { positions } = run({
       loop: whole,
       blocks: 600,
@@ -137,7 +137,7 @@ describe('the transport', () => {
   });
 });
 
-describe('programmes', () => {
+describe('[R40] programmes', () => {
   const lines = [lineId('melody'), lineId('bass')];
   const both: Pass = { kind: 'play', lines: lines.map((line) => ({ line, levelDb: 0 })) };
   const echo: readonly Pass[] = [both, { kind: 'silence', withClick: false }, both];
