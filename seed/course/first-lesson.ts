@@ -29,7 +29,7 @@ The sixth string is tuned down to D. Give your ear a minute with it before you s
 
 const close = `## Before you stop
 
-Play the four bars once more and listen to the line you like least. It is usually the one your fingers forget.
+Play the eight bars once more and listen to the line you like least. It is usually the one your fingers forget.
 
 Five minutes twice a day teach your ear more than half an hour once a week.`;
 
