@@ -118,7 +118,9 @@ export function headOf(
 ): RawHead {
   const { notations } = note;
   return {
-    ...place,
+    barIndex: place.barIndex,
+    offsetTicks: place.offsetTicks,
+    lengthTicks: place.lengthTicks,
     element,
     staff: note.staff,
     voice: note.voice,
