@@ -12,7 +12,7 @@ export interface DemoLesson {
 }
 
 export const demoCourse = {
-  title: 'One guitar, four players',
+  title: 'A quartet on six strings',
   summary:
     'Hear a tune, its bass, the voice between them and the taps one at a time; sing each of them; then let one pair of hands play all four.',
 };

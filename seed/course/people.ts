@@ -4,6 +4,6 @@ export interface DemoPerson {
   readonly email: string;
 }
 
-export const demoTeacher: DemoPerson = { name: 'Ines Marlow', email: 'ines@heddle.example' };
+export const demoTeacher: DemoPerson = { name: 'Maud Ferris', email: 'maud@heddle.example' };
 export const demoCoTeacher: DemoPerson = { name: 'Tom Aldous', email: 'tom@heddle.example' };
 export const demoStudent: DemoPerson = { name: 'Robin Tell', email: 'robin@heddle.example' };
