@@ -8,7 +8,7 @@ import type { Texture } from './texture.ts';
 import type { UnitTable } from './units.ts';
 
 /** A margin that stands for *no other way was worth keeping*. **Units** 1/256 semitone. */
-export const widestMargin = 64 * costPerSemitone;
+const widestMargin = 64 * costPerSemitone;
 
 const far = 1e9;
 

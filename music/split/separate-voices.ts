@@ -11,7 +11,7 @@ import { strainOf } from './strain.ts';
 import { lineCountOf, mostLines, textureOf, type Texture } from './texture.ts';
 import { unitsOf, type UnitTable } from './units.ts';
 import type { SeparateOptions, Separation, VoiceNote } from './voice-note.ts';
-import { fittedWeights, type Weights } from './weights.data.ts';
+import { fittedWeights } from './weights.data.ts';
 
 const hasEvidence = (notes: readonly VoiceNote[]): boolean =>
   notes.some(
@@ -76,8 +76,11 @@ function withEvidence(
   return { ...(isRaised ? withLineCount(context, lineCount) : context), evidence };
 }
 
-/** The notes split into lines with weights of one's own; for fitting them. */
-export function separateWith(notes: readonly VoiceNote[], options: SeparateOptions, weights: Weights): Separation {
+/**
+ * The notes split into lines by what is cheapest to follow; the same for the same notes, options and pins, whatever their order.
+ * **Errors** none: no notes give no labels; pins beyond the number of lines raise it; more lines than 8 are never used.
+ */
+export function separateVoices(notes: readonly VoiceNote[], options: SeparateOptions): Separation {
   const { ticksPerQuarter } = options;
   const table = tableOfNotes(notes);
   const units = unitsOf(table, ticksPerQuarter);
@@ -86,7 +89,7 @@ export function separateWith(notes: readonly VoiceNote[], options: SeparateOptio
     units,
     lineCount: 1,
     ticksPerQuarter,
-    prices: pricesOf(weights),
+    prices: pricesOf(fittedWeights),
     profile: null,
     leanings: null,
     evidence: [],
@@ -107,10 +110,3 @@ export function separateWith(notes: readonly VoiceNote[], options: SeparateOptio
   }
   return { labels, confidences, lineCount };
 }
-
-/**
- * The notes split into lines by what is cheapest to follow; the same for the same notes, options and pins, whatever their order.
- * **Errors** none: no notes give no labels; pins beyond the number of lines raise it; more lines than 8 are never used.
- */
-export const separateVoices = (notes: readonly VoiceNote[], options: SeparateOptions): Separation =>
-  separateWith(notes, options, fittedWeights);
