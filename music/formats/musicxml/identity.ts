@@ -125,6 +125,11 @@ export function idsAsWritten(root: XmlElement, parts: readonly RawPart[], log: I
   }
   const bars = measuresByBar(root);
   const written = bars.map((measures) => measures[0]?.measure.attributes['id'] ?? null);
+  const isWhole = nameless.length === 0 && new Set(written).size === written.length && !written.includes(null);
+  if (isWhole) {
+    const ofBar = written.map((id) => id ?? '');
+    return { ofElement, ofBar, sourceIds: new Map(), nextNoteNumber: 1, nextBarNumber: 1 };
+  }
   const all = new Set([...seen, ...written.filter((id) => id !== null), ...idsOfOthers(root, new Set())]);
   const notes = new Numbering('n', 1, all);
   const barNumbers = new Numbering('b', 1, all);

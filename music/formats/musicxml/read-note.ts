@@ -21,7 +21,7 @@ export interface RawNote {
   notehead: string;
   instrument: string | null;
   hasLyric: boolean;
-  readonly notations: RawNotations;
+  notations: RawNotations | null;
 }
 
 const blankNote = (): RawNote => ({
@@ -40,7 +40,7 @@ const blankNote = (): RawNote => ({
   notehead: '',
   instrument: null,
   hasLyric: false,
-  notations: noNotations(),
+  notations: null,
 });
 
 const displayOf = (element: XmlElement): Pitch | null =>
@@ -90,11 +90,12 @@ const parts: Readonly<Record<string, (element: XmlElement, note: RawNote) => voi
     note.hasLyric = true;
   },
   tie: (element, note) => {
-    if (element.attributes['type'] === 'start') note.notations.startsTie = true;
-    if (element.attributes['type'] === 'stop') note.notations.stopsTie = true;
+    const notations = (note.notations ??= noNotations());
+    if (element.attributes['type'] === 'start') notations.startsTie = true;
+    if (element.attributes['type'] === 'stop') notations.stopsTie = true;
   },
   notations: (element, note) => {
-    readNotations(element, note.notations);
+    readNotations(element, (note.notations ??= noNotations()));
   },
 };
 
@@ -108,6 +109,8 @@ export function readNote(element: XmlElement): RawNote {
   return note;
 }
 
+const nothingSaid = noNotations();
+
 const crossHeads = new Set(['x', 'cross', 'circle-x', 'slashed', 'back slashed']);
 
 /** The head of a note that stands at a known place. */
@@ -116,7 +119,7 @@ export function headOf(
   note: RawNote,
   place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks'>,
 ): RawHead {
-  const { notations } = note;
+  const notations = note.notations ?? nothingSaid;
   return {
     barIndex: place.barIndex,
     offsetTicks: place.offsetTicks,

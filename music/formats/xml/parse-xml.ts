@@ -16,8 +16,31 @@ class Refusal extends Error {
 /** The parser itself. As a class of its own it keeps room for all handlers within the object; beyond that room V8 turns the object into a slow dictionary, and parsing takes three times as long. */
 class RoomyParser extends SaxesParser {}
 
-interface OpenElement extends XmlElement {
-  readonly children: XmlNode[];
+interface OpenElement extends Omit<XmlElement, 'children'> {
+  children: XmlNode[];
+}
+
+const longestShared = 24;
+const mostShared = 2000;
+
+const noAttributes: Readonly<Record<string, string>> = {};
+/** Stands for no children until there are some: most elements are small, and empty arrays of their own would cost more than they hold. */
+const noChildren: XmlNode[] = [];
+
+function addChild(parent: OpenElement, node: XmlNode): void {
+  if (parent.children === noChildren) parent.children = [node];
+  else parent.children.push(node);
+}
+
+/** The attributes as a plain object, which is far smaller than the parser's; only a name that plain objects keep for themselves needs the parser's. */
+function plainAttributes(attributes: Record<string, string>): Readonly<Record<string, string>> {
+  let plain: Record<string, string> | null = null;
+  for (const name in attributes) {
+    if (name === '__proto__') return attributes;
+    plain ??= {};
+    plain[name] = attributes[name] ?? '';
+  }
+  return plain ?? noAttributes;
 }
 
 /** Collects what the parser reports into a tree, and refuses what is too deep, too large or unsafe. */
@@ -27,6 +50,8 @@ class TreeBuilder {
   root: OpenElement | null = null;
   doctype: string | null = null;
   private readonly open: OpenElement[] = [];
+  /** One copy of each short text, such as the white space between elements. */
+  private readonly texts = new Map<string, string>();
   private readonly parser: SaxesParser;
   private elements = 0;
   private notes = 0;
@@ -56,14 +81,14 @@ class TreeBuilder {
     const opened: OpenElement = {
       kind: 'element',
       name,
-      attributes,
-      children: [],
+      attributes: plainAttributes(attributes),
+      children: noChildren,
       lineNumber: this.tagLine,
       column: this.tagColumn,
     };
     const parent = this.open.at(-1);
     if (parent === undefined) this.root = opened;
-    else parent.children.push(opened);
+    else addChild(parent, opened);
     this.open.push(opened);
   }
 
@@ -72,13 +97,21 @@ class TreeBuilder {
   }
 
   text(text: string): void {
-    this.open.at(-1)?.children.push(text);
+    const parent = this.open.at(-1);
+    if (parent !== undefined) addChild(parent, text.length > longestShared ? text : this.shared(text));
+  }
+
+  private shared(text: string): string {
+    const known = this.texts.get(text);
+    if (known !== undefined) return known;
+    if (this.texts.size < mostShared) this.texts.set(text, text);
+    return text;
   }
 
   markup(kind: XmlMarkup['kind'], text: string): void {
     const node = { kind, text };
     const parent = this.open.at(-1);
-    if (parent !== undefined) parent.children.push(node);
+    if (parent !== undefined) addChild(parent, node);
     else if (this.root === null) this.before.push(node);
     else this.after.push(node);
   }
