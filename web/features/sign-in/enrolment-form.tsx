@@ -24,7 +24,7 @@ export function EnrolmentForm({ code, me }: EnrolmentFormProps) {
   const joining = useMutation({
     mutationFn: () => enrol(code, me === null ? { ...newcomer, email } : null),
     onSuccess: async ({ courseId }) => {
-      await cache.invalidateQueries();
+      await cache.invalidateQueries({ refetchType: 'none' });
       await navigate(paths.course(courseId), { replace: true });
     },
   });

@@ -26,7 +26,7 @@ export function InvitationScreen() {
   const accepting = useMutation({
     mutationFn: () => acceptInvitation(token, me === null ? newcomer : null),
     onSuccess: async ({ courseId }) => {
-      await cache.invalidateQueries();
+      await cache.invalidateQueries({ refetchType: 'none' });
       await navigate(paths.course(courseId), { replace: true });
     },
   });
