@@ -85,6 +85,14 @@ describe('proposeSplit', () => {
     expect(first!.lines).toHaveLength(3);
   });
 
+  it('keeps pins on more lines than it can tell apart', () => {
+    const names = ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i', 'j'];
+    const score = melodyOverBass();
+    const pins = new Map(score.notes.map(({ id }, index) => [id, [lineId(names[index]!)]]));
+    const { marks } = proposeSplit(score, options({ pins, lines: names.map(lineNamed) }));
+    expect([...pins].every(([id, lines]) => marks.get(id)?.lines.join() === lines.join())).toBe(true);
+  });
+
   it('answers to scores without notes and with one', () => {
     expect(proposeSplit(line(meter(4, 4), rest(4)), options())).toEqual({ lines: [], marks: new Map(), reasons: [] });
     expect(written(line(meter(4, 4), note('C4', 4)))).toBe('n1:M');

@@ -7,6 +7,7 @@ import { matchLines } from './line-matching.ts';
 import { madeLines, type NeededLine } from './proposal-lines.ts';
 import type { LineReason, Proposal, ProposedMark } from './proposal.ts';
 import { characterOf, rolesOf, type RoleFound } from './roles.ts';
+import { mostLines } from './texture.ts';
 import { separateVoices } from './separate-voices.ts';
 import type { Separation } from './voice-note.ts';
 
@@ -43,6 +44,13 @@ function copiesToSplit(
     seen.add(source.id);
     return !isSecond && pin.length === 1 && isPitchedLine(pin[0] as LineId);
   });
+}
+
+/** The lines with pins that the search may steer by: as many as it can tell apart. */
+function pinnedPitchedLines({ lines, pins }: ProposeOptions): ReadonlySet<LineId> {
+  const pinned = new Set([...pins.values()].flat());
+  const usable = lines.filter((line) => line.role !== 'percussion' && pinned.has(line.id));
+  return new Set(usable.slice(0, mostLines).map((line) => line.id));
 }
 
 function pinnedLine(copy: EvidencedNote, options: ProposeOptions): LineId | undefined {
@@ -124,11 +132,10 @@ function allLines(options: ProposeOptions, made: readonly Line[]): readonly Line
  * by `separateVoices`. The same score, pins and lines give the same proposal.
  */
 export function proposeSplit(score: Score, options: ProposeOptions): Proposal {
-  const percussionLines = new Set(options.lines.filter((line) => line.role === 'percussion').map((line) => line.id));
-  const known = new Set(options.lines.map((line) => line.id));
+  const pitchedLines = pinnedPitchedLines(options);
   const hits = sortHits(score);
   const part = separateWithPins(
-    copiesToSplit(score, options, (line) => known.has(line) && !percussionLines.has(line)),
+    copiesToSplit(score, options, (line) => pitchedLines.has(line)),
     score,
     options,
   );

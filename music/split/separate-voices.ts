@@ -27,12 +27,17 @@ interface Answer {
 /** A piece holds chords where more notes than lines sound for this share of the time. */
 const chordShare = 0.01;
 
-function unitPins(table: NoteTable, units: UnitTable, pins: ReadonlyMap<number, number> | undefined): Int8Array | null {
+function unitPins(
+  table: NoteTable,
+  units: UnitTable,
+  lineCount: number,
+  pins: ReadonlyMap<number, number> | undefined,
+): Int8Array | null {
   if (pins === undefined || pins.size === 0) return null;
   const ofUnit = new Int8Array(units.unitCount).fill(-1);
   for (let index = 0; index < table.count; index++) {
     const label = pins.get(table.order[index] as number);
-    if (label !== undefined) ofUnit[units.unitOfNote[index] as number] = label;
+    if (label !== undefined && label < lineCount) ofUnit[units.unitOfNote[index] as number] = label;
   }
   return ofUnit;
 }
@@ -78,7 +83,7 @@ function withEvidence(
 
 /**
  * The notes split into lines by what is cheapest to follow; the same for the same notes, options and pins, whatever their order.
- * **Errors** none: no notes give no labels; pins beyond the number of lines raise it; more lines than 8 are never used.
+ * **Errors** none: no notes give no labels; pins beyond the number of lines raise it, to 8 at most; a pin beyond that is kept and steers nothing.
  */
 export function separateVoices(notes: readonly VoiceNote[], options: SeparateOptions): Separation {
   const { ticksPerQuarter } = options;
@@ -96,7 +101,7 @@ export function separateVoices(notes: readonly VoiceNote[], options: SeparateOpt
   };
   const context = withEvidence(withLineCount(bare, lineCountFor(texture, options)), notes, table, options);
   const { lineCount } = context;
-  const { lattice, chosen } = answerWithPins(context, texture, unitPins(table, units, options.pins));
+  const { lattice, chosen } = answerWithPins(context, texture, unitPins(table, units, lineCount, options.pins));
   const strain = strainOf(units, chosen, lineCount, ticksPerQuarter);
   const certainty = confidencesOf(marginsOf(lattice, units, chosen), strain, texture, lineCount);
   const labels = new Array<number>(notes.length).fill(0);
