@@ -26,8 +26,6 @@ export interface RibbonScale {
   readonly ticksPerQuarter: number;
 }
 
-const taperPixels = 9;
-
 /** Notes that follow each other without a rest. */
 export function phrasesOf(notes: readonly StrandNote[]): readonly (readonly StrandNote[])[] {
   const phrases: StrandNote[][] = [];
@@ -61,15 +59,15 @@ export function runOf(
     const x = scale.xOfTicks(ticks);
     const room = Math.min(x - startX, endX - x);
     if (room < 0) continue;
-    sections.push({ x, y: height(ticks), half: scale.fullHalf * loudness(ticks) * roundedEnd(room) });
+    sections.push({ x, y: height(ticks), half: scale.fullHalf * loudness(ticks) * roundedEnd(room, scale.fullHalf) });
   }
   return sections.length < 2 ? null : { firstIndex: from, sections };
 }
 
-/** 0 at a ribbon's end, 1 from `taperPixels` inwards, round between. */
-function roundedEnd(roomPixels: number): number {
-  const missing = Math.max(0, 1 - roomPixels / taperPixels);
-  return Math.max(0.12, Math.sqrt(1 - missing * missing));
+/** Nearly 0 at a ribbon's end, 1 from about its half thickness inwards, round between. */
+function roundedEnd(roomPixels: number, fullHalf: number): number {
+  const missing = Math.max(0, 1 - roomPixels / (0.85 * fullHalf));
+  return Math.max(0.08, Math.sqrt(1 - missing * missing));
 }
 
 /** A note's height is reached at its onset and held; the way to the next is short and begins late. */

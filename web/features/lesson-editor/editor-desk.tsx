@@ -48,6 +48,7 @@ export function EditorDesk({ lesson, song, music, course, preview }: EditorDeskP
   return (
     <PageFrame title={text.title} place={place} end={<SaveSign state={draft.save} />}>
       <div className={styles.desk}>
+        {face === 'write' ? <h1 className="only-heard">Writing “{text.title}”</h1> : null}
         <div className={styles.topLine}>
           <ViewSwitch label="Write or preview" views={faces} chosen={face} onChoose={setFace} />
           <Release lesson={lesson.body} keeper={keeper} courseId={course.id} />

@@ -6,9 +6,11 @@ import { AccountLine } from '../../ui/account-line.tsx';
 import { WordLink } from '../../ui/buttons.tsx';
 import { Wait } from '../../ui/notice.tsx';
 import { PageFrame } from '../../ui/page-frame.tsx';
+import { ThemeSwitch } from '../../ui/theme-switch.tsx';
 import { CourseBolt } from './course-bolt.tsx';
 import { EmptySlot } from './empty-slot.tsx';
 import { NextThings } from './next-things.tsx';
+import { PasswordSlip } from './password-slip.tsx';
 import { shelfSentence } from './shelf-words.ts';
 import styles from './shelf.module.css';
 
@@ -37,6 +39,10 @@ export function ShelfScreen() {
             <EmptySlot hasCourses={shelf.courses.some((course) => course.role !== 'student')} />
           </ul>
           <NextThings courses={shelf.courses} />
+          <footer className={styles.footer}>
+            {me.hasPassword ? null : <PasswordSlip />}
+            <ThemeSwitch />
+          </footer>
         </>
       )}
     </PageFrame>

@@ -31,6 +31,10 @@ export const signInByLink = (token: string) =>
   requestDone('/api/sign-in-links/acceptance', { method: 'POST', body: { token } });
 export const signOut = () => requestDone('/api/auth/sign-out', { method: 'POST', body: {} });
 
+/** Sets the first password of whoever is signed in. */
+export const setPassword = (password: string) =>
+  requestDone('/api/me/password', { method: 'PUT', body: { current: null, password } });
+
 /** What an invitation is for. */
 export const fetchInvitation = (token: string) => request(invitationTold, `/api/invitations/${token}`);
 /** Takes up an invitation to teach: as whoever is signed in, or as somebody new. */
