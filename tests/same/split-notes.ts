@@ -30,5 +30,15 @@ function wanderingNotes(): readonly VoiceNote[] {
 export const sameSplits: readonly { readonly notes: readonly VoiceNote[]; readonly options: SeparateOptions }[] = [
   { notes: wanderingNotes(), options: { ticksPerQuarter: 12 } },
   { notes: wanderingNotes(), options: { ticksPerQuarter: 12, lineCount: 3 } },
-  { notes: wanderingNotes(), options: { ticksPerQuarter: 12, lineCount: 4, pins: new Map([[40, 2], [90, 0]]) } },
+  {
+    notes: wanderingNotes(),
+    options: {
+      ticksPerQuarter: 12,
+      lineCount: 4,
+      pins: new Map([
+        [40, 2],
+        [90, 0],
+      ]),
+    },
+  },
 ];

@@ -9,7 +9,10 @@ const decided: readonly string[] = ['409aff07e4326875', '421b907cd80ed2f9', '5ea
 it('the split is the same everywhere, to the bit', () => {
   const hashes = sameSplits.map(({ notes, options }) => {
     const { labels, confidences } = separateVoices(notes, options);
-    return createHash('sha256').update(JSON.stringify([labels, confidences])).digest('hex').slice(0, 16);
+    return createHash('sha256')
+      .update(JSON.stringify([labels, confidences]))
+      .digest('hex')
+      .slice(0, 16);
   });
   expect(hashes).toEqual(decided);
 });
