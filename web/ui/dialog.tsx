@@ -1,7 +1,6 @@
-import type { ReactNode } from 'react';
-import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
-import { WordButton } from './buttons.tsx';
-import styles from './dialog.module.css';
+import { lazy, Suspense, type ReactNode } from 'react';
+
+const SlipPaper = lazy(async () => ({ default: (await import('./slip-paper.tsx')).SlipPaper }));
 
 interface SlipProps {
   readonly title: string;
@@ -11,23 +10,11 @@ interface SlipProps {
 }
 
 /** A slip of paper over the page: in the middle of a wide screen, from below on a phone. */
-export function Slip({ title, isOpen, onClose, children }: SlipProps) {
-  return (
-    <ModalOverlay
-      isOpen={isOpen}
-      onOpenChange={(open) => (open ? undefined : onClose())}
-      isDismissable
-      className={styles.over ?? ''}
-    >
-      <Modal className={styles.slip ?? ''}>
-        <Dialog className={styles.body ?? ''}>
-          <div className={styles.head}>
-            <Heading slot="title">{title}</Heading>
-            <WordButton onPress={onClose}>Close</WordButton>
-          </div>
-          {children}
-        </Dialog>
-      </Modal>
-    </ModalOverlay>
-  );
-}
+export const Slip = ({ title, isOpen, onClose, children }: SlipProps) =>
+  isOpen ? (
+    <Suspense fallback={null}>
+      <SlipPaper title={title} onClose={onClose}>
+        {children}
+      </SlipPaper>
+    </Suspense>
+  ) : null;
