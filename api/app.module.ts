@@ -14,6 +14,7 @@ import { ContractPipe } from './http/contract.pipe.ts';
 import type { Log } from './http/log.ts';
 import { LogModule } from './http/log.module.ts';
 import { LessonsModule } from './lessons/lessons.module.ts';
+import { IdempotencyModule } from './idempotency/idempotency.module.ts';
 import { PeopleModule } from './people/people.module.ts';
 import { PracticeModule } from './practice/practice.module.ts';
 import { ScoresModule } from './scores/scores.module.ts';
@@ -50,12 +51,17 @@ export class AppModule {
         LessonsModule,
         PracticeModule,
         HealthModule,
+        IdempotencyModule,
         WebFilesModule,
       ],
       providers: [
         { provide: APP_PIPE, useClass: ContractPipe },
         { provide: APP_FILTER, useClass: ProblemFilter },
-        { provide: APP_INTERCEPTOR, useFactory: (reflector: Reflector) => new StandardSchemaSerializerInterceptor(reflector), inject: [Reflector] },
+        {
+          provide: APP_INTERCEPTOR,
+          useFactory: (reflector: Reflector) => new StandardSchemaSerializerInterceptor(reflector),
+          inject: [Reflector],
+        },
       ],
     };
   }

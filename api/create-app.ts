@@ -10,7 +10,7 @@ import type { Config } from './config/config.ts';
 import { serveApiDocument } from './http/api-document.ts';
 import { setBodyLimits, SMALL_BODY_BYTES } from './http/body-limits.ts';
 import { makeLog } from './http/log.ts';
-import { nestLog } from './http/nest-log.ts';
+import { NestLog } from './http/nest-log.ts';
 import { refuseOtherOrigins } from './http/origin.ts';
 import { setSecurityHeaders } from './http/security-headers.ts';
 import { SocketAdapter } from './http/socket-adapter.ts';
@@ -21,8 +21,12 @@ export interface AppReplacements {
 }
 
 /** The whole API, ready to listen, its database migrated. **Errors** throws where the database is out of reach. */
-export async function createApp(config: Config, { clock = new SystemClock() }: AppReplacements = {}): Promise<NestFastifyApplication> {
+export async function createApp(
+  config: Config,
+  { clock = new SystemClock() }: AppReplacements = {},
+): Promise<NestFastifyApplication> {
   const log = makeLog(config.logLevel);
+  const frameworkLog = new NestLog(log);
   const adapter = new FastifyAdapter({
     bodyLimit: SMALL_BODY_BYTES,
     trustProxy: config.trustsProxy,
@@ -42,14 +46,14 @@ export async function createApp(config: Config, { clock = new SystemClock() }: A
   // eslint-disable-next-line @typescript-eslint/no-unsafe-class-instance-assignment -- the framework types its plain options as a class
   const app = await NestFactory.create<NestFastifyApplication>(AppModule.with({ config, clock, log }), adapter, {
     abortOnError: false,
-    bufferLogs: true,
+    logger: frameworkLog,
   });
-  app.useLogger(nestLog(log));
   const sockets = new SocketAdapter(app, config, log);
   await sockets.connect();
   app.useWebSocketAdapter(sockets);
   serveApiDocument(app);
   await app.init();
   await instance.ready();
+  frameworkLog.hasStarted = true;
   return app;
 }

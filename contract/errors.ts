@@ -19,7 +19,7 @@ export const errorStatus = {
   'nothing-to-split': 409,
   'reading-timed-out': 422,
   'origin-refused': 403,
-  'internal': 500,
+  internal: 500,
 } as const;
 
 export type ErrorCode = keyof typeof errorStatus;

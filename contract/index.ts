@@ -2,15 +2,62 @@ export { uuid, title, prose, instant, secretInLink } from './ids.ts';
 export { excerptSchema } from './excerpt.ts';
 export { me, password, signInLinkTaken, passwordChange, invitedNewcomer, enrolledNewcomer } from './person.ts';
 export {
-  courseRole, courseDraft, courseChange, courseOnShelf, shelf, songInCourse, lessonInCourse, releaseInCourse, courseDetail,
-  memberOfCourse, invitationDraft, invitationMade, enrolmentCodeMade, enrolmentDraft, enrolmentTold, courseJoined, peopleOfCourse, invitationTold, invitationAcceptance,
+  courseRole,
+  courseDraft,
+  courseChange,
+  courseOnShelf,
+  shelf,
+  songInCourse,
+  lessonInCourse,
+  releaseInCourse,
+  courseDetail,
+  memberOfCourse,
+  invitationDraft,
+  invitationMade,
+  enrolmentCodeMade,
+  enrolmentDraft,
+  enrolmentTold,
+  courseJoined,
+  peopleOfCourse,
+  invitationTold,
+  invitationAcceptance,
   type CourseRole,
 } from './course.ts';
 export { songDraft, songChange, importIssue, scoreFacts, scoreVersion, songDetail } from './song.ts';
 export {
-  view, lineMix, pathStep, lessonStep, lessonDraft, lessonChange, lessonOrder, lessonDetail, releaseContent, releaseDetail, attemptDraft,
-  attempt, attemptsOfRelease, progressOfCourse, type PathStep, type LessonStep, type ReleaseContent,
+  view,
+  lineMix,
+  pathStep,
+  lessonStep,
+  lessonDraft,
+  lessonChange,
+  lessonOrder,
+  lessonDetail,
+  releaseContent,
+  releaseDetail,
+  attemptDraft,
+  attempt,
+  attemptsOfRelease,
+  progressOfCourse,
+  type PathStep,
+  type LessonStep,
+  type ReleaseContent,
 } from './lesson.ts';
-export { submission, splitSnapshot, orderedOperation, operationsSince, operationsQuery, proposalDraft, proposal } from './split.ts';
-export { PROTOCOL_VERSION, presence, clientMessage, serverMessage, type ClientMessage, type ServerMessage } from './socket.ts';
+export {
+  submission,
+  splitSnapshot,
+  orderedOperation,
+  operationsSince,
+  operationsQuery,
+  proposalDraft,
+  proposal,
+} from './split.ts';
+export {
+  PROTOCOL_VERSION,
+  presence,
+  clientMessage,
+  serverMessage,
+  type ClientMessage,
+  type ServerMessage,
+} from './socket.ts';
 export { errorStatus, errorCode, problem, type ErrorCode, type Problem } from './errors.ts';

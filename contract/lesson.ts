@@ -15,13 +15,27 @@ export const lineMix = z.object({ line, levelDb: z.number().min(-60).max(12), pl
 /** One step of a listening path. Every step names the lines that sound. */
 export const pathStep = z.discriminatedUnion('kind', [
   /** The lines sound; one of them may be brought forward. */
-  z.object({ kind: z.literal('hear'), ...stepShape, lines: z.array(line).min(1), forward: line.nullable(), mix: z.array(lineMix), view }),
+  z.object({
+    kind: z.literal('hear'),
+    ...stepShape,
+    lines: z.array(line).min(1),
+    forward: line.nullable(),
+    mix: z.array(lineMix),
+    view,
+  }),
   /** Hear, then the same length of silence to sing in, then hear again. */
   z.object({ kind: z.literal('echo'), ...stepShape, lines: z.array(line).min(1), mix: z.array(lineMix), view }),
   /** Only the first note, a count-in, silence to sing in; then the line is revealed and the singer marks himself or herself. */
   z.object({ kind: z.literal('reveal'), ...stepShape, lines: z.array(line).length(1), view }),
   /** One line fades from pass to pass while the others go on. */
-  z.object({ kind: z.literal('fade'), ...stepShape, lines: z.array(line).min(1), fading: line, passes: z.int().min(2).max(8), view }),
+  z.object({
+    kind: z.literal('fade'),
+    ...stepShape,
+    lines: z.array(line).min(1),
+    fading: line,
+    passes: z.int().min(2).max(8),
+    view,
+  }),
 ]);
 export type PathStep = z.output<typeof pathStep>;
 

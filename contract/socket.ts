@@ -29,7 +29,13 @@ export const serverMessage = z.discriminatedUnion('type', [
   z.object({ type: z.literal('snapshot'), songId: uuid, snapshot: splitSnapshot, peers: z.array(peer) }),
   z.object({ type: z.literal('catchUp'), songId: uuid, operations: z.array(orderedOperation), peers: z.array(peer) }),
   z.object({ type: z.literal('ordered'), songId: uuid, operation: orderedOperation }),
-  z.object({ type: z.literal('refused'), songId: uuid.nullable(), operationId: z.string().nullable(), code: errorCode, detail: z.string() }),
+  z.object({
+    type: z.literal('refused'),
+    songId: uuid.nullable(),
+    operationId: z.string().nullable(),
+    code: errorCode,
+    detail: z.string(),
+  }),
   z.object({ type: z.literal('peers'), songId: uuid, peers: z.array(peer) }),
 ]);
 export type ServerMessage = z.output<typeof serverMessage>;

@@ -16,10 +16,19 @@ export const splitSnapshot = z.object({
 export const orderedOperation = submissionSchema.extend({ revision: z.int(), by: uuid, byName: z.string() });
 
 /** Confirmed operations in order; where `isAll` is false more follow after the last of them. */
-export const operationsSince = z.object({ revision: z.int(), operations: z.array(orderedOperation), isAll: z.boolean() });
+export const operationsSince = z.object({
+  revision: z.int(),
+  operations: z.array(orderedOperation),
+  isAll: z.boolean(),
+});
 /** The revision after which operations are asked for. */
 export const operationsQuery = z.object({ after: z.coerce.number().int().min(0).default(0) });
 
 /** What the proposal would do: an operation to send, with nothing changed yet. */
 export const proposalDraft = z.object({ lineCount: z.int().min(1).max(8).optional() });
-export const proposal = z.object({ baseRevision: z.int(), operation: operationSchema, unsureCount: z.int(), changedCount: z.int() });
+export const proposal = z.object({
+  baseRevision: z.int(),
+  operation: operationSchema,
+  unsureCount: z.int(),
+  changedCount: z.int(),
+});

@@ -4,6 +4,7 @@ import { CreateSongs1795619820000 } from './1795619820000-create-songs.ts';
 import { CreateSplits1795619830000 } from './1795619830000-create-splits.ts';
 import { CreateLessons1795619840000 } from './1795619840000-create-lessons.ts';
 import { CreateAttempts1795619850000 } from './1795619850000-create-attempts.ts';
+import { CreateKeptAnswers1795619860000 } from './1795619860000-create-kept-answers.ts';
 
 /** Every schema change, oldest first. */
 export const migrations = [
@@ -13,4 +14,5 @@ export const migrations = [
   CreateSplits1795619830000,
   CreateLessons1795619840000,
   CreateAttempts1795619850000,
+  CreateKeptAnswers1795619860000,
 ] as const;

@@ -4,7 +4,8 @@ import { createApp } from '../create-app.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import { PeopleService } from '../people/people.service.ts';
 
-const usage = 'Usage: heddle sign-in-link ADDRESS [--name "NAME"]\n  --name makes a person for an address that is not known yet\n';
+const usage =
+  'Usage: heddle sign-in-link ADDRESS [--name "NAME"]\n  --name makes a person for an address that is not known yet\n';
 
 async function printLink(address: string, name: string | undefined): Promise<void> {
   const app = await createApp(readConfig({ HEDDLE_LOG_LEVEL: 'error', ...process.env }));
@@ -28,7 +29,10 @@ if (address === undefined || others.length > 0) {
 try {
   await printLink(address, values.name);
 } catch (error) {
-  const said = error instanceof DomainError && error.code === 'not-found' ? `Nobody here has the address ${address}.` : String(error);
+  const said =
+    error instanceof DomainError && error.code === 'not-found'
+      ? `Nobody here has the address ${address}.`
+      : String(error);
   process.stderr.write(`${said}\n`);
   process.exit(1);
 }

@@ -5,7 +5,6 @@ import { Clock } from './clock.ts';
 /** The machine's own clock and chance. */
 export class SystemClock extends Clock {
   override now(): Date {
-     
     return new Date();
   }
 

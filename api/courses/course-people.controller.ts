@@ -4,8 +4,16 @@ import { ThrottlerGuard } from '@nestjs/throttler';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
 import {
-  courseJoined, enrolmentCodeMade, enrolmentDraft, enrolmentTold, invitationAcceptance, invitationDraft, invitationMade,
-  invitationTold, peopleOfCourse, secretInLink,
+  courseJoined,
+  enrolmentCodeMade,
+  enrolmentDraft,
+  enrolmentTold,
+  invitationAcceptance,
+  invitationDraft,
+  invitationMade,
+  invitationTold,
+  peopleOfCourse,
+  secretInLink,
 } from '../../contract/index.ts';
 import { Answers } from '../http/answers.ts';
 import { sendCookies } from '../http/cookies.ts';
@@ -39,7 +47,12 @@ export class CoursePeopleController {
   }
 
   @Post('courses/:id/invitations')
-  @Answers({ summary: 'Invite a co-teacher; the link is told once', status: 201, schema: invitationMade, errors: ['body-invalid', 'not-permitted', 'not-found'] })
+  @Answers({
+    summary: 'Invite a co-teacher; the link is told once',
+    status: 201,
+    schema: invitationMade,
+    errors: ['body-invalid', 'not-permitted', 'not-found'],
+  })
   invite(
     @By() by: Person,
     @IdParam() id: string,
@@ -51,7 +64,11 @@ export class CoursePeopleController {
   @Get('invitations/:token')
   @OpenToAll()
   @UseGuards(ThrottlerGuard)
-  @Answers({ summary: 'What an invitation is for', schema: invitationTold, errors: ['not-found', 'code-expired', 'too-many-requests'] })
+  @Answers({
+    summary: 'What an invitation is for',
+    schema: invitationTold,
+    errors: ['not-found', 'code-expired', 'too-many-requests'],
+  })
   tellInvitation(@Param('token', { schema: secretInLink }) token: string): Promise<z.output<typeof invitationTold>> {
     return this.invitations.tell(token);
   }
@@ -75,7 +92,12 @@ export class CoursePeopleController {
   }
 
   @Post('courses/:id/enrolment-codes')
-  @Answers({ summary: 'Make a code that lets students in; told once', status: 201, schema: enrolmentCodeMade, errors: ['not-permitted', 'not-found'] })
+  @Answers({
+    summary: 'Make a code that lets students in; told once',
+    status: 201,
+    schema: enrolmentCodeMade,
+    errors: ['not-permitted', 'not-found'],
+  })
   makeCode(@By() by: Person, @IdParam() id: string): Promise<z.output<typeof enrolmentCodeMade>> {
     return this.enrolments.makeCode(by, id);
   }
@@ -83,7 +105,11 @@ export class CoursePeopleController {
   @Get('enrolment-codes/:code')
   @OpenToAll()
   @UseGuards(ThrottlerGuard)
-  @Answers({ summary: 'What an enrolment code is for', schema: enrolmentTold, errors: ['not-found', 'code-expired', 'too-many-requests'] })
+  @Answers({
+    summary: 'What an enrolment code is for',
+    schema: enrolmentTold,
+    errors: ['not-found', 'code-expired', 'too-many-requests'],
+  })
   tellCode(@Param('code', { schema: secretInLink }) code: string): Promise<z.output<typeof enrolmentTold>> {
     return this.enrolments.tell(code);
   }

@@ -27,7 +27,11 @@ export class CoursePeopleService {
     ]);
     return {
       members: members.map((member) => ({ ...member, joinedAt: member.joinedAt.toISOString() })),
-      openInvitations: invitations.map(({ id, email, expiresAt }) => ({ id, email, expiresAt: expiresAt.toISOString() })),
+      openInvitations: invitations.map(({ id, email, expiresAt }) => ({
+        id,
+        email,
+        expiresAt: expiresAt.toISOString(),
+      })),
     };
   }
 

@@ -39,17 +39,27 @@ export class CourseRepository {
   }
 
   async coverOf(personId: string, courseId: string): Promise<CourseCover | null> {
-    const rows = await this.database.manager.query<CourseCover[]>(`${covers} WHERE course.id = $2`, [personId, courseId]);
+    const rows = await this.database.manager.query<CourseCover[]>(`${covers} WHERE course.id = $2`, [
+      personId,
+      courseId,
+    ]);
     return rows[0] ?? null;
   }
 
   async titleOf(courseId: string): Promise<string | null> {
-    const course = await this.database.manager.findOne(CourseEntity, { where: { id: courseId }, select: { id: true, title: true } });
+    const course = await this.database.manager.findOne(CourseEntity, {
+      where: { id: courseId },
+      select: { id: true, title: true },
+    });
     return course?.title ?? null;
   }
 
   /** Writes the change if the version is still the one that was seen; tells whether it was. */
-  async change(courseId: string, change: Partial<Pick<CourseEntity, 'title' | 'summary'>>, seenVersion: number | null): Promise<boolean> {
+  async change(
+    courseId: string,
+    change: Partial<Pick<CourseEntity, 'title' | 'summary'>>,
+    seenVersion: number | null,
+  ): Promise<boolean> {
     const where = seenVersion === null ? { id: courseId } : { id: courseId, version: seenVersion };
     const result = await this.database.manager.update(CourseEntity, where, { ...change, version: () => 'version + 1' });
     return result.affected === 1;

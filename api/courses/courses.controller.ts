@@ -6,6 +6,7 @@ import { courseChange, courseDetail, courseDraft, shelf } from '../../contract/i
 import { Answers } from '../http/answers.ts';
 import { etagOfVersion, versionSeen } from '../http/etag.ts';
 import { IdParam } from '../http/id-param.ts';
+import { OncePerKey } from '../idempotency/once-per-key.ts';
 import type { Person } from '../people/person.ts';
 import { By } from '../people/request-person.ts';
 import { CoursesService, type VersionedCourse } from './courses.service.ts';
@@ -22,7 +23,13 @@ export class CoursesController {
   }
 
   @Post('courses')
-  @Answers({ summary: 'Make a course and own it', status: 201, schema: courseDetail, errors: ['body-invalid'] })
+  @OncePerKey()
+  @Answers({
+    summary: 'Make a course and own it',
+    status: 201,
+    schema: courseDetail,
+    errors: ['body-invalid', 'operation-differs', 'already-there'],
+  })
   async make(
     @By() by: Person,
     @Body({ schema: courseDraft }) draft: z.output<typeof courseDraft>,
@@ -32,8 +39,16 @@ export class CoursesController {
   }
 
   @Get('courses/:id')
-  @Answers({ summary: 'A course: all of it for its teachers, its releases for students', schema: courseDetail, errors: ['not-found'] })
-  async detail(@By() by: Person, @IdParam() id: string, @Res({ passthrough: true }) reply: FastifyReply): Promise<VersionedCourse> {
+  @Answers({
+    summary: 'A course: all of it for its teachers, its releases for students',
+    schema: courseDetail,
+    errors: ['not-found'],
+  })
+  async detail(
+    @By() by: Person,
+    @IdParam() id: string,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<VersionedCourse> {
     return tagged(reply, await this.courses.detail(by, id));
   }
 

@@ -50,10 +50,18 @@ export class CoursesService {
   }
 
   /** **Errors** `changed-meanwhile` where somebody else changed the course since `seenVersion`. */
-  async change(by: Person, courseId: string, change: z.output<typeof courseChange>, seenVersion: number | null): Promise<VersionedCourse> {
+  async change(
+    by: Person,
+    courseId: string,
+    change: z.output<typeof courseChange>,
+    seenVersion: number | null,
+  ): Promise<VersionedCourse> {
     await this.access.require(by.id, courseId, 'course.change');
-        if (!(await this.courses.change(courseId, withoutGaps(change), seenVersion))) {
-      throw new DomainError('changed-meanwhile', 'Somebody else changed this course meanwhile. Look at it again, then change it.');
+    if (!(await this.courses.change(courseId, withoutGaps(change), seenVersion))) {
+      throw new DomainError(
+        'changed-meanwhile',
+        'Somebody else changed this course meanwhile. Look at it again, then change it.',
+      );
     }
     return this.detail(by, courseId);
   }

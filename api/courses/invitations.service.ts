@@ -1,6 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import type { z } from 'zod';
-import type { courseJoined, invitationAcceptance, invitationDraft, invitationMade, invitationTold } from '../../contract/index.ts';
+import type {
+  courseJoined,
+  invitationAcceptance,
+  invitationDraft,
+  invitationMade,
+  invitationTold,
+} from '../../contract/index.ts';
 import { Database } from '../database/database.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import { PeopleService } from '../people/people.service.ts';
@@ -32,7 +38,11 @@ export class InvitationsService {
   ) {}
 
   /** Invites a co-teacher; the link is told only now. */
-  async invite(by: Person, courseId: string, { email }: z.output<typeof invitationDraft>): Promise<z.output<typeof invitationMade>> {
+  async invite(
+    by: Person,
+    courseId: string,
+    { email }: z.output<typeof invitationDraft>,
+  ): Promise<z.output<typeof invitationMade>> {
     await this.access.require(by.id, courseId, 'people.invite');
     const { clock } = this.links;
     const token = newToken((count) => clock.randomBytes(count));
@@ -40,7 +50,14 @@ export class InvitationsService {
     const expiresAt = new Date(madeAt.getTime() + INVITATION_DAYS * DAY_MILLISECONDS);
     const id = clock.newId();
     await this.waysIn.insertInvitation({
-      id, courseId, email: email.toLowerCase(), tokenHash: hashOfSecret(token), invitedBy: by.id, madeAt, expiresAt, acceptedAt: null,
+      id,
+      courseId,
+      email: email.toLowerCase(),
+      tokenHash: hashOfSecret(token),
+      invitedBy: by.id,
+      madeAt,
+      expiresAt,
+      acceptedAt: null,
     });
     return { id, email, link: this.links.to(`/invitations/${token}`), expiresAt: expiresAt.toISOString() };
   }
@@ -59,9 +76,15 @@ export class InvitationsService {
   }
 
   /** Takes an invitation up. **Errors** `not-found`, `code-expired`, `not-signed-in`, `already-there`. */
-  async accept(by: Person | null, token: string, { newcomer }: z.output<typeof invitationAcceptance>, headers: Headers): Promise<CameIn> {
+  async accept(
+    by: Person | null,
+    token: string,
+    { newcomer }: z.output<typeof invitationAcceptance>,
+    headers: Headers,
+  ): Promise<CameIn> {
     const found = await this.open(token);
-    if (by === null && newcomer === undefined) throw new DomainError('not-signed-in', 'Sign in, or give a name and a password.');
+    if (by === null && newcomer === undefined)
+      throw new DomainError('not-signed-in', 'Sign in, or give a name and a password.');
     const welcomed =
       by !== null || newcomer === undefined
         ? null

@@ -23,7 +23,13 @@ export class MembershipRepository {
 
   /** Adds a member, or leaves the role that is there already; tells which role holds now. */
   async join(membership: Columns<MembershipEntity>): Promise<CourseRole> {
-    await this.database.manager.createQueryBuilder().insert().into(MembershipEntity).values(membership).orIgnore().execute();
+    await this.database.manager
+      .createQueryBuilder()
+      .insert()
+      .into(MembershipEntity)
+      .values(membership)
+      .orIgnore()
+      .execute();
     return (await this.roleOf(membership.personId, membership.courseId)) ?? membership.role;
   }
 

@@ -39,7 +39,11 @@ export class WaysInRepository {
 
   /** Uses the invitation up; tells whether it was still to be had. */
   async useInvitation(id: string, at: Date): Promise<boolean> {
-    const result = await this.database.manager.update(InvitationEntity, { id, acceptedAt: IsNull() }, { acceptedAt: at });
+    const result = await this.database.manager.update(
+      InvitationEntity,
+      { id, acceptedAt: IsNull() },
+      { acceptedAt: at },
+    );
     return result.affected === 1;
   }
 

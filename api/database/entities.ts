@@ -2,6 +2,7 @@ import { CourseEntity } from '../courses/course.entity.ts';
 import { EnrolmentCodeEntity } from '../courses/enrolment-code.entity.ts';
 import { InvitationEntity } from '../courses/invitation.entity.ts';
 import { MembershipEntity } from '../courses/membership.entity.ts';
+import { KeptAnswerEntity } from '../idempotency/kept-answer.entity.ts';
 import { LessonEntity } from '../lessons/lesson.entity.ts';
 import { ReleaseEntity } from '../lessons/release.entity.ts';
 import { PersonEntity } from '../people/person.entity.ts';
@@ -29,4 +30,5 @@ export const entities = [
   LessonEntity,
   ReleaseEntity,
   AttemptEntity,
+  KeptAnswerEntity,
 ] as const;

@@ -14,7 +14,8 @@ export class DomainError extends Error {
 }
 
 /** Unknown to the person who asks: the same answer whether or not it exists. */
-export const notFound = (what: string): DomainError => new DomainError('not-found', `There is no such ${what}, or it is not shared with you.`);
+export const notFound = (what: string): DomainError =>
+  new DomainError('not-found', `There is no such ${what}, or it is not shared with you.`);
 
 /** Known to the person who asks, but not theirs to do. */
 export const notPermitted = (detail: string): DomainError => new DomainError('not-permitted', detail);

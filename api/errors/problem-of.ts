@@ -20,7 +20,7 @@ const titles: Readonly<Record<ErrorCode, string>> = {
   'nothing-to-split': 'There is no score to split yet',
   'reading-timed-out': 'Reading the file took too long',
   'origin-refused': 'The request came from another site',
-  'internal': 'Something went wrong on our side',
+  internal: 'Something went wrong on our side',
 };
 
 const codeOfStatus: Readonly<Record<number, ErrorCode>> = {

@@ -22,7 +22,8 @@ export function Answers({ summary, status = 200, schema, errors = [] }: Answer):
   const problems = ofStatus(errors).map(([code, names]) =>
     ApiResponse({ status: code, description: names.join(', '), standardSchema: problem }),
   );
-  const success = schema === undefined ? { status, description: summary } : { status, description: summary, standardSchema: schema };
+  const success =
+    schema === undefined ? { status, description: summary } : { status, description: summary, standardSchema: schema };
   const serialised = schema === undefined ? [] : [SerializeOptions({ schema })];
   return applyDecorators(HttpCode(status), ApiOperation({ summary }), ApiResponse(success), ...serialised, ...problems);
 }

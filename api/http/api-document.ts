@@ -8,8 +8,8 @@ const names: ReadonlyMap<unknown, string> = new Map(Object.entries(contract).map
 
 /** JSON Schema of a contract schema, as it stands before brands and defaults. */
 function jsonSchemaOf(schema: z.ZodType): Record<string, unknown> {
-  const { $schema: _, ...plain } = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' });
-  return plain;
+  const described = Object.entries(z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }));
+  return Object.fromEntries(described.filter(([keyword]) => keyword !== '$schema'));
 }
 
 /** What a route names by the contract stands once, under that name, and is referred to. */
@@ -34,5 +34,8 @@ export function apiDocumentOf(app: NestFastifyApplication): OpenAPIObject {
 
 /** Serves the document and readable pages of it. */
 export function serveApiDocument(app: NestFastifyApplication): void {
-  SwaggerModule.setup('api/docs', app, () => apiDocumentOf(app), { jsonDocumentUrl: 'api/openapi.json', raw: ['json'] });
+  SwaggerModule.setup('api/docs', app, () => apiDocumentOf(app), {
+    jsonDocumentUrl: 'api/openapi.json',
+    raw: ['json'],
+  });
 }

@@ -23,5 +23,7 @@ export async function setBodyLimits(instance: FastifyInstance): Promise<void> {
   });
   await instance.register(multipart, { limits: { fileSize: SCORE_BYTES, files: 1, fields: 4, parts: 5 } });
   const asBytes = { parseAs: 'buffer', bodyLimit: SCORE_BYTES } as const;
-  instance.addContentTypeParser(/^application\/(octet-stream|zip|xml|vnd\.recordare\..+)/, asBytes, (_, body, done) => done(null, body));
+  instance.addContentTypeParser(/^application\/(octet-stream|zip|xml|vnd\.recordare\..+)/, asBytes, (_, body, done) =>
+    done(null, body),
+  );
 }

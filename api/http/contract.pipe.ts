@@ -1,7 +1,9 @@
 import { Injectable, StandardSchemaValidationPipe, type ArgumentMetadata } from '@nestjs/common';
 import { DomainError, notFound } from '../errors/domain-error.ts';
 
-type Issues = Parameters<NonNullable<NonNullable<ConstructorParameters<typeof StandardSchemaValidationPipe>[0]>['exceptionFactory']>>[0];
+type Issues = Parameters<
+  NonNullable<NonNullable<ConstructorParameters<typeof StandardSchemaValidationPipe>[0]>['exceptionFactory']>
+>[0];
 
 const MOST_ISSUES_TOLD = 20;
 const pathOf = (issue: Issues[number]): string =>
@@ -11,7 +13,11 @@ const bodyInvalid = (issues: Issues): DomainError => {
   const told = issues.slice(0, MOST_ISSUES_TOLD).map((issue) => ({ path: pathOf(issue), detail: issue.message }));
   const first = told[0];
   const where = first === undefined || first.path === '' ? '' : ` at ${first.path}`;
-  return new DomainError('body-invalid', `The request is not in the right form${where}: ${first?.detail ?? 'unknown'}.`, told);
+  return new DomainError(
+    'body-invalid',
+    `The request is not in the right form${where}: ${first?.detail ?? 'unknown'}.`,
+    told,
+  );
 };
 
 /** Holds every body, query and path to its contract schema; an impossible path is simply not there. */

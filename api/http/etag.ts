@@ -7,14 +7,17 @@ export const etagOfVersion = (version: number): string => `"${version}"`;
 export function versionSeen(ifMatch: string | undefined): number | null {
   if (ifMatch === undefined || ifMatch.trim() === '*') return null;
   const number = /^(?:W\/)?"(\d{1,9})"$/.exec(ifMatch.trim())?.[1];
-  if (number === undefined) throw new DomainError('changed-meanwhile', 'The version named in If-Match is not one of this document.');
+  if (number === undefined)
+    throw new DomainError('changed-meanwhile', 'The version named in If-Match is not one of this document.');
   return Number(number);
 }
 
 /** The version that an If-Match names. **Errors** `precondition-missing` without one. */
 export function versionSeenOrRefuse(ifMatch: string | undefined): number {
-  if (ifMatch === undefined) throw new DomainError('precondition-missing', 'Say which version you saw, by the header If-Match.');
+  if (ifMatch === undefined)
+    throw new DomainError('precondition-missing', 'Say which version you saw, by the header If-Match.');
   const version = versionSeen(ifMatch);
-  if (version === null) throw new DomainError('precondition-missing', 'Say which version you saw; If-Match: * is not enough here.');
+  if (version === null)
+    throw new DomainError('precondition-missing', 'Say which version you saw; If-Match: * is not enough here.');
   return version;
 }

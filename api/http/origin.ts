@@ -11,7 +11,11 @@ export function isOwnOrigin(headers: IncomingMessage['headers'], origins: readon
 }
 
 /** Refuses a request that would change something and comes from another site's page. **Errors** `origin-refused`. */
-export function refuseOtherOrigins(method: string, headers: IncomingMessage['headers'], origins: readonly string[]): void {
+export function refuseOtherOrigins(
+  method: string,
+  headers: IncomingMessage['headers'],
+  origins: readonly string[],
+): void {
   if (changing.has(method) && !isOwnOrigin(headers, origins)) {
     throw new DomainError('origin-refused', 'Requests that change something are taken from our own pages only.');
   }

@@ -32,7 +32,10 @@ export class SocketAdapter extends IoAdapter {
   }
 
   override createIOServer(port: number, options?: ServerOptions): Server {
-    const allowRequest = (request: IncomingMessage, answer: (refusal: string | null, isAllowed: boolean) => void): void => {
+    const allowRequest = (
+      request: IncomingMessage,
+      answer: (refusal: string | null, isAllowed: boolean) => void,
+    ): void => {
       const isOwn = isOwnOrigin(request.headers, this.config.origins);
       answer(isOwn ? null : 'origin-refused', isOwn);
     };

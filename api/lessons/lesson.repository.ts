@@ -28,7 +28,10 @@ export class LessonRepository {
 
   /** The lesson, held until the transaction ends. */
   lock(id: string): Promise<LessonEntity | null> {
-    return this.database.manager.findOne(LessonEntity, { where: { id, retiredAt: IsNull() }, lock: { mode: 'pessimistic_write' } });
+    return this.database.manager.findOne(LessonEntity, {
+      where: { id, retiredAt: IsNull() },
+      lock: { mode: 'pessimistic_write' },
+    });
   }
 
   async hasChangedSinceRelease(id: string): Promise<boolean> {
@@ -40,7 +43,11 @@ export class LessonRepository {
   }
 
   /** Writes the change if the version is still the one that was seen; tells whether it was. */
-  async change(id: string, change: Partial<Pick<LessonEntity, 'title' | 'steps'>>, seenVersion: number): Promise<boolean> {
+  async change(
+    id: string,
+    change: Partial<Pick<LessonEntity, 'title' | 'steps'>>,
+    seenVersion: number,
+  ): Promise<boolean> {
     const where = { id, version: seenVersion, retiredAt: IsNull() };
     const result = await this.database.manager.update(LessonEntity, where, { ...change, version: seenVersion + 1 });
     return result.affected === 1;
@@ -65,7 +72,8 @@ export class LessonRepository {
         [courseId],
       );
       const present = new Set(rows.map(({ id }) => id));
-      const isWhole = ids.length === present.size && new Set(ids).size === ids.length && ids.every((id) => present.has(id));
+      const isWhole =
+        ids.length === present.size && new Set(ids).size === ids.length && ids.every((id) => present.has(id));
       if (isWhole) await this.writeOrder(ids);
       return isWhole;
     });

@@ -6,6 +6,7 @@ import { lessonChange, lessonDetail, lessonDraft, lessonOrder } from '../../cont
 import { Answers } from '../http/answers.ts';
 import { etagOfVersion, versionSeenOrRefuse } from '../http/etag.ts';
 import { IdParam } from '../http/id-param.ts';
+import { OncePerKey } from '../idempotency/once-per-key.ts';
 import type { Person } from '../people/person.ts';
 import { By } from '../people/request-person.ts';
 import { LessonsService } from './lessons.service.ts';
@@ -18,7 +19,13 @@ export class LessonsController {
   constructor(private readonly lessons: LessonsService) {}
 
   @Post('songs/:id/lessons')
-  @Answers({ summary: 'Begin a lesson about a song', status: 201, schema: lessonDetail, errors: ['body-invalid', 'not-permitted', 'not-found', 'too-large'] })
+  @OncePerKey()
+  @Answers({
+    summary: 'Begin a lesson about a song',
+    status: 201,
+    schema: lessonDetail,
+    errors: ['body-invalid', 'not-permitted', 'not-found', 'too-large', 'operation-differs', 'already-there'],
+  })
   async make(
     @By() by: Person,
     @IdParam() songId: string,
@@ -29,8 +36,16 @@ export class LessonsController {
   }
 
   @Get('lessons/:id')
-  @Answers({ summary: 'A lesson as its teachers edit it; the ETag is its version', schema: lessonDetail, errors: ['not-permitted', 'not-found'] })
-  async detail(@By() by: Person, @IdParam() id: string, @Res({ passthrough: true }) reply: FastifyReply): Promise<Told> {
+  @Answers({
+    summary: 'A lesson as its teachers edit it; the ETag is its version',
+    schema: lessonDetail,
+    errors: ['not-permitted', 'not-found'],
+  })
+  async detail(
+    @By() by: Person,
+    @IdParam() id: string,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<Told> {
     return tagged(reply, await this.lessons.detail(by, id));
   }
 
@@ -64,7 +79,11 @@ export class LessonsController {
     status: 204,
     errors: ['body-invalid', 'not-permitted', 'not-found', 'changed-meanwhile'],
   })
-  async order(@By() by: Person, @IdParam() id: string, @Body({ schema: lessonOrder }) order: z.output<typeof lessonOrder>): Promise<void> {
+  async order(
+    @By() by: Person,
+    @IdParam() id: string,
+    @Body({ schema: lessonOrder }) order: z.output<typeof lessonOrder>,
+  ): Promise<void> {
     await this.lessons.order(by, id, order);
   }
 }

@@ -29,8 +29,17 @@ export class LessonsService {
   async make(by: Person, songId: string, { title, steps }: z.output<typeof lessonDraft>): Promise<Told> {
     const { courseId } = await this.songs.require(by, songId, 'lesson.change');
     const lesson = {
-      id: this.clock.newId(), courseId, songId, title, steps, version: 1, createdAt: this.clock.now(), retiredAt: null,
-      releasedVersion: null, releasedSplitRevision: null, releasedScoreVersion: null,
+      id: this.clock.newId(),
+      courseId,
+      songId,
+      title,
+      steps,
+      version: 1,
+      createdAt: this.clock.now(),
+      retiredAt: null,
+      releasedVersion: null,
+      releasedSplitRevision: null,
+      releasedScoreVersion: null,
     };
     return this.told(await this.lessons.append(lesson));
   }
@@ -40,10 +49,18 @@ export class LessonsService {
   }
 
   /** **Errors** `changed-meanwhile` where somebody else changed the lesson since `seenVersion`. */
-  async change(by: Person, lessonId: string, change: z.output<typeof lessonChange>, seenVersion: number): Promise<Told> {
+  async change(
+    by: Person,
+    lessonId: string,
+    change: z.output<typeof lessonChange>,
+    seenVersion: number,
+  ): Promise<Told> {
     await this.access.require(by, lessonId, 'lesson.change');
-        if (!(await this.lessons.change(lessonId, withoutGaps(change), seenVersion))) {
-      throw new DomainError('changed-meanwhile', 'Somebody else changed this lesson meanwhile. Nothing of yours was written; look at it again.');
+    if (!(await this.lessons.change(lessonId, withoutGaps(change), seenVersion))) {
+      throw new DomainError(
+        'changed-meanwhile',
+        'Somebody else changed this lesson meanwhile. Nothing of yours was written; look at it again.',
+      );
     }
     return this.detail(by, lessonId);
   }
@@ -58,7 +75,10 @@ export class LessonsService {
   async order(by: Person, courseId: string, { lessonIds }: z.output<typeof lessonOrder>): Promise<void> {
     await this.courses.require(by.id, courseId, 'lesson.change');
     if (!(await this.lessons.reorder(courseId, lessonIds))) {
-      throw new DomainError('changed-meanwhile', 'The lessons of this course are others by now. Look at it again, then order them.');
+      throw new DomainError(
+        'changed-meanwhile',
+        'The lessons of this course are others by now. Look at it again, then order them.',
+      );
     }
   }
 
@@ -68,7 +88,12 @@ export class LessonsService {
     const latestRelease =
       latest === null
         ? null
-        : { id: latest.id, number: latest.number, releasedAt: latest.releasedAt.toISOString(), contentHash: latest.contentHash };
+        : {
+            id: latest.id,
+            number: latest.number,
+            releasedAt: latest.releasedAt.toISOString(),
+            contentHash: latest.contentHash,
+          };
     const hasChangesSinceRelease = latest !== null && (await this.lessons.hasChangedSinceRelease(id));
     return { id, courseId, songId, title, position, version, steps, latestRelease, hasChangesSinceRelease };
   }

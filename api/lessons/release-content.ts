@@ -38,15 +38,26 @@ function linesToKeep(split: Split, steps: readonly LessonStep[]): Line[] {
   const known = new Set(kept.map((line) => line.id));
   const unknown = [...used].filter((line) => !known.has(line));
   if (unknown.length === 0) return kept;
-  throw new DomainError('operation-unknown-line', 'A step of this lesson plays a line that the split does not have. Choose its lines again.', unknown);
+  throw new DomainError(
+    'operation-unknown-line',
+    'A step of this lesson plays a line that the split does not have. Choose its lines again.',
+    unknown,
+  );
 }
 
 function refuseUnknownBars(steps: readonly LessonStep[], musicXml: string): void {
   const bars = barsNamed(musicXml);
   const lost = listenSteps(steps).filter(({ excerpt }) => !bars.has(excerpt.from.bar) || !bars.has(excerpt.to.bar));
   if (lost.length === 0) return;
-  const issues = lost.map(({ id, title }) => ({ path: `steps.${id}.excerpt`, detail: `“${title}” names a bar that the score does not have.` }));
-  throw new DomainError('body-invalid', 'A step of this lesson names a bar that the score does not have. Choose its excerpt again.', issues);
+  const issues = lost.map(({ id, title }) => ({
+    path: `steps.${id}.excerpt`,
+    detail: `“${title}” names a bar that the score does not have.`,
+  }));
+  throw new DomainError(
+    'body-invalid',
+    'A step of this lesson names a bar that the score does not have. Choose its excerpt again.',
+    issues,
+  );
 }
 
 /** The frozen content: the lesson, the score and the split as they stand, and nothing about people. **Errors** `operation-unknown-line`, `body-invalid` for an excerpt that is gone. */

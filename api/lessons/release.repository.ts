@@ -35,12 +35,17 @@ export class ReleaseRepository {
 
   /** The content as the JSON text that its hash is over. */
   async contentOf(id: string): Promise<string | null> {
-    const rows = await this.database.manager.query<{ content: string }[]>('SELECT content FROM release WHERE id = $1', [id]);
+    const rows = await this.database.manager.query<{ content: string }[]>('SELECT content FROM release WHERE id = $1', [
+      id,
+    ]);
     return rows[0]?.content ?? null;
   }
 
   /** The latest releases of the course's lessons before and after one lesson. */
-  async neighboursOf(courseId: string, lessonId: string): Promise<{ previous: Neighbour | null; next: Neighbour | null }> {
+  async neighboursOf(
+    courseId: string,
+    lessonId: string,
+  ): Promise<{ previous: Neighbour | null; next: Neighbour | null }> {
     const rows = await this.database.manager.query<(Neighbour & { lessonId: string })[]>(
       `SELECT latest.id, latest.title, lesson.id AS "lessonId"
          FROM lesson

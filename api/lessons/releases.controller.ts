@@ -30,7 +30,11 @@ export class ReleasesController {
   }
 
   @Get('releases/:id')
-  @Answers({ summary: 'A released lesson with the ones before and after it', schema: releaseDetail, errors: ['not-found'] })
+  @Answers({
+    summary: 'A released lesson with the ones before and after it',
+    schema: releaseDetail,
+    errors: ['not-found'],
+  })
   async detail(
     @By() by: Person,
     @IdParam() id: string,
@@ -48,11 +52,24 @@ export class ReleasesController {
   private async send(reply: FastifyReply, found: ReleaseFound): Promise<void> {
     const { release, previous, next } = found;
     const { id, lessonId, courseId, number, contentHash } = release;
-    const about = { id, lessonId, courseId, number, releasedAt: release.releasedAt.toISOString(), contentHash, previous, next };
+    const about = {
+      id,
+      lessonId,
+      courseId,
+      number,
+      releasedAt: release.releasedAt.toISOString(),
+      contentHash,
+      previous,
+      next,
+    };
     const content = await this.releases.contentOf(found);
-    await reply.header('content-type', 'application/json; charset=utf-8').send(`${JSON.stringify(about).slice(0, -1)},"content":${content}}`);
+    await reply
+      .header('content-type', 'application/json; charset=utf-8')
+      .send(`${JSON.stringify(about).slice(0, -1)},"content":${content}}`);
   }
 }
 
 const etagOf = ({ release, previous, next }: ReleaseFound): string =>
-  `"${createHash('sha256').update(JSON.stringify([release.contentHash, previous, next])).digest('hex')}"`;
+  `"${createHash('sha256')
+    .update(JSON.stringify([release.contentHash, previous, next]))
+    .digest('hex')}"`;

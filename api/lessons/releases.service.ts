@@ -56,16 +56,24 @@ export class ReleasesService {
     const lesson = await this.lessons.lock(lessonId);
     if (lesson === null) throw notFound('lesson');
     const song = await this.contents.of(lesson.songId);
-    if (song === null) throw new DomainError('nothing-to-split', 'Upload a score first, then release lessons about it.');
+    if (song === null)
+      throw new DomainError('nothing-to-split', 'Upload a score first, then release lessons about it.');
     const frozen = releaseContentOf({ ...song, title: lesson.title, steps: lesson.steps });
     const content = canonicalJson(releaseContent.parse(frozen));
     const contentHash = createHash('sha256').update(content).digest('hex');
     const latest = await this.releases.latestOf(lessonId);
     await this.lessons.markReleased(lessonId, {
-      releasedVersion: lesson.version, releasedSplitRevision: song.split.revision, releasedScoreVersion: song.scoreVersion,
+      releasedVersion: lesson.version,
+      releasedSplitRevision: song.split.revision,
+      releasedScoreVersion: song.scoreVersion,
     });
     if (latest?.contentHash === contentHash) return latest;
-    return this.store(by, lesson, { content, contentHash, number: (latest?.number ?? 0) + 1, songTitle: song.song.title });
+    return this.store(by, lesson, {
+      content,
+      contentHash,
+      number: (latest?.number ?? 0) + 1,
+      songTitle: song.song.title,
+    });
   }
 
   private async store(
@@ -74,8 +82,15 @@ export class ReleasesService {
     made: { content: string; contentHash: string; number: number; songTitle: string },
   ): Promise<ReleaseSummary> {
     const release = {
-      id: this.clock.newId(), lessonId: lesson.id, courseId: lesson.courseId, title: lesson.title, schemaNumber: RELEASE_SCHEMA,
-      pathSteps: pathStepsOf(lesson.steps), releasedBy: by.id, releasedAt: this.clock.now(), ...made,
+      id: this.clock.newId(),
+      lessonId: lesson.id,
+      courseId: lesson.courseId,
+      title: lesson.title,
+      schemaNumber: RELEASE_SCHEMA,
+      pathSteps: pathStepsOf(lesson.steps),
+      releasedBy: by.id,
+      releasedAt: this.clock.now(),
+      ...made,
     };
     await this.releases.insert(release);
     return release;

@@ -24,7 +24,11 @@ export class PeopleController {
 
   @Put('me/password')
   @UseGuards(ThrottlerGuard)
-  @Answers({ summary: 'Set or change the own password; every other session ends', status: 204, errors: ['body-invalid', 'not-permitted', 'too-many-requests'] })
+  @Answers({
+    summary: 'Set or change the own password; every other session ends',
+    status: 204,
+    errors: ['body-invalid', 'not-permitted', 'too-many-requests'],
+  })
   async setPassword(
     @By() by: Person,
     @Body({ schema: passwordChange }) change: z.output<typeof passwordChange>,
@@ -37,7 +41,11 @@ export class PeopleController {
   @Post('sign-in-links/acceptance')
   @OpenToAll()
   @UseGuards(ThrottlerGuard)
-  @Answers({ summary: 'Sign in by a one-time link', status: 204, errors: ['body-invalid', 'code-expired', 'too-many-requests'] })
+  @Answers({
+    summary: 'Sign in by a one-time link',
+    status: 204,
+    errors: ['body-invalid', 'code-expired', 'too-many-requests'],
+  })
   async acceptSignInLink(
     @Body({ schema: signInLinkTaken }) { token }: z.output<typeof signInLinkTaken>,
     @Req() request: FastifyRequest,

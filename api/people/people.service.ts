@@ -40,7 +40,10 @@ export class PeopleService {
   /** A new person. **Errors** `already-there` where the address is taken. */
   async makePerson(newcomer: Newcomer): Promise<Person> {
     if ((await this.people.withEmail(newcomer.email)) !== null) {
-      throw new DomainError('already-there', 'Somebody with this address is here already. Sign in first, then open the link again.');
+      throw new DomainError(
+        'already-there',
+        'Somebody with this address is here already. Sign in first, then open the link again.',
+      );
     }
     const person = await this.signIn.makePerson(newcomer);
     if (newcomer.password !== null) await this.signIn.setPassword(person.id, newcomer.password);
@@ -70,7 +73,11 @@ export class PeopleService {
   }
 
   /** Sets a password, ends every session of its person, and gives the cookies of a new one. **Errors** `not-permitted` where a password is set already and the present one is not told rightly. */
-  async setPassword(by: Person, change: { current: string | null; password: string }, headers: Headers): Promise<readonly string[]> {
+  async setPassword(
+    by: Person,
+    change: { current: string | null; password: string },
+    headers: Headers,
+  ): Promise<readonly string[]> {
     const isSet = await this.signIn.hasPassword(by.id);
     if (isSet && !(change.current !== null && (await this.signIn.isPassword(by.id, change.current)))) {
       throw new DomainError('not-permitted', 'The present password is not right.');

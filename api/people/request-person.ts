@@ -20,5 +20,6 @@ export const By = createParamDecorator((_: unknown, context: ExecutionContext): 
 
 /** The person who asks, or null for a stranger; only on routes that are open to all. */
 export const ByAnyone = createParamDecorator(
-  (_: unknown, context: ExecutionContext): Person | null => context.switchToHttp().getRequest<KnownRequest>().person ?? null,
+  (_: unknown, context: ExecutionContext): Person | null =>
+    context.switchToHttp().getRequest<KnownRequest>().person ?? null,
 );

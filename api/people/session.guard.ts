@@ -24,7 +24,10 @@ export class SessionGuard implements CanActivate {
       sendCookies(context.switchToHttp().getResponse<FastifyReply>(), session.cookies);
       return true;
     }
-    const isOpen = this.reflector.getAllAndOverride<boolean | undefined>(OPEN_TO_ALL, [context.getHandler(), context.getClass()]);
+    const isOpen = this.reflector.getAllAndOverride<boolean | undefined>(OPEN_TO_ALL, [
+      context.getHandler(),
+      context.getClass(),
+    ]);
     if (isOpen === true) return true;
     throw new DomainError('not-signed-in', 'Please sign in first.');
   }

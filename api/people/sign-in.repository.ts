@@ -7,7 +7,7 @@ import type { Config } from '../config/config.ts';
 import { CONFIG } from '../config/config.module.ts';
 import { LOG, type Log } from '../http/log.ts';
 import type { Person } from './person.ts';
-import { hashPassword, signInLibrary, type SignInLibrary } from './sign-in-options.ts';
+import { hashPassword, signInLibrary, silenceReports, type SignInLibrary } from './sign-in-options.ts';
 
 /** A session found for a request, with the cookies that renew it. */
 export interface FoundSession {
@@ -22,6 +22,7 @@ export class SignInRepository {
   private readonly issued = new AsyncLocalStorage<{ token: string | null }>();
 
   constructor(source: DataSource, clock: Clock, @Inject(CONFIG) config: Config, @Inject(LOG) log: Log) {
+    silenceReports(process.env);
     this.library = signInLibrary({
       pool: (source.driver as unknown as { master: Pool }).master,
       config,
@@ -82,7 +83,12 @@ export class SignInRepository {
     const { internalAdapter } = await this.library.$context;
     const hashed = await hashPassword(password);
     if (await this.hasPassword(personId)) return internalAdapter.updatePassword(personId, hashed);
-    await internalAdapter.linkAccount({ userId: personId, providerId: 'credential', accountId: personId, password: hashed });
+    await internalAdapter.linkAccount({
+      userId: personId,
+      providerId: 'credential',
+      accountId: personId,
+      password: hashed,
+    });
   }
 
   async isPassword(personId: string, password: string): Promise<boolean> {

@@ -32,7 +32,10 @@ export class AttemptRepository {
   }
 
   of(personId: string, releaseId: string): Promise<AttemptEntity[]> {
-    return this.database.manager.find(AttemptEntity, { where: { personId, releaseId }, order: { at: 'ASC', id: 'ASC' } });
+    return this.database.manager.find(AttemptEntity, {
+      where: { personId, releaseId },
+      order: { at: 'ASC', id: 'ASC' },
+    });
   }
 
   lessonsOf(courseId: string): Promise<ReleasedLesson[]> {

@@ -4,6 +4,7 @@ import type { z } from 'zod';
 import { attempt, attemptDraft, attemptsOfRelease, progressOfCourse } from '../../contract/index.ts';
 import { Answers } from '../http/answers.ts';
 import { IdParam } from '../http/id-param.ts';
+import { OncePerKey } from '../idempotency/once-per-key.ts';
 import type { Person } from '../people/person.ts';
 import { By } from '../people/request-person.ts';
 import { PracticeService } from './practice.service.ts';
@@ -14,7 +15,13 @@ export class PracticeController {
   constructor(private readonly practice: PracticeService) {}
 
   @Post('releases/:id/attempts')
-  @Answers({ summary: 'Keep how one judged one’s own try', status: 201, schema: attempt, errors: ['body-invalid', 'not-found'] })
+  @OncePerKey()
+  @Answers({
+    summary: 'Keep how one judged one’s own try',
+    status: 201,
+    schema: attempt,
+    errors: ['body-invalid', 'not-found', 'operation-differs', 'already-there'],
+  })
   record(
     @By() by: Person,
     @IdParam() id: string,
@@ -30,7 +37,11 @@ export class PracticeController {
   }
 
   @Get('courses/:id/progress')
-  @Answers({ summary: 'How every student fares, lesson by lesson', schema: progressOfCourse, errors: ['not-permitted', 'not-found'] })
+  @Answers({
+    summary: 'How every student fares, lesson by lesson',
+    schema: progressOfCourse,
+    errors: ['not-permitted', 'not-found'],
+  })
   progress(@By() by: Person, @IdParam() id: string): Promise<z.output<typeof progressOfCourse>> {
     return this.practice.progress(by, id);
   }

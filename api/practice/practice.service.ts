@@ -26,9 +26,17 @@ export class PracticeService {
   /** Keeps one try. **Errors** `body-invalid` for a step that the release has not. */
   async record(by: Person, releaseId: string, draft: z.output<typeof attemptDraft>): Promise<z.output<typeof attempt>> {
     const release = await this.lessonAccess.requireRelease(by, releaseId, 'attempt.make');
-    const isThere = release.pathSteps.some((step) => step.stepId === draft.stepId && step.pathStepId === draft.pathStepId);
+    const isThere = release.pathSteps.some(
+      (step) => step.stepId === draft.stepId && step.pathStepId === draft.pathStepId,
+    );
     if (!isThere) throw new DomainError('body-invalid', 'This lesson has no such step.');
-    const made: Columns<AttemptEntity> = { id: this.clock.newId(), releaseId, personId: by.id, ...draft, at: this.clock.now() };
+    const made: Columns<AttemptEntity> = {
+      id: this.clock.newId(),
+      releaseId,
+      personId: by.id,
+      ...draft,
+      at: this.clock.now(),
+    };
     await this.attempts.insert(made);
     return told(made);
   }
@@ -56,7 +64,11 @@ export class PracticeService {
 }
 
 const told = ({ id, stepId, pathStepId, outcome, at }: Columns<AttemptEntity>): z.output<typeof attempt> => ({
-  id, stepId, pathStepId, outcome, at: at.toISOString(),
+  id,
+  stepId,
+  pathStepId,
+  outcome,
+  at: at.toISOString(),
 });
 
 function gathered(tries: readonly LatestTry[]): Progress['progress'] {
@@ -65,7 +77,12 @@ function gathered(tries: readonly LatestTry[]): Progress['progress'] {
     const key = `${personId} ${lessonId}`;
     const cell = cells.get(key) ?? { personId, lessonId, attemptCount: 0, latestAt: at.toISOString(), latest: [] };
     const latestAt = at.toISOString() > cell.latestAt ? at.toISOString() : cell.latestAt;
-    cells.set(key, { ...cell, attemptCount: cell.attemptCount + count, latestAt, latest: [...cell.latest, { stepId, pathStepId, outcome }] });
+    cells.set(key, {
+      ...cell,
+      attemptCount: cell.attemptCount + count,
+      latestAt,
+      latest: [...cell.latest, { stepId, pathStepId, outcome }],
+    });
   }
   return [...cells.values()];
 }

@@ -12,7 +12,8 @@ interface BarContent {
   readonly signature: string;
 }
 
-const soundOf = (note: SoundingNote): string => (note.sound.kind === 'pitched' ? String(note.sound.soundingMidi) : note.sound.hit);
+const soundOf = (note: SoundingNote): string =>
+  note.sound.kind === 'pitched' ? String(note.sound.soundingMidi) : note.sound.hit;
 
 /** Where and what a note is within its bar, exact whatever the resolution of its file. */
 function keyOf(note: SoundingNote, bar: Bar, ticksPerQuarter: number): string {
@@ -38,7 +39,9 @@ function commonLengths(left: readonly BarContent[], right: readonly BarContent[]
     const below = table[row + 1] as Uint16Array;
     for (let column = right.length - 1; column >= 0; column -= 1) {
       const isSame = left[row]?.signature === right[column]?.signature;
-      here[column] = isSame ? (below[column + 1] as number) + 1 : Math.max(below[column] as number, here[column + 1] as number);
+      here[column] = isSame
+        ? (below[column + 1] as number) + 1
+        : Math.max(below[column] as number, here[column + 1] as number);
     }
   }
   return table;

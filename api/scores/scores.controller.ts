@@ -25,7 +25,15 @@ export class ScoresController {
     summary: 'Upload MusicXML as the next version of the score',
     status: 201,
     schema: scoreVersion,
-    errors: ['body-invalid', 'file-refused', 'reading-timed-out', 'too-large', 'not-permitted', 'not-found', 'too-many-requests'],
+    errors: [
+      'body-invalid',
+      'file-refused',
+      'reading-timed-out',
+      'too-large',
+      'not-permitted',
+      'not-found',
+      'too-many-requests',
+    ],
   })
   async upload(@By() by: Person, @IdParam() id: string, @Req() request: FastifyRequest): Promise<ToldVersion> {
     return this.scores.upload(by, id, await uploadedFile(request));
@@ -44,7 +52,10 @@ export class ScoresController {
 
   @Get(['', 'normalised.musicxml'])
   @ApiProduces(MUSIC_XML)
-  @Answers({ summary: 'The score as MusicXML with our names on bars and notes', errors: ['not-permitted', 'not-found'] })
+  @Answers({
+    summary: 'The score as MusicXML with our names on bars and notes',
+    errors: ['not-permitted', 'not-found'],
+  })
   async normalised(
     @By() by: Person,
     @IdParam() id: string,

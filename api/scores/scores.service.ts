@@ -11,7 +11,12 @@ import type { ReadScore } from '../workers/jobs.ts';
 import { Workers } from '../workers/workers.ts';
 import type { ScoreVersionEntity } from './score-version.entity.ts';
 import { ScoreUploaded } from './score-uploaded.ts';
-import { ScoreVersionRepository, toldVersion, type ToldVersion, type ScoreVersionSummary } from './score-version.repository.ts';
+import {
+  ScoreVersionRepository,
+  toldVersion,
+  type ToldVersion,
+  type ScoreVersionSummary,
+} from './score-version.repository.ts';
 
 /** A file as it came in. */
 export interface UploadedFile {
@@ -48,7 +53,8 @@ export class ScoresService {
         await this.uploaded.announce({ by, songId, version: stored.version });
         return toldVersion(stored);
       }
-      if (tries === MOST_TRIES) throw new DomainError('changed-meanwhile', 'Others are uploading to this song just now. Please try again.');
+      if (tries === MOST_TRIES)
+        throw new DomainError('changed-meanwhile', 'Others are uploading to this song just now. Please try again.');
     }
   }
 
@@ -82,18 +88,39 @@ export class ScoresService {
     return this.database.transaction(() => this.store(by, song, present, file, read));
   }
 
-  private async read(song: SongEntity, present: ScoreVersionSummary | null, { bytes, fileName }: UploadedFile): Promise<ReadScore> {
+  private async read(
+    song: SongEntity,
+    present: ScoreVersionSummary | null,
+    { bytes, fileName }: UploadedFile,
+  ): Promise<ReadScore> {
     const presentXml = present === null ? null : await this.versions.normalisedXmlOf(present.id);
     const { nextNoteNumber: firstNoteNumber, nextBarNumber: firstBarNumber } = song;
-    const answer = await this.workers.run({ kind: 'read', bytes, fileName, firstNoteNumber, firstBarNumber, presentXml });
+    const answer = await this.workers.run({
+      kind: 'read',
+      bytes,
+      fileName,
+      firstNoteNumber,
+      firstBarNumber,
+      presentXml,
+    });
     if (answer.kind === 'readScore') return answer;
-    const what = answer.issues.find((issue) => issue.severity === 'error')?.detail ?? 'It holds no music that can be read.';
-    const kept = present === null ? 'The song still has no score' : `The song keeps version ${present.version} of its score`;
-    throw new DomainError('file-refused', `${fileName} was not taken: ${what} ${kept}; the file itself was not kept.`, answer.issues);
+    const what =
+      answer.issues.find((issue) => issue.severity === 'error')?.detail ?? 'It holds no music that can be read.';
+    const kept =
+      present === null ? 'The song still has no score' : `The song keeps version ${present.version} of its score`;
+    throw new DomainError(
+      'file-refused',
+      `${fileName} was not taken: ${what} ${kept}; the file itself was not kept.`,
+      answer.issues,
+    );
   }
 
   private async store(
-    by: Person, seen: SongEntity, present: ScoreVersionSummary | null, file: UploadedFile, read: ReadScore,
+    by: Person,
+    seen: SongEntity,
+    present: ScoreVersionSummary | null,
+    file: UploadedFile,
+    read: ReadScore,
   ): Promise<ScoreVersionSummary | null> {
     const song = await this.songs.lock(seen.id);
     if (song === null) throw notFound('song');
@@ -116,7 +143,11 @@ export class ScoresService {
     };
     await this.versions.insert(version);
     const { nextNoteNumber, nextBarNumber } = read;
-    await this.songs.useNumbers(song.id, { nextNoteNumber, nextBarNumber, arrangementParts: stillThere(song.arrangementParts, read) });
+    await this.songs.useNumbers(song.id, {
+      nextNoteNumber,
+      nextBarNumber,
+      arrangementParts: stillThere(song.arrangementParts, read),
+    });
     return version;
   }
 }

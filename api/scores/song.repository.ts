@@ -39,7 +39,10 @@ export class SongRepository {
     return result.affected === 1;
   }
 
-  async useNumbers(id: string, next: Pick<SongEntity, 'nextNoteNumber' | 'nextBarNumber' | 'arrangementParts'>): Promise<void> {
+  async useNumbers(
+    id: string,
+    next: Pick<SongEntity, 'nextNoteNumber' | 'nextBarNumber' | 'arrangementParts'>,
+  ): Promise<void> {
     await this.database.manager.update(SongEntity, { id }, next);
   }
 

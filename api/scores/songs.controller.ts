@@ -6,6 +6,7 @@ import { songChange, songDetail, songDraft } from '../../contract/index.ts';
 import { Answers } from '../http/answers.ts';
 import { etagOfVersion, versionSeen } from '../http/etag.ts';
 import { IdParam } from '../http/id-param.ts';
+import { OncePerKey } from '../idempotency/once-per-key.ts';
 import type { Person } from '../people/person.ts';
 import { By } from '../people/request-person.ts';
 import { SongsService, type VersionedSong } from './songs.service.ts';
@@ -16,7 +17,13 @@ export class SongsController {
   constructor(private readonly songs: SongsService) {}
 
   @Post('courses/:id/songs')
-  @Answers({ summary: 'Add a song to a course', status: 201, schema: songDetail, errors: ['body-invalid', 'not-permitted', 'not-found'] })
+  @OncePerKey()
+  @Answers({
+    summary: 'Add a song to a course',
+    status: 201,
+    schema: songDetail,
+    errors: ['body-invalid', 'not-permitted', 'not-found', 'operation-differs', 'already-there'],
+  })
   async make(
     @By() by: Person,
     @IdParam() courseId: string,
@@ -27,8 +34,16 @@ export class SongsController {
   }
 
   @Get('songs/:id')
-  @Answers({ summary: 'A song with what was read from its score', schema: songDetail, errors: ['not-permitted', 'not-found'] })
-  async detail(@By() by: Person, @IdParam() id: string, @Res({ passthrough: true }) reply: FastifyReply): Promise<VersionedSong> {
+  @Answers({
+    summary: 'A song with what was read from its score',
+    schema: songDetail,
+    errors: ['not-permitted', 'not-found'],
+  })
+  async detail(
+    @By() by: Person,
+    @IdParam() id: string,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<VersionedSong> {
     return tagged(reply, await this.songs.detail(by, id));
   }
 

@@ -30,7 +30,13 @@ export class SongsService {
   async make(by: Person, courseId: string, draft: z.output<typeof songDraft>): Promise<VersionedSong> {
     await this.courseAccess.require(by.id, courseId, 'song.change');
     const song: Columns<SongEntity> = {
-      id: this.clock.newId(), courseId, ...draft, arrangementParts: null, nextNoteNumber: 1, nextBarNumber: 1, version: 1,
+      id: this.clock.newId(),
+      courseId,
+      ...draft,
+      arrangementParts: null,
+      nextNoteNumber: 1,
+      nextBarNumber: 1,
+      version: 1,
       createdAt: this.clock.now(),
     };
     await this.database.transaction(() => this.songs.insert(song));
@@ -42,11 +48,19 @@ export class SongsService {
   }
 
   /** **Errors** `body-invalid` for parts that the score has not, `changed-meanwhile`. */
-  async change(by: Person, songId: string, change: z.output<typeof songChange>, seenVersion: number | null): Promise<VersionedSong> {
+  async change(
+    by: Person,
+    songId: string,
+    change: z.output<typeof songChange>,
+    seenVersion: number | null,
+  ): Promise<VersionedSong> {
     const song = await this.songAccess.require(by, songId, 'song.change');
     if (change.arrangementParts !== undefined) await this.refuseUnknownParts(songId, change.arrangementParts);
-        if (!(await this.songs.change(songId, withoutGaps(change), seenVersion))) {
-      throw new DomainError('changed-meanwhile', 'Somebody else changed this song meanwhile. Look at it again, then change it.');
+    if (!(await this.songs.change(songId, withoutGaps(change), seenVersion))) {
+      throw new DomainError(
+        'changed-meanwhile',
+        'Somebody else changed this song meanwhile. Look at it again, then change it.',
+      );
     }
     return this.told((await this.songs.withId(songId)) ?? song);
   }

@@ -8,7 +8,7 @@ const LONGEST_NAME = 200;
 /** The file's own name: no folders, no control characters. */
 function plainName(name: string | undefined): string {
   const base = path.posix.basename((name ?? '').replaceAll('\\', '/'));
-   
+
   const plain = base.replace(/[\u0000-\u001f\u007f]/g, '').trim();
   return plain === '' ? 'score.musicxml' : plain.slice(-LONGEST_NAME);
 }

@@ -23,16 +23,26 @@ export class ProposalsService {
   ) {}
 
   /** What a new proposal would do to the split as it stands; nothing is changed. **Errors** `nothing-to-split`. */
-  async propose(by: Person, songId: string, { lineCount }: z.output<typeof proposalDraft>): Promise<z.output<typeof proposal>> {
+  async propose(
+    by: Person,
+    songId: string,
+    { lineCount }: z.output<typeof proposalDraft>,
+  ): Promise<z.output<typeof proposal>> {
     const song = await this.access.require(by, songId, 'split.mark');
     const latest = await this.versions.latestOf(songId);
     const normalisedXml = latest === null ? null : await this.versions.normalisedXmlOf(latest.id);
-    if (latest === null || normalisedXml === null) throw new DomainError('nothing-to-split', 'Upload a score first, then let Heddle propose.');
+    if (latest === null || normalisedXml === null)
+      throw new DomainError('nothing-to-split', 'Upload a score first, then let Heddle propose.');
     const split = snapshotOf(await this.repository.wholeOf(songId));
     const newLineIds = Array.from({ length: MOST_NEW_LINES }, () => this.clock.newId());
     const parts = song.arrangementParts ?? latest.arrangementParts;
     const { operation, unsureCount, changedCount } = await this.workers.run({
-      kind: 'propose', normalisedXml, parts, split, lineCount: lineCount ?? null, newLineIds,
+      kind: 'propose',
+      normalisedXml,
+      parts,
+      split,
+      lineCount: lineCount ?? null,
+      newLineIds,
     });
     return { baseRevision: split.revision, operation, unsureCount, changedCount };
   }

@@ -1,5 +1,14 @@
 import { Injectable } from '@nestjs/common';
-import { lineId, noteId, type Line, type Mark, type NoteId, type OrderedOperation, type Split, type SplitEffect } from '../../music/index.ts';
+import {
+  lineId,
+  noteId,
+  type Line,
+  type Mark,
+  type NoteId,
+  type OrderedOperation,
+  type Split,
+  type SplitEffect,
+} from '../../music/index.ts';
 import { Database } from '../database/database.ts';
 
 interface MarkRow {
@@ -27,7 +36,9 @@ export class SplitRepository {
 
   /** The revision of a song's split, held until the transaction ends; null where there is none. */
   async lock(songId: string): Promise<number | null> {
-    const rows = await this.query<{ revision: number }>('SELECT revision FROM split WHERE song_id = $1 FOR UPDATE', [songId]);
+    const rows = await this.query<{ revision: number }>('SELECT revision FROM split WHERE song_id = $1 FOR UPDATE', [
+      songId,
+    ]);
     return rows[0]?.revision ?? null;
   }
 
@@ -47,7 +58,10 @@ export class SplitRepository {
 
   async marksOf(songId: string, notes: readonly string[]): Promise<Map<NoteId, Mark>> {
     if (notes.length === 0) return new Map();
-    const rows = await this.query<MarkRow>(`SELECT ${markColumns} FROM mark WHERE song_id = $1 AND note_id = ANY ($2)`, [songId, notes]);
+    const rows = await this.query<MarkRow>(
+      `SELECT ${markColumns} FROM mark WHERE song_id = $1 AND note_id = ANY ($2)`,
+      [songId, notes],
+    );
     return new Map(rows.map(markOf));
   }
 
@@ -56,7 +70,9 @@ export class SplitRepository {
     return this.database.snapshot(async () => {
       const revision = await this.revisionOf(songId);
       const lines = await this.linesOf(songId);
-      const rows = await this.query<MarkRow>(`SELECT ${markColumns} FROM mark WHERE song_id = $1 ORDER BY note_id`, [songId]);
+      const rows = await this.query<MarkRow>(`SELECT ${markColumns} FROM mark WHERE song_id = $1 ORDER BY note_id`, [
+        songId,
+      ]);
       return { revision, lines, marks: new Map(rows.map(markOf)) };
     });
   }

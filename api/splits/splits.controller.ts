@@ -1,7 +1,15 @@
 import { Body, Controller, Get, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { z } from 'zod';
-import { operationsQuery, operationsSince, orderedOperation, proposal, proposalDraft, splitSnapshot, submission } from '../../contract/index.ts';
+import {
+  operationsQuery,
+  operationsSince,
+  orderedOperation,
+  proposal,
+  proposalDraft,
+  splitSnapshot,
+  submission,
+} from '../../contract/index.ts';
 import type { OrderedOperation, SplitSnapshot, Submission } from '../../music/index.ts';
 import { Answers } from '../http/answers.ts';
 import { IdParam } from '../http/id-param.ts';
@@ -19,13 +27,21 @@ export class SplitsController {
   ) {}
 
   @Get()
-  @Answers({ summary: 'The whole split at its present revision', schema: splitSnapshot, errors: ['not-permitted', 'not-found'] })
+  @Answers({
+    summary: 'The whole split at its present revision',
+    schema: splitSnapshot,
+    errors: ['not-permitted', 'not-found'],
+  })
   snapshot(@By() by: Person, @IdParam() id: string): Promise<SplitSnapshot> {
     return this.splits.snapshot(by, id);
   }
 
   @Get('operations')
-  @Answers({ summary: 'The operations after a revision, in order', schema: operationsSince, errors: ['body-invalid', 'not-permitted', 'not-found'] })
+  @Answers({
+    summary: 'The operations after a revision, in order',
+    schema: operationsSince,
+    errors: ['body-invalid', 'not-permitted', 'not-found'],
+  })
   operationsAfter(
     @By() by: Person,
     @IdParam() id: string,
@@ -39,9 +55,22 @@ export class SplitsController {
     summary: 'Put an operation in order; the same one again is answered as the first time',
     status: 201,
     schema: orderedOperation,
-    errors: ['body-invalid', 'not-permitted', 'not-found', 'operation-differs', 'operation-unknown-note', 'operation-unknown-line', 'already-there', 'too-large'],
+    errors: [
+      'body-invalid',
+      'not-permitted',
+      'not-found',
+      'operation-differs',
+      'operation-unknown-note',
+      'operation-unknown-line',
+      'already-there',
+      'too-large',
+    ],
   })
-  async submit(@By() by: Person, @IdParam() id: string, @Body({ schema: submission }) given: Submission): Promise<OrderedOperation> {
+  async submit(
+    @By() by: Person,
+    @IdParam() id: string,
+    @Body({ schema: submission }) given: Submission,
+  ): Promise<OrderedOperation> {
     return (await this.splits.submit(by, id, given)).operation;
   }
 

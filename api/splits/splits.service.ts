@@ -1,7 +1,14 @@
 import { Injectable } from '@nestjs/common';
 import type { z } from 'zod';
 import type { operationsSince } from '../../contract/index.ts';
-import { judge, notesOfOperation, snapshotOf, type OrderedOperation, type SplitSnapshot, type Submission } from '../../music/index.ts';
+import {
+  judge,
+  notesOfOperation,
+  snapshotOf,
+  type OrderedOperation,
+  type SplitSnapshot,
+  type Submission,
+} from '../../music/index.ts';
 import { Clock } from '../clock/clock.ts';
 import { Database } from '../database/database.ts';
 import { DomainError, notFound } from '../errors/domain-error.ts';
@@ -59,7 +66,10 @@ export class SplitsService {
       if (knownRevision === null || knownRevision > split.revision) return { kind: 'snapshot', snapshot };
       const size = await this.splits.sizeAfter(songId, knownRevision);
       if (size > JSON.stringify(snapshot).length) return { kind: 'snapshot', snapshot };
-      return { kind: 'operations', operations: await this.splits.operationsAfter(songId, knownRevision, split.revision) };
+      return {
+        kind: 'operations',
+        operations: await this.splits.operationsAfter(songId, knownRevision, split.revision),
+      };
     });
   }
 

@@ -21,5 +21,11 @@ export function refusalOf(body: unknown, error: unknown, requestId: string): Ser
   const { code, detail } = problemOf(error, requestId);
   const submission = typeof body === 'object' && body !== null && 'submission' in body ? body.submission : null;
   const song = uuid.safeParse(textAt(body, 'songId'));
-  return { type: 'refused', songId: song.success ? song.data : null, operationId: textAt(submission, 'id'), code, detail };
+  return {
+    type: 'refused',
+    songId: song.success ? song.data : null,
+    operationId: textAt(submission, 'id'),
+    code,
+    detail,
+  };
 }

@@ -1,6 +1,12 @@
 import { Inject, type OnApplicationShutdown } from '@nestjs/common';
 import {
-  ConnectedSocket, MessageBody, SubscribeMessage, WebSocketGateway, WebSocketServer, type OnGatewayConnection, type OnGatewayInit,
+  ConnectedSocket,
+  MessageBody,
+  SubscribeMessage,
+  WebSocketGateway,
+  WebSocketServer,
+  type OnGatewayConnection,
+  type OnGatewayInit,
 } from '@nestjs/websockets';
 import { PROTOCOL_VERSION, type ClientMessage } from '../../contract/index.ts';
 import { Clock } from '../clock/clock.ts';
@@ -17,7 +23,12 @@ export const LARGEST_MESSAGE_BYTES = 256 * 1024;
 const MOST_WAITING = 200;
 
 /** The splitting table's door: authenticates, parses, hands on, and sends what comes back. */
-@WebSocketGateway({ path: '/socket', transports: ['websocket'], maxHttpBufferSize: LARGEST_MESSAGE_BYTES, serveClient: false })
+@WebSocketGateway({
+  path: '/socket',
+  transports: ['websocket'],
+  maxHttpBufferSize: LARGEST_MESSAGE_BYTES,
+  serveClient: false,
+})
 export class TableGateway implements OnGatewayInit, OnGatewayConnection, OnApplicationShutdown {
   @WebSocketServer()
   private readonly server: TableServer;
@@ -78,7 +89,8 @@ export class TableGateway implements OnGatewayInit, OnGatewayConnection, OnAppli
     } catch (error) {
       const requestId = this.clock.newId();
       const refusal = refusalOf(body, error, requestId);
-      if (refusal.type === 'refused' && refusal.code === 'internal') this.log.error({ err: error, requestId }, 'message failed');
+      if (refusal.type === 'refused' && refusal.code === 'internal')
+        this.log.error({ err: error, requestId }, 'message failed');
       send(socket, refusal);
     }
   }
@@ -86,7 +98,8 @@ export class TableGateway implements OnGatewayInit, OnGatewayConnection, OnAppli
   private async deal(message: ClientMessage, socket: TableSocket): Promise<void> {
     const { songId } = message;
     if (message.type === 'join') {
-      if (message.protocol !== PROTOCOL_VERSION) throw new DomainError('body-invalid', `This server speaks protocol ${PROTOCOL_VERSION}. Reload the page.`);
+      if (message.protocol !== PROTOCOL_VERSION)
+        throw new DomainError('body-invalid', `This server speaks protocol ${PROTOCOL_VERSION}. Reload the page.`);
       await this.seats.join(this.server, socket, songId, message.knownRevision);
       this.tellPeers(songId);
       return;

@@ -1,4 +1,12 @@
-import { arrangementOf, lineId, partId, proposalOperation, proposeSplit, readNormalised, splitFromSnapshot } from '../../music/index.ts';
+import {
+  arrangementOf,
+  lineId,
+  partId,
+  proposalOperation,
+  proposeSplit,
+  readNormalised,
+  splitFromSnapshot,
+} from '../../music/index.ts';
 import type { LineId, NoteId, Split } from '../../music/index.ts';
 import type { ProposeJob, Proposed } from './jobs.ts';
 
@@ -17,8 +25,18 @@ export function propose({ normalisedXml, parts, split: snapshot, lineCount, newL
     if (next.done === true) throw new Error('Heddle bug: a proposal needs more lines than there are names for');
     return lineId(next.value);
   };
-  const proposal = proposeSplit(score, { lineCount: lineCount ?? undefined, pins: pinsOf(split), lines: split.lines, newLineId });
+  const proposal = proposeSplit(score, {
+    lineCount: lineCount ?? undefined,
+    pins: pinsOf(split),
+    lines: split.lines,
+    newLineId,
+  });
   const operation = proposalOperation(split, proposal);
   const unsureCount = [...proposal.marks.values()].filter((mark) => mark.confidence < UNSURE_BELOW).length;
-  return { kind: 'proposed', operation, unsureCount, changedCount: 'changes' in operation ? operation.changes.length : 0 };
+  return {
+    kind: 'proposed',
+    operation,
+    unsureCount,
+    changedCount: 'changes' in operation ? operation.changes.length : 0,
+  };
 }

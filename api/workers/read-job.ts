@@ -1,5 +1,12 @@
 import { createHash } from 'node:crypto';
-import { arrangementOf, defaultArrangement, factsOf, readNormalised, readScoreFile, type Score } from '../../music/index.ts';
+import {
+  arrangementOf,
+  defaultArrangement,
+  factsOf,
+  readNormalised,
+  readScoreFile,
+  type Score,
+} from '../../music/index.ts';
 import { alignScores, renamedXml } from '../scores/align-scores.ts';
 import type { ReadJob, ReadScore, RefusedFile } from './jobs.ts';
 
@@ -13,11 +20,18 @@ function underPresentNames(xml: string, score: Score, presentXml: string): { xml
 }
 
 /** Reads an uploaded file. */
-export function read({ bytes, fileName, firstNoteNumber, firstBarNumber, presentXml }: ReadJob): ReadScore | RefusedFile {
+export function read({
+  bytes,
+  fileName,
+  firstNoteNumber,
+  firstBarNumber,
+  presentXml,
+}: ReadJob): ReadScore | RefusedFile {
   const result = readScoreFile(bytes, { fileName, firstNoteNumber, firstBarNumber });
   if (!result.ok) return { kind: 'refusedFile', issues: [...result.refusal] };
   const { normalisedXml, score, issues, nextNoteNumber, nextBarNumber } = result.value;
-  const kept = presentXml === null ? { xml: normalisedXml, score } : underPresentNames(normalisedXml, score, presentXml);
+  const kept =
+    presentXml === null ? { xml: normalisedXml, score } : underPresentNames(normalisedXml, score, presentXml);
   return {
     kind: 'readScore',
     normalisedXml: kept.xml,

@@ -83,7 +83,10 @@ export class Worker {
 
   private watch(): () => void {
     const { limitSeconds, limitMegabytes } = this.limits;
-    const late = setTimeout(() => this.end(new JobStopped('time', `It took longer than ${limitSeconds} seconds.`)), limitSeconds * 1000);
+    const late = setTimeout(
+      () => this.end(new JobStopped('time', `It took longer than ${limitSeconds} seconds.`)),
+      limitSeconds * 1000,
+    );
     const watching = setInterval(() => {
       void this.refuseGreed(limitMegabytes);
     }, WATCH_MILLISECONDS);

@@ -22,8 +22,16 @@ describe('a lesson', () => {
     const seen = await course.coTeacher.as.get(`/api/lessons/${lesson.id}`);
     expect(seen.expect(200).as(lessonDetail)).toEqual(lesson);
     expect(seen.headers.get('etag')).toBe('"1"');
-    const changed = await course.coTeacher.as.patch(`/api/lessons/${lesson.id}`, { title: 'Three voices' }, { 'if-match': '"1"' });
-    expect(changed.expect(200).as(lessonDetail)).toMatchObject({ title: 'Three voices', version: 2, steps: lesson.steps });
+    const changed = await course.coTeacher.as.patch(
+      `/api/lessons/${lesson.id}`,
+      { title: 'Three voices' },
+      { 'if-match': '"1"' },
+    );
+    expect(changed.expect(200).as(lessonDetail)).toMatchObject({
+      title: 'Three voices',
+      version: 2,
+      steps: lesson.steps,
+    });
     expect(changed.headers.get('etag')).toBe('"2"');
   });
 
@@ -32,9 +40,15 @@ describe('a lesson', () => {
     const at = `/api/lessons/${lesson.id}`;
     (await course.owner.as.patch(at, { title: 'First' }, { 'if-match': '"1"' })).expect(200);
     (await course.coTeacher.as.patch(at, { title: 'Second' }, { 'if-match': '"1"' })).refused(412, 'changed-meanwhile');
-    (await course.coTeacher.as.patch(at, { title: 'Second' }, { 'if-match': '"one"' })).refused(412, 'changed-meanwhile');
+    (await course.coTeacher.as.patch(at, { title: 'Second' }, { 'if-match': '"one"' })).refused(
+      412,
+      'changed-meanwhile',
+    );
     (await course.coTeacher.as.patch(at, { title: 'Second' })).refused(428, 'precondition-missing');
-    (await course.coTeacher.as.patch(at, { title: 'Second' }, { 'if-match': '*' })).refused(428, 'precondition-missing');
+    (await course.coTeacher.as.patch(at, { title: 'Second' }, { 'if-match': '*' })).refused(
+      428,
+      'precondition-missing',
+    );
     (await course.owner.as.patch(at, { title: '' }, { 'if-match': '"2"' })).refused(400, 'body-invalid');
     expect((await course.owner.as.get(at)).as(lessonDetail).title).toBe('First');
   });
@@ -42,25 +56,40 @@ describe('a lesson', () => {
   it('of two changes at the same moment takes exactly one', async () => {
     const lesson = await makeLesson(course);
     const answers = await Promise.all(
-      [course.owner, course.coTeacher].map(({ as }, index) => as.patch(`/api/lessons/${lesson.id}`, { title: `By ${index}` }, { 'if-match': '"1"' })),
+      [course.owner, course.coTeacher].map(({ as }, index) =>
+        as.patch(`/api/lessons/${lesson.id}`, { title: `By ${index}` }, { 'if-match': '"1"' }),
+      ),
     );
     expect(answers.map(({ status }) => status).sort()).toEqual([200, 412]);
   });
 
   it('holds its steps to their form', async () => {
     const [, listen] = (await smallSteps(course)) as { path: unknown[] }[];
-    const broken = { ...listen, path: [{ kind: 'fade', id: 'x', title: 'x', lines: [], fading: 'y', passes: 1, view: 'sideways' }] };
-    const { issues } = (await course.owner.as.post(`/api/songs/${course.songId}/lessons`, { title: 'x', steps: [broken] })).refused(400, 'body-invalid');
+    const broken = {
+      ...listen,
+      path: [{ kind: 'fade', id: 'x', title: 'x', lines: [], fading: 'y', passes: 1, view: 'sideways' }],
+    };
+    const { issues } = (
+      await course.owner.as.post(`/api/songs/${course.songId}/lessons`, { title: 'x', steps: [broken] })
+    ).refused(400, 'body-invalid');
     expect(JSON.stringify(issues)).toContain('steps.0.path.0');
   });
 
   it('has its place among the others, which only all together can change', async () => {
     const own = await makeCourse(api);
-    const [one, two, three] = [await makeLesson(own, 'One'), await makeLesson(own, 'Two'), await makeLesson(own, 'Three')];
+    const [one, two, three] = [
+      await makeLesson(own, 'One'),
+      await makeLesson(own, 'Two'),
+      await makeLesson(own, 'Three'),
+    ];
     const at = `/api/courses/${own.courseId}/lesson-order`;
     (await own.coTeacher.as.put(at, { lessonIds: [three.id, one.id, two.id] })).expect(204);
     const seen = (await own.owner.as.get(`/api/courses/${own.courseId}`)).as(courseDetail);
-    expect(seen.lessons.map(({ title, position }) => [title, position])).toEqual([['Three', 1], ['One', 2], ['Two', 3]]);
+    expect(seen.lessons.map(({ title, position }) => [title, position])).toEqual([
+      ['Three', 1],
+      ['One', 2],
+      ['Two', 3],
+    ]);
     (await own.owner.as.put(at, { lessonIds: [one.id, two.id] })).refused(412, 'changed-meanwhile');
     (await own.owner.as.put(at, { lessonIds: [one.id, one.id, two.id] })).refused(412, 'changed-meanwhile');
     (await own.owner.as.put(at, { lessonIds: 'all' })).refused(400, 'body-invalid');
@@ -80,7 +109,13 @@ describe('a release', () => {
     expect(createHash('sha256').update(canonicalJson(content)).digest('hex')).toBe(release.contentHash);
     const split = await splitOf(course);
     expect(new Map(release.content.marks)).toEqual(new Map(split.marks.map(([note, mark]) => [note, mark.lines])));
-    expect(release.content).toMatchObject({ schema: 1, title: 'Frozen', arrangementParts: ['P1'], lines: split.lines, steps: lesson.steps });
+    expect(release.content).toMatchObject({
+      schema: 1,
+      title: 'Frozen',
+      arrangementParts: ['P1'],
+      lines: split.lines,
+      steps: lesson.steps,
+    });
     for (const person of [course.owner, course.coTeacher, course.student]) {
       expect(raw.text).not.toContain(person.person.email);
       expect(raw.text).not.toContain(person.person.name);
@@ -91,12 +126,25 @@ describe('a release', () => {
     const own = await makeCourse(api);
     const lesson = await makeLesson(own, 'Before');
     const release = await releaseLesson(own, lesson.id);
-    const read = async () => (await own.student.as.get(`/api/releases/${release.id}`)).expect(200).as(releaseDetail).content;
+    const read = async () =>
+      (await own.student.as.get(`/api/releases/${release.id}`)).expect(200).as(releaseDetail).content;
     const before = await read();
     await own.owner.as.patch(`/api/lessons/${lesson.id}`, { title: 'After' }, { 'if-match': '"1"' });
-    const change = { note: 'n1', before: { lines: [], from: 'proposal', confidence: null }, after: { lines: [], from: 'person', confidence: null } };
-    (await own.owner.as.post(`/api/songs/${own.songId}/split/operations`, { id: 'loose', baseRevision: 1, operation: { kind: 'markNotes', changes: [change] } })).expect(201);
-    (await own.owner.as.upload(`/api/songs/${own.songId}/score`, 'other.musicxml', tinyScore(['C3 C3 C3 C3']))).expect(201);
+    const change = {
+      note: 'n1',
+      before: { lines: [], from: 'proposal', confidence: null },
+      after: { lines: [], from: 'person', confidence: null },
+    };
+    (
+      await own.owner.as.post(`/api/songs/${own.songId}/split/operations`, {
+        id: 'loose',
+        baseRevision: 1,
+        operation: { kind: 'markNotes', changes: [change] },
+      })
+    ).expect(201);
+    (await own.owner.as.upload(`/api/songs/${own.songId}/score`, 'other.musicxml', tinyScore(['C3 C3 C3 C3']))).expect(
+      201,
+    );
     expect(await read()).toEqual(before);
     expect((await own.owner.as.get(`/api/lessons/${lesson.id}`)).as(lessonDetail).hasChangesSinceRelease).toBe(true);
   });
@@ -106,7 +154,9 @@ describe('a release', () => {
     const client = new pg.Client({ connectionString: api.databaseUrl });
     await client.connect();
     try {
-      await expect(client.query('UPDATE release SET content = $2 WHERE id = $1', [release.id, '{}'])).rejects.toThrow('never changed');
+      await expect(client.query('UPDATE release SET content = $2 WHERE id = $1', [release.id, '{}'])).rejects.toThrow(
+        'never changed',
+      );
     } finally {
       await client.end();
     }
@@ -121,12 +171,18 @@ describe('a release', () => {
     expect([second.number, second.content.title]).toEqual([2, 'Anew']);
     const detail = (await course.owner.as.get(`/api/lessons/${lesson.id}`)).as(lessonDetail);
     expect(detail).toMatchObject({ hasChangesSinceRelease: false, latestRelease: { id: second.id, number: 2 } });
-    expect((await course.student.as.get(`/api/releases/${first.id}`)).expect(200).as(releaseDetail).content.title).not.toBe('Anew');
+    expect(
+      (await course.student.as.get(`/api/releases/${first.id}`)).expect(200).as(releaseDetail).content.title,
+    ).not.toBe('Anew');
   });
 
   it('knows the released lessons before and after it, and goes out of reach with its lesson', async () => {
     const own = await makeCourse(api);
-    const [one, hidden, three] = [await makeLesson(own, 'One'), await makeLesson(own, 'Hidden'), await makeLesson(own, 'Three')];
+    const [one, hidden, three] = [
+      await makeLesson(own, 'One'),
+      await makeLesson(own, 'Hidden'),
+      await makeLesson(own, 'Three'),
+    ];
     const first = await releaseLesson(own, one.id);
     const last = await releaseLesson(own, three.id);
     expect(last).toMatchObject({ previous: { id: first.id, title: 'One' }, next: null });
@@ -143,7 +199,9 @@ describe('a release', () => {
   it('answers with an ETag, and briefly to who has it', async () => {
     const release = await releaseLesson(course, (await makeLesson(course)).id);
     const first = (await course.student.as.get(`/api/releases/${release.id}`)).expect(200);
-    const again = await course.student.as.get(`/api/releases/${release.id}`, { 'if-none-match': first.headers.get('etag') ?? '' });
+    const again = await course.student.as.get(`/api/releases/${release.id}`, {
+      'if-none-match': first.headers.get('etag') ?? '',
+    });
     expect([again.status, again.text]).toEqual([304, '']);
   });
 
@@ -151,13 +209,27 @@ describe('a release', () => {
     const steps = JSON.stringify(await smallSteps(course));
     const line = (await splitOf(course)).lines[0]!.id;
     const make = async (text: string) =>
-      (await course.owner.as.post(`/api/songs/${course.songId}/lessons`, { title: 'x', steps: JSON.parse(text) as unknown })).expect(201).as(lessonDetail).id;
+      (
+        await course.owner.as.post(`/api/songs/${course.songId}/lessons`, {
+          title: 'x',
+          steps: JSON.parse(text) as unknown,
+        })
+      )
+        .expect(201)
+        .as(lessonDetail).id;
     const strayLine = await make(steps.replaceAll(line, 'nobody'));
     (await course.owner.as.post(`/api/lessons/${strayLine}/releases`)).refused(422, 'operation-unknown-line');
     const strayBar = await make(steps.replaceAll('"b1"', '"b99"'));
-    expect((await course.owner.as.post(`/api/lessons/${strayBar}/releases`)).refused(400, 'body-invalid').detail).toContain('bar');
-    const { id: bare } = await api.desk.songs.make(course.owner.person, course.courseId, { title: 'Bare', composer: '' });
-    const lesson = (await course.owner.as.post(`/api/songs/${bare}/lessons`, { title: 'Bare' })).expect(201).as(lessonDetail);
+    expect(
+      (await course.owner.as.post(`/api/lessons/${strayBar}/releases`)).refused(400, 'body-invalid').detail,
+    ).toContain('bar');
+    const { id: bare } = await api.desk.songs.make(course.owner.person, course.courseId, {
+      title: 'Bare',
+      composer: '',
+    });
+    const lesson = (await course.owner.as.post(`/api/songs/${bare}/lessons`, { title: 'Bare' }))
+      .expect(201)
+      .as(lessonDetail);
     (await course.owner.as.post(`/api/lessons/${lesson.id}/releases`)).refused(409, 'nothing-to-split');
   });
 });

@@ -21,7 +21,9 @@ interface ApiDocument {
 }
 
 const operations = (): [string, Operation][] =>
-  Object.entries(served.paths).flatMap(([path, item]) => Object.entries(item).map(([method, operation]): [string, Operation] => [`${method} ${path}`, operation]));
+  Object.entries(served.paths).flatMap(([path, item]) =>
+    Object.entries(item).map(([method, operation]): [string, Operation] => [`${method} ${path}`, operation]),
+  );
 
 describe('the OpenAPI document', () => {
   it('is OpenAPI 3.1 and the same as the one kept in the repository; vitest --update writes it anew', async () => {
@@ -37,15 +39,18 @@ describe('the OpenAPI document', () => {
       expect([name, success.length]).toEqual([name, 1]);
       const [[status, answer] = ['', undefined]] = success;
       const isText = name.includes('/score');
-      if (status !== '204' && !isText) expect([name, JSON.stringify(answer?.content)]).toEqual([name, expect.stringMatching(/\$ref|"type"/)]);
-      if (name.startsWith('patch') || name.startsWith('put')) expect([name, operation.requestBody]).toEqual([name, expect.anything()]);
+      if (status !== '204' && !isText)
+        expect([name, JSON.stringify(answer?.content)]).toEqual([name, expect.stringMatching(/\$ref|"type"/)]);
+      if (name.startsWith('patch') || name.startsWith('put'))
+        expect([name, operation.requestBody]).toEqual([name, expect.anything()]);
     }
   });
 
   it('names only refusals that the contract knows, under their own status', () => {
     for (const [name, { responses }] of operations()) {
       for (const [status, { description }] of Object.entries(responses).filter(([code]) => Number(code) >= 400)) {
-        for (const code of description.split(', ')) expect([name, code, errorStatus[code as keyof typeof errorStatus]]).toEqual([name, code, Number(status)]);
+        for (const code of description.split(', '))
+          expect([name, code, errorStatus[code as keyof typeof errorStatus]]).toEqual([name, code, Number(status)]);
       }
     }
   });

@@ -69,7 +69,9 @@ describe('the matrix of routes and roles', () => {
 
 describe('the matrix of messages and roles', () => {
   it('has every message of the protocol', () => {
-    expect(messages.map(({ type }) => type).sort()).toEqual(clientMessage.options.map(({ shape }) => shape.type.value).sort());
+    expect(messages.map(({ type }) => type).sort()).toEqual(
+      clientMessage.options.map(({ shape }) => shape.type.value).sort(),
+    );
   });
 
   it.each(messages.map((row) => [row.type, row] as const))('%s', async (type, row) => {

@@ -21,7 +21,13 @@ export interface MatrixRow {
   readonly answers: Readonly<Record<CallerName, number>>;
 }
 
-const forAll = (status: number) => ({ stranger: status, other: status, student: status, coTeacher: status, owner: status });
+const forAll = (status: number) => ({
+  stranger: status,
+  other: status,
+  student: status,
+  coTeacher: status,
+  owner: status,
+});
 const signedIn = (status: number) => ({ ...forAll(status), stranger: 401 });
 const members = (status: number) => ({ ...signedIn(status), other: 404 });
 const teachers = (status: number) => ({ ...members(status), student: 403 });
@@ -34,78 +40,202 @@ const makeLine = () => {
   const line = { id, name: 'Hum', role: 'middle', dye: 'weld', letter: 'H', orderKey: 'z1', isRetired: false };
   return { id, baseRevision: 0, operation: { kind: 'makeLine', line } };
 };
-const released = async (course: TestCourse): Promise<string> => (await releaseLesson(course, (await makeLesson(course)).id)).id;
-const lessonPath = async (course: TestCourse, rest = ''): Promise<string> => `/api/lessons/${(await makeLesson(course)).id}${rest}`;
-const inSong = (rest: string) => ({ songId }: TestCourse): Call => ({ path: `/api/songs/${songId}${rest}` });
-const inCourse = (rest: string) => ({ courseId }: TestCourse): Call => ({ path: `/api/courses/${courseId}${rest}` });
+const released = async (course: TestCourse): Promise<string> =>
+  (await releaseLesson(course, (await makeLesson(course)).id)).id;
+const lessonPath = async (course: TestCourse, rest = ''): Promise<string> =>
+  `/api/lessons/${(await makeLesson(course)).id}${rest}`;
+const inSong =
+  (rest: string) =>
+  ({ songId }: TestCourse): Call => ({ path: `/api/songs/${songId}${rest}` });
+const inCourse =
+  (rest: string) =>
+  ({ courseId }: TestCourse): Call => ({ path: `/api/courses/${courseId}${rest}` });
 
 /** Every route of the API. */
 export const matrix: readonly MatrixRow[] = [
   { route: 'GET /healthz', call: () => ({ path: '/healthz' }), answers: forAll(200) },
   { route: 'GET /api/me', call: () => ({ path: '/api/me' }), answers: signedIn(200) },
-  { route: 'PUT /api/me/password', call: () => ({ path: '/api/me/password', body: { password: 'x' } }), answers: signedIn(400) },
-  { route: 'POST /api/sign-in-links/acceptance', call: () => ({ path: '/api/sign-in-links/acceptance', body: { token: 'x'.repeat(32) } }), answers: forAll(410) },
+  {
+    route: 'PUT /api/me/password',
+    call: () => ({ path: '/api/me/password', body: { password: 'x' } }),
+    answers: signedIn(400),
+  },
+  {
+    route: 'POST /api/sign-in-links/acceptance',
+    call: () => ({ path: '/api/sign-in-links/acceptance', body: { token: 'x'.repeat(32) } }),
+    answers: forAll(410),
+  },
   { route: 'GET /api/shelf', call: () => ({ path: '/api/shelf' }), answers: signedIn(200) },
   { route: 'GET /api/courses', call: () => ({ path: '/api/courses' }), answers: signedIn(200) },
-  { route: 'POST /api/courses', call: () => ({ path: '/api/courses', body: { title: 'Mine' } }), answers: signedIn(201) },
+  {
+    route: 'POST /api/courses',
+    call: () => ({ path: '/api/courses', body: { title: 'Mine' } }),
+    answers: signedIn(201),
+  },
   { route: 'GET /api/courses/{id}', call: inCourse(''), answers: members(200) },
-  { route: 'PATCH /api/courses/{id}', call: ({ courseId }) => ({ path: `/api/courses/${courseId}`, body: { title: 'New' } }), answers: teachers(200) },
+  {
+    route: 'PATCH /api/courses/{id}',
+    call: ({ courseId }) => ({ path: `/api/courses/${courseId}`, body: { title: 'New' } }),
+    answers: teachers(200),
+  },
   { route: 'GET /api/courses/{id}/people', call: inCourse('/people'), answers: teachers(200) },
   {
     route: 'DELETE /api/courses/{id}/people/{personId}',
     call: ({ courseId, owner }) => ({ path: `/api/courses/${courseId}/people/${owner.person.id}` }),
     answers: members(403),
   },
-  { route: 'POST /api/courses/{id}/invitations', call: ({ courseId }) => ({ path: `/api/courses/${courseId}/invitations`, body: { email: 'a@example.org' } }), answers: owners(201) },
-  { route: 'GET /api/invitations/{token}', call: () => ({ path: '/api/invitations/not-a-real-one' }), answers: forAll(404) },
-  { route: 'POST /api/invitations/{token}/acceptance', call: () => ({ path: '/api/invitations/not-a-real-one/acceptance', body: {} }), answers: forAll(404) },
-  { route: 'POST /api/courses/{id}/enrolment-codes', call: ({ courseId }) => ({ path: `/api/courses/${courseId}/enrolment-codes`, body: {} }), answers: teachers(201) },
-  { route: 'GET /api/enrolment-codes/{code}', call: () => ({ path: '/api/enrolment-codes/AAAA-BBBB-CCCC' }), answers: forAll(404) },
-  { route: 'POST /api/enrolments', call: () => ({ path: '/api/enrolments', body: { code: 'AAAA-BBBB-CCCC' } }), answers: forAll(404) },
+  {
+    route: 'POST /api/courses/{id}/invitations',
+    call: ({ courseId }) => ({ path: `/api/courses/${courseId}/invitations`, body: { email: 'a@example.org' } }),
+    answers: owners(201),
+  },
+  {
+    route: 'GET /api/invitations/{token}',
+    call: () => ({ path: '/api/invitations/not-a-real-one' }),
+    answers: forAll(404),
+  },
+  {
+    route: 'POST /api/invitations/{token}/acceptance',
+    call: () => ({ path: '/api/invitations/not-a-real-one/acceptance', body: {} }),
+    answers: forAll(404),
+  },
+  {
+    route: 'POST /api/courses/{id}/enrolment-codes',
+    call: ({ courseId }) => ({ path: `/api/courses/${courseId}/enrolment-codes`, body: {} }),
+    answers: teachers(201),
+  },
+  {
+    route: 'GET /api/enrolment-codes/{code}',
+    call: () => ({ path: '/api/enrolment-codes/AAAA-BBBB-CCCC' }),
+    answers: forAll(404),
+  },
+  {
+    route: 'POST /api/enrolments',
+    call: () => ({ path: '/api/enrolments', body: { code: 'AAAA-BBBB-CCCC' } }),
+    answers: forAll(404),
+  },
   { route: 'GET /api/courses/{id}/progress', call: inCourse('/progress'), answers: teachers(200) },
   {
     route: 'PUT /api/courses/{id}/lesson-order',
     call: ({ courseId }) => ({ path: `/api/courses/${courseId}/lesson-order`, body: { lessonIds: [] } }),
     answers: teachers(204),
   },
-  { route: 'POST /api/courses/{id}/songs', call: ({ courseId }) => ({ path: `/api/courses/${courseId}/songs`, body: { title: 'Song' } }), answers: teachers(201) },
+  {
+    route: 'POST /api/courses/{id}/songs',
+    call: ({ courseId }) => ({ path: `/api/courses/${courseId}/songs`, body: { title: 'Song' } }),
+    answers: teachers(201),
+  },
   { route: 'GET /api/songs/{id}', call: inSong(''), answers: teachers(200) },
-  { route: 'PATCH /api/songs/{id}', call: ({ songId }) => ({ path: `/api/songs/${songId}`, body: { title: 'New' } }), answers: teachers(200) },
+  {
+    route: 'PATCH /api/songs/{id}',
+    call: ({ songId }) => ({ path: `/api/songs/${songId}`, body: { title: 'New' } }),
+    answers: teachers(200),
+  },
   {
     route: 'POST /api/songs/{id}/score',
     call: ({ songId }) => ({ path: `/api/songs/${songId}/score`, body: tinyScore(['C3 D3 E3 F3']), headers: bytes }),
     answers: teachers(201),
   },
   { route: 'GET /api/songs/{id}/score', call: inSong('/score'), answers: teachers(200) },
-  { route: 'GET /api/songs/{id}/score/normalised.musicxml', call: inSong('/score/normalised.musicxml'), answers: teachers(200) },
+  {
+    route: 'GET /api/songs/{id}/score/normalised.musicxml',
+    call: inSong('/score/normalised.musicxml'),
+    answers: teachers(200),
+  },
   { route: 'GET /api/songs/{id}/score/original', call: inSong('/score/original'), answers: teachers(200) },
   { route: 'GET /api/songs/{id}/split', call: inSong('/split'), answers: teachers(200) },
   { route: 'GET /api/songs/{id}/split/operations', call: inSong('/split/operations?after=0'), answers: teachers(200) },
-  { route: 'POST /api/songs/{id}/split/operations', call: ({ songId }) => ({ path: `/api/songs/${songId}/split/operations`, body: makeLine() }), answers: teachers(201) },
-  { route: 'POST /api/songs/{id}/split/proposal', call: ({ songId }) => ({ path: `/api/songs/${songId}/split/proposal`, body: {} }), answers: teachers(200) },
-  { route: 'POST /api/songs/{id}/lessons', call: ({ songId }) => ({ path: `/api/songs/${songId}/lessons`, body: { title: 'Lesson' } }), answers: teachers(201) },
-  { route: 'GET /api/lessons/{id}', call: async (course) => ({ path: await lessonPath(course) }), answers: teachers(200) },
   {
-    route: 'PATCH /api/lessons/{id}',
-    call: async (course) => ({ path: await lessonPath(course), body: { title: 'New' }, headers: { 'if-match': '"1"' } }),
+    route: 'POST /api/songs/{id}/split/operations',
+    call: ({ songId }) => ({ path: `/api/songs/${songId}/split/operations`, body: makeLine() }),
+    answers: teachers(201),
+  },
+  {
+    route: 'POST /api/songs/{id}/split/proposal',
+    call: ({ songId }) => ({ path: `/api/songs/${songId}/split/proposal`, body: {} }),
     answers: teachers(200),
   },
-  { route: 'DELETE /api/lessons/{id}', call: async (course) => ({ path: await lessonPath(course) }), answers: teachers(204) },
-  { route: 'POST /api/lessons/{id}/releases', call: async (course) => ({ path: await lessonPath(course, '/releases'), body: {} }), answers: teachers(201) },
-  { route: 'GET /api/releases/{id}', call: async (course) => ({ path: `/api/releases/${await released(course)}` }), answers: members(200) },
+  {
+    route: 'POST /api/songs/{id}/lessons',
+    call: ({ songId }) => ({ path: `/api/songs/${songId}/lessons`, body: { title: 'Lesson' } }),
+    answers: teachers(201),
+  },
+  {
+    route: 'GET /api/lessons/{id}',
+    call: async (course) => ({ path: await lessonPath(course) }),
+    answers: teachers(200),
+  },
+  {
+    route: 'PATCH /api/lessons/{id}',
+    call: async (course) => ({
+      path: await lessonPath(course),
+      body: { title: 'New' },
+      headers: { 'if-match': '"1"' },
+    }),
+    answers: teachers(200),
+  },
+  {
+    route: 'DELETE /api/lessons/{id}',
+    call: async (course) => ({ path: await lessonPath(course) }),
+    answers: teachers(204),
+  },
+  {
+    route: 'POST /api/lessons/{id}/releases',
+    call: async (course) => ({ path: await lessonPath(course, '/releases'), body: {} }),
+    answers: teachers(201),
+  },
+  {
+    route: 'GET /api/releases/{id}',
+    call: async (course) => ({ path: `/api/releases/${await released(course)}` }),
+    answers: members(200),
+  },
   {
     route: 'POST /api/releases/{id}/attempts',
-    call: async (course) => ({ path: `/api/releases/${await released(course)}/attempts`, body: { stepId: 'bars', pathStepId: 'sing', outcome: 'sang' } }),
+    call: async (course) => ({
+      path: `/api/releases/${await released(course)}/attempts`,
+      body: { stepId: 'bars', pathStepId: 'sing', outcome: 'sang' },
+    }),
     answers: members(201),
   },
-  { route: 'GET /api/releases/{id}/attempts', call: async (course) => ({ path: `/api/releases/${await released(course)}/attempts` }), answers: members(200) },
+  {
+    route: 'GET /api/releases/{id}/attempts',
+    call: async (course) => ({ path: `/api/releases/${await released(course)}/attempts` }),
+    answers: members(200),
+  },
 ];
 
 /** What each caller is answered who sends a message about this course's song over a socket of its own; null for no refusal. */
 export const messages = [
-  { type: 'join', message: ({ songId }: TestCourse) => ({ type: 'join', protocol: 1, songId, knownRevision: null }), other: 'not-found', student: 'not-permitted', coTeacher: null, owner: null },
-  { type: 'submit', message: ({ songId }: TestCourse) => ({ type: 'submit', songId, submission: makeLine() }), other: 'not-permitted', student: 'not-permitted', coTeacher: null, owner: null },
-  { type: 'presence', message: ({ songId }: TestCourse) => ({ type: 'presence', songId, presence: { bar: null, selection: [] } }), other: 'not-permitted', student: 'not-permitted', coTeacher: null, owner: null },
-  { type: 'leave', message: ({ songId }: TestCourse) => ({ type: 'leave', songId }), other: null, student: null, coTeacher: null, owner: null },
+  {
+    type: 'join',
+    message: ({ songId }: TestCourse) => ({ type: 'join', protocol: 1, songId, knownRevision: null }),
+    other: 'not-found',
+    student: 'not-permitted',
+    coTeacher: null,
+    owner: null,
+  },
+  {
+    type: 'submit',
+    message: ({ songId }: TestCourse) => ({ type: 'submit', songId, submission: makeLine() }),
+    other: 'not-permitted',
+    student: 'not-permitted',
+    coTeacher: null,
+    owner: null,
+  },
+  {
+    type: 'presence',
+    message: ({ songId }: TestCourse) => ({ type: 'presence', songId, presence: { bar: null, selection: [] } }),
+    other: 'not-permitted',
+    student: 'not-permitted',
+    coTeacher: null,
+    owner: null,
+  },
+  {
+    type: 'leave',
+    message: ({ songId }: TestCourse) => ({ type: 'leave', songId }),
+    other: null,
+    student: null,
+    coTeacher: null,
+    owner: null,
+  },
 ] as const;
-

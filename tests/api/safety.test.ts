@@ -13,11 +13,22 @@ afterAll(() => api.stop());
 describe('requests from elsewhere', () => {
   it('may change nothing, and may read with no origin of their own', async () => {
     const at = `/api/courses/${course.courseId}`;
-    (await course.owner.as.patch(at, { title: 'x' }, { origin: 'https://elsewhere.example' })).refused(403, 'origin-refused');
+    (await course.owner.as.patch(at, { title: 'x' }, { origin: 'https://elsewhere.example' })).refused(
+      403,
+      'origin-refused',
+    );
     (await course.owner.as.patch(at, { title: 'x' }, { origin: 'null' })).refused(403, 'origin-refused');
-    (await course.owner.as.patch(at, { title: 'x' }, { 'sec-fetch-site': 'cross-site' })).refused(403, 'origin-refused');
-    (await api.stranger().post('/api/auth/sign-in/email', {}, { origin: 'https://elsewhere.example' })).refused(403, 'origin-refused');
-    (await course.owner.as.patch(at, { title: 'Ours' }, { origin: api.origin, 'sec-fetch-site': 'same-origin' })).expect(200);
+    (await course.owner.as.patch(at, { title: 'x' }, { 'sec-fetch-site': 'cross-site' })).refused(
+      403,
+      'origin-refused',
+    );
+    (await api.stranger().post('/api/auth/sign-in/email', {}, { origin: 'https://elsewhere.example' })).refused(
+      403,
+      'origin-refused',
+    );
+    (
+      await course.owner.as.patch(at, { title: 'Ours' }, { origin: api.origin, 'sec-fetch-site': 'same-origin' })
+    ).expect(200);
     (await course.owner.as.get(at, { origin: 'https://elsewhere.example' })).expect(200);
   });
 
@@ -28,16 +39,19 @@ describe('requests from elsewhere', () => {
 });
 
 describe('headers', () => {
-  it.each(['/', '/healthz', '/api/me', '/api/docs', '/nowhere/at/all'])('keep browsers to what we serve: %s', async (path) => {
-    const { headers } = await course.owner.as.get(path);
-    const policy = headers.get('content-security-policy') ?? '';
-    expect(policy).toContain("script-src 'self';");
-    expect(policy).toContain("default-src 'self';");
-    expect(policy).toContain("frame-ancestors 'none'");
-    expect(policy).not.toContain('unsafe-eval');
-    expect(headers.get('x-content-type-options')).toBe('nosniff');
-    expect(headers.get('x-request-id')).toMatch(/^[0-9a-f-]{36}$/);
-  });
+  it.each(['/', '/healthz', '/api/me', '/api/docs', '/nowhere/at/all'])(
+    'keep browsers to what we serve: %s',
+    async (path) => {
+      const { headers } = await course.owner.as.get(path);
+      const policy = headers.get('content-security-policy') ?? '';
+      expect(policy).toContain("script-src 'self';");
+      expect(policy).toContain("default-src 'self';");
+      expect(policy).toContain("frame-ancestors 'none'");
+      expect(policy).not.toContain('unsafe-eval');
+      expect(headers.get('x-content-type-options')).toBe('nosniff');
+      expect(headers.get('x-request-id')).toMatch(/^[0-9a-f-]{36}$/);
+    },
+  );
 
   it('promise https only where it is used, and then mark cookies as secure', async () => {
     expect((await course.owner.as.get('/')).headers.get('strict-transport-security')).toBeNull();
@@ -47,7 +61,9 @@ describe('headers', () => {
       const link = await secure.desk.people.issueSignInLink(person.email);
       expect(link).toMatch(/^https:\/\/heddle\.example\/sign-in\//);
       const token = link.slice(link.lastIndexOf('/') + 1);
-      const answer = await secure.stranger().post('/api/sign-in-links/acceptance', { token }, { origin: 'https://heddle.example' });
+      const answer = await secure
+        .stranger()
+        .post('/api/sign-in-links/acceptance', { token }, { origin: 'https://heddle.example' });
       expect(answer.expect(204).headers.getSetCookie().join()).toMatch(/__Secure-heddle\.session_token=.*Secure/);
       expect(answer.headers.get('strict-transport-security')).toContain('max-age');
     } finally {
@@ -58,18 +74,26 @@ describe('headers', () => {
 
 describe('bodies', () => {
   it('are refused when they are too large, with the same form of answer', async () => {
-    (await course.owner.as.post('/api/courses', { title: 'x', summary: 'y'.repeat(300_000) })).refused(413, 'too-large');
+    (await course.owner.as.post('/api/courses', { title: 'x', summary: 'y'.repeat(300_000) })).refused(
+      413,
+      'too-large',
+    );
   });
 
   it('are refused when they are no JSON, of another type, or reach for prototypes', async () => {
     (await course.owner.as.post('/api/courses', '{"title":')).refused(400, 'body-invalid');
-    (await course.owner.as.post('/api/courses', 'title=x', { 'content-type': 'text/csv' })).refused(400, 'body-invalid');
+    (await course.owner.as.post('/api/courses', 'title=x', { 'content-type': 'text/csv' })).refused(
+      400,
+      'body-invalid',
+    );
     (await course.owner.as.post('/api/courses', '{"__proto__":{"title":"x"}}')).refused(400, 'body-invalid');
     (await course.owner.as.post('/api/courses', '[]')).refused(400, 'body-invalid');
   });
 
   it('keep only what the contract names', async () => {
-    const answer = (await course.owner.as.post('/api/courses', { title: 'Plain', role: 'owner', id: 'mine', version: 9 })).expect(201);
+    const answer = (
+      await course.owner.as.post('/api/courses', { title: 'Plain', role: 'owner', id: 'mine', version: 9 })
+    ).expect(201);
     expect(answer.json).not.toHaveProperty('version');
     expect(answer.json).not.toMatchObject({ id: 'mine' });
   });

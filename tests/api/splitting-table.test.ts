@@ -14,19 +14,38 @@ beforeAll(async () => {
 afterAll(() => api.stop());
 
 const unmarked = { lines: [], from: 'proposal', confidence: null };
-const line = (id: string) => ({ id, name: id, role: 'melody', dye: 'madder', letter: 'X', orderKey: 'z1', isRetired: false });
+const line = (id: string) => ({
+  id,
+  name: id,
+  role: 'melody',
+  dye: 'madder',
+  letter: 'X',
+  orderKey: 'z1',
+  isRetired: false,
+});
 const marking = (id: string, baseRevision: number, note: string, lines: readonly string[]) => ({
   id,
   baseRevision,
-  operation: { kind: 'markNotes', changes: [{ note, before: unmarked, after: { lines, from: 'person', confidence: null } }] },
+  operation: {
+    kind: 'markNotes',
+    changes: [{ note, before: unmarked, after: { lines, from: 'person', confidence: null } }],
+  },
 });
-const making = (id: string, name: string) => ({ id, baseRevision: 0, operation: { kind: 'makeLine', line: line(name) } });
+const making = (id: string, name: string) => ({
+  id,
+  baseRevision: 0,
+  operation: { kind: 'makeLine', line: line(name) },
+});
 
 describe('a split over REST', () => {
   it('is made from the first score at once, as the uploader’s own first operation', async () => {
     const split = await splitOf(course);
-    const { operations, isAll } = (await course.owner.as.get(`/api/songs/${course.songId}/split/operations`)).expect(200).as(operationsSince);
-    expect(operations.slice(0, 1)).toMatchObject([{ revision: 1, by: course.owner.person.id, operation: { kind: 'acceptProposal' } }]);
+    const { operations, isAll } = (await course.owner.as.get(`/api/songs/${course.songId}/split/operations`))
+      .expect(200)
+      .as(operationsSince);
+    expect(operations.slice(0, 1)).toMatchObject([
+      { revision: 1, by: course.owner.person.id, operation: { kind: 'acceptProposal' } },
+    ]);
     expect(isAll).toBe(true);
     expect(split.marks).toHaveLength(8);
     expect(split.marks.every(([, mark]) => mark.from === 'proposal' && mark.lines.length > 0)).toBe(true);
@@ -40,7 +59,9 @@ describe('a split over REST', () => {
     const again = (await own.owner.as.post(at, making('make-1', 'extra'))).expect(201).as(orderedOperation);
     expect(again).toEqual(first);
     (await own.owner.as.post(at, making('make-1', 'other'))).refused(409, 'operation-differs');
-    expect((await own.coTeacher.as.post(at, making('make-1', 'theirs'))).expect(201).as(orderedOperation).revision).toBe(3);
+    expect(
+      (await own.coTeacher.as.post(at, making('make-1', 'theirs'))).expect(201).as(orderedOperation).revision,
+    ).toBe(3);
     expect((await splitOf(own)).revision).toBe(3);
   });
 
@@ -50,8 +71,13 @@ describe('a split over REST', () => {
     const known = before.lines[0]!.id;
     (await course.owner.as.post(at, marking('a', 1, 'n999', [known]))).refused(422, 'operation-unknown-note');
     (await course.owner.as.post(at, marking('b', 1, 'n1', ['nowhere']))).refused(422, 'operation-unknown-line');
-    (await course.owner.as.post(at, { id: 'c', baseRevision: 0, operation: { kind: 'markNotes', changes: [] } })).refused(400, 'body-invalid');
-    (await course.owner.as.post(at, { id: 'd', baseRevision: -1, operation: { kind: 'makeLine' } })).refused(400, 'body-invalid');
+    (
+      await course.owner.as.post(at, { id: 'c', baseRevision: 0, operation: { kind: 'markNotes', changes: [] } })
+    ).refused(400, 'body-invalid');
+    (await course.owner.as.post(at, { id: 'd', baseRevision: -1, operation: { kind: 'makeLine' } })).refused(
+      400,
+      'body-invalid',
+    );
     expect(await splitOf(course)).toEqual(before);
   });
 
@@ -61,14 +87,23 @@ describe('a split over REST', () => {
     const known = (await splitOf(own)).lines[0]!.id;
     const made = await Promise.all(
       Array.from({ length: 30 }, (_, index) =>
-        (index % 2 === 0 ? own.owner : own.coTeacher).as.post(at, marking(`m${index}`, 1, `n${(index % 8) + 1}`, index % 3 === 0 ? [] : [known])),
+        (index % 2 === 0 ? own.owner : own.coTeacher).as.post(
+          at,
+          marking(`m${index}`, 1, `n${(index % 8) + 1}`, index % 3 === 0 ? [] : [known]),
+        ),
       ),
     );
     const revisions = made.map((answer) => answer.expect(201).as(orderedOperation).revision).sort((a, b) => a - b);
     expect(revisions).toEqual(Array.from({ length: 30 }, (_, index) => index + 2));
     const split = await splitOf(own);
     const { operations } = (await own.owner.as.get(`${at}?after=1`)).as(operationsSince);
-    const lastWord = new Map(operations.flatMap((op) => ('changes' in op.operation ? op.operation.changes.map((change) => [change.note as string, change.after.lines] as const) : [])));
+    const lastWord = new Map(
+      operations.flatMap((op) =>
+        'changes' in op.operation
+          ? op.operation.changes.map((change) => [change.note as string, change.after.lines] as const)
+          : [],
+      ),
+    );
     for (const [note, mark] of split.marks) if (lastWord.has(note)) expect(mark.lines).toEqual(lastWord.get(note));
   });
 
@@ -82,7 +117,9 @@ describe('a split over REST', () => {
     expect(told.operation.kind).toBe('acceptProposal');
     expect('changes' in told.operation && told.operation.changes.map(({ note }) => note)).not.toContain('n1');
     expect(await splitOf(own)).toEqual(before);
-    (await own.owner.as.post(`${at}/operations`, { id: 'accept', baseRevision: 2, operation: told.operation })).expect(told.changedCount > 0 ? 201 : 400);
+    (await own.owner.as.post(`${at}/operations`, { id: 'accept', baseRevision: 2, operation: told.operation })).expect(
+      told.changedCount > 0 ? 201 : 400,
+    );
   });
 });
 
@@ -98,11 +135,15 @@ describe('the table', () => {
     left.send({ type: 'submit', songId: own.songId, submission: making('line', 'hum') });
     left.send({ type: 'submit', songId: own.songId, submission: marking('mark', 1, 'n1', ['hum']) });
     for (const table of [left, right]) {
-      expect(await table.next('ordered')).toMatchObject({ operation: { id: 'line', revision: 2, byName: own.owner.person.name } });
+      expect(await table.next('ordered')).toMatchObject({
+        operation: { id: 'line', revision: 2, byName: own.owner.person.name },
+      });
       expect(await table.next('ordered')).toMatchObject({ operation: { id: 'mark', revision: 3 } });
     }
     right.send({ type: 'submit', songId: own.songId, submission: marking('mark', 3, 'n2', ['hum']) });
-    expect(await left.next('ordered')).toMatchObject({ operation: { id: 'mark', revision: 4, by: own.coTeacher.person.id } });
+    expect(await left.next('ordered')).toMatchObject({
+      operation: { id: 'mark', revision: 4, by: own.coTeacher.person.id },
+    });
     left.close();
     right.close();
   });
@@ -157,10 +198,14 @@ describe('the table', () => {
     left.join(own.songId);
     right.join(own.songId);
     const both = await left.next('peers', ({ peers }) => peers.length === 2);
-    expect(both.peers.map(({ name }) => name).sort()).toEqual([own.coTeacher.person.name, own.owner.person.name].sort());
+    expect(both.peers.map(({ name }) => name).sort()).toEqual(
+      [own.coTeacher.person.name, own.owner.person.name].sort(),
+    );
     right.send({ type: 'presence', songId: own.songId, presence: { bar: 'b2', selection: ['n5'] } });
     const moved = await left.next('peers', ({ peers }) => peers.some(({ presence }) => presence.bar === 'b2'));
-    expect(moved.peers.find(({ personId }) => personId === own.coTeacher.person.id)?.presence.selection).toEqual(['n5']);
+    expect(moved.peers.find(({ personId }) => personId === own.coTeacher.person.id)?.presence.selection).toEqual([
+      'n5',
+    ]);
     right.close();
     expect((await left.next('peers', ({ peers }) => peers.length === 1)).peers[0]?.personId).toBe(own.owner.person.id);
     left.close();

@@ -25,8 +25,12 @@ async function schema(): Promise<unknown[]> {
     `SELECT conrelid::regclass::text AS table_name, conname, pg_get_constraintdef(oid) AS definition FROM pg_constraint
       WHERE connamespace = 'public'::regnamespace ORDER BY 1, 2`,
   );
-  const indexes = await source.query<unknown[]>(`SELECT indexdef FROM pg_indexes WHERE schemaname = 'public' ORDER BY indexname`);
-  const triggers = await source.query<unknown[]>('SELECT tgname, pg_get_triggerdef(oid) AS definition FROM pg_trigger WHERE NOT tgisinternal ORDER BY 1');
+  const indexes = await source.query<unknown[]>(
+    `SELECT indexdef FROM pg_indexes WHERE schemaname = 'public' ORDER BY indexname`,
+  );
+  const triggers = await source.query<unknown[]>(
+    'SELECT tgname, pg_get_triggerdef(oid) AS definition FROM pg_trigger WHERE NOT tgisinternal ORDER BY 1',
+  );
   return [...columns, ...constraints, ...indexes, ...triggers];
 }
 
@@ -40,9 +44,18 @@ describe('the migrations', () => {
     const { getMigrations } = await import('better-auth/db/migration');
     const { signInLibrary } = await import('../../api/people/sign-in-options.ts');
     const { readConfig } = await import('../../api/config/config.ts');
-    const config = readConfig({ DATABASE_URL: database.url, HEDDLE_SECRET: 'only-for-tests-0123456789-ABCDEFGHIJ-abcdefghij' });
+    const config = readConfig({
+      DATABASE_URL: database.url,
+      HEDDLE_SECRET: 'only-for-tests-0123456789-ABCDEFGHIJ-abcdefghij',
+    });
     const { master: pool } = source.driver as unknown as { master: Parameters<typeof signInLibrary>[0]['pool'] };
-    const library = signInLibrary({ pool, config, newId: () => '', onLinkToken: () => undefined, log: () => undefined });
+    const library = signInLibrary({
+      pool,
+      config,
+      newId: () => '',
+      onLinkToken: () => undefined,
+      log: () => undefined,
+    });
     const { toBeAdded, toBeCreated } = await getMigrations(library.options);
     expect([toBeCreated, toBeAdded]).toEqual([[], []]);
   });
@@ -57,10 +70,14 @@ describe('the migrations', () => {
 
   it('undo all, leaving nothing behind, and do all again', async () => {
     const before = await schema();
-    for (const _ of migrations) await source.undoLastMigration();
-    const left = await source.query<{ name: string }[]>(`SELECT tablename AS name FROM pg_tables WHERE schemaname = 'public'`);
+    for (const undo of migrations.map(() => () => source.undoLastMigration())) await undo();
+    const left = await source.query<{ name: string }[]>(
+      `SELECT tablename AS name FROM pg_tables WHERE schemaname = 'public'`,
+    );
     expect(left.map(({ name }) => name)).toEqual(['migrations']);
-    expect(await source.query<unknown[]>(`SELECT proname FROM pg_proc WHERE pronamespace = 'public'::regnamespace`)).toEqual([]);
+    expect(
+      await source.query<unknown[]>(`SELECT proname FROM pg_proc WHERE pronamespace = 'public'::regnamespace`),
+    ).toEqual([]);
     await source.runMigrations();
     expect(await schema()).toEqual(before);
   });

@@ -35,7 +35,8 @@ export interface TestAppChoices {
 
 /** Starts the API on a port of its own. */
 export async function startApp({ clock, environment = {}, databaseUrl }: TestAppChoices = {}): Promise<TestApp> {
-  const database = databaseUrl === undefined ? await createTestDatabase() : { url: databaseUrl, drop: () => Promise.resolve() };
+  const database =
+    databaseUrl === undefined ? await createTestDatabase() : { url: databaseUrl, drop: () => Promise.resolve() };
   const config = readConfig({
     PORT: String(await freePort()),
     DATABASE_URL: database.url,
@@ -69,6 +70,8 @@ async function signedIn(app: NestFastifyApplication, desk: Desk, origin: string,
   const person = await desk.personNamed(name, `${name.toLowerCase().replaceAll(' ', '.')}@example.org`);
   const link = await app.get(PeopleService).issueSignInLink(person.email);
   const as = new Caller(origin);
-  await as.post('/api/sign-in-links/acceptance', { token: link.slice(link.lastIndexOf('/') + 1) }).then((answer) => answer.expect(204));
+  await as
+    .post('/api/sign-in-links/acceptance', { token: link.slice(link.lastIndexOf('/') + 1) })
+    .then((answer) => answer.expect(204));
   return { person, as };
 }

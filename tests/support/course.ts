@@ -24,7 +24,10 @@ export async function makeCourse(api: TestApp): Promise<TestCourse> {
   await api.desk.admitCoTeacher(owner.person, courseId, coTeacher.person);
   await api.desk.admitStudent(owner.person, courseId, student.person);
   const { id: songId } = await api.desk.songs.make(owner.person, courseId, { title: `Song ${number}`, composer: '' });
-  await api.desk.scores.upload(owner.person, songId, { fileName: 'tiny.musicxml', bytes: tinyScore(['E2 G3 B3 E4', 'A2 C4 E4 A4']) });
+  await api.desk.scores.upload(owner.person, songId, {
+    fileName: 'tiny.musicxml',
+    bytes: tinyScore(['E2 G3 B3 E4', 'A2 C4 E4 A4']),
+  });
   return { owner, coTeacher, student, courseId, songId };
 }
 

@@ -18,7 +18,9 @@ export async function smallSteps(course: TestCourse): Promise<readonly unknown[]
 /** A lesson about the course's song. */
 export async function makeLesson(course: TestCourse, title = 'Lesson'): Promise<z.output<typeof lessonDetail>> {
   const steps = await smallSteps(course);
-  return (await course.owner.as.post(`/api/songs/${course.songId}/lessons`, { title, steps })).expect(201).as(lessonDetail);
+  return (await course.owner.as.post(`/api/songs/${course.songId}/lessons`, { title, steps }))
+    .expect(201)
+    .as(lessonDetail);
 }
 
 /** A lesson that is released as it stands. */

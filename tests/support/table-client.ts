@@ -27,7 +27,13 @@ export class TableClient {
   /** Opens a socket. Rejects with the server's reason where it is refused. */
   static open(caller: Caller, headers: Readonly<Record<string, string>> = {}): Promise<TableClient> {
     const extraHeaders = { ...(caller.cookie === '' ? {} : { cookie: caller.cookie }), ...headers };
-    const socket = io(caller.origin, { path: '/socket', transports: ['websocket'], extraHeaders, reconnection: false, forceNew: true });
+    const socket = io(caller.origin, {
+      path: '/socket',
+      transports: ['websocket'],
+      extraHeaders,
+      reconnection: false,
+      forceNew: true,
+    });
     const client = new TableClient(socket);
     return new Promise((resolve, reject) => {
       socket.once('connect', () => resolve(client));
@@ -47,8 +53,12 @@ export class TableClient {
   }
 
   /** The next message of a kind, taken out of what was received; earlier ones of other kinds stay. */
-  async next<Type extends Kind>(type: Type, suits: (message: OfKind<Type>) => boolean = () => true): Promise<OfKind<Type>> {
-    const isIt = (message: ServerMessage): message is OfKind<Type> => message.type === type && suits(message as OfKind<Type>);
+  async next<Type extends Kind>(
+    type: Type,
+    suits: (message: OfKind<Type>) => boolean = () => true,
+  ): Promise<OfKind<Type>> {
+    const isIt = (message: ServerMessage): message is OfKind<Type> =>
+      message.type === type && suits(message as OfKind<Type>);
     await this.until(() => this.received.some(isIt), type);
     const at = this.received.findIndex(isIt);
     return this.received.splice(at, 1)[0] as OfKind<Type>;

@@ -1,6 +1,8 @@
 /** The MusicXML of a small score in 4/4: each bar is a line of quarter notes such as `E2 G3 B3 E4`; `-` is a rest. */
 export function tinyScore(bars: readonly string[], title = 'Tiny'): Uint8Array {
-  const measures = bars.map((bar, index) => `<measure number="${index + 1}">${index === 0 ? attributes : ''}${notesOf(bar)}</measure>`);
+  const measures = bars.map(
+    (bar, index) => `<measure number="${index + 1}">${index === 0 ? attributes : ''}${notesOf(bar)}</measure>`,
+  );
   return new TextEncoder().encode(
     `<?xml version="1.0" encoding="UTF-8"?><score-partwise version="4.0"><work><work-title>${title}</work-title></work>` +
       `<part-list><score-part id="P1"><part-name>Guitar</part-name></score-part></part-list>` +
