@@ -76,7 +76,7 @@ export function RibbonSheet(props: RibbonSheetProps) {
           {sheet.rows.map((row, index) =>
             row.tags.map(({ line, y }) => (
               <div key={`${row.row.startTicks} ${line.id}`} className={styles.tag} style={{ top: row.topPixels + y }}>
-                {index === 0 ? tag(line) : <span className={styles.letter}>{line.letter}</span>}
+                {isFirstRowOf(sheet, index, line) ? tag(line) : <span className={styles.letter}>{line.letter}</span>}
               </div>
             )),
           )}
@@ -85,6 +85,10 @@ export function RibbonSheet(props: RibbonSheetProps) {
     </div>
   );
 }
+
+/** Whether a line begins in a row; its full tag stands there, its letter alone in the rows after. */
+const isFirstRowOf = ({ rows }: Sheet, index: number, { id }: Line): boolean =>
+  rows.findIndex(({ tags }) => tags.some(({ line }) => line.id === id)) === index;
 
 interface PlaceLineProps {
   readonly sheet: Sheet;
