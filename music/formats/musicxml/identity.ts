@@ -1,6 +1,6 @@
 import { headId, type HeadId } from '../../basis/ids.ts';
 import { midiOf } from '../../basis/pitch.ts';
-import { childrenOf, isElement, type XmlElement } from '../xml/tree.ts';
+import { childrenOf, type XmlDocument, type XmlElement } from '../xml/tree.ts';
 import type { IssueLog } from './issue-log.ts';
 import { isHit } from './chains.ts';
 import type { RawHead, RawPart } from './raw-part.ts';
@@ -51,16 +51,11 @@ function measuresByBar(root: XmlElement): { readonly measure: XmlElement; readon
 }
 
 /** Ids that elements other than those to be named have, which must stay theirs alone. */
-function idsOfOthers(root: XmlElement, named: ReadonlySet<XmlElement>): Set<string> {
-  const ids = new Set<string>();
-  const visit = (element: XmlElement): void => {
-    const id = element.attributes['id'];
-    if (id !== undefined && !named.has(element)) ids.add(id);
-    for (const child of element.children) if (isElement(child)) visit(child);
-  };
-  visit(root);
-  return ids;
-}
+const idsOfOthers = (
+  identified: readonly XmlElement[],
+  named: { readonly has: (element: XmlElement) => boolean },
+): Set<string> =>
+  new Set(identified.flatMap((element) => (named.has(element) ? [] : (element.attributes['id'] ?? []))));
 
 class Numbering {
   next: number;
@@ -83,14 +78,14 @@ class Numbering {
 
 /** Ids n1, n2 … for the heads and b1, b2 … for the bars, from the given numbers on; numbers that the document uses otherwise are passed over. */
 export function numberAll(
-  root: XmlElement,
+  { root, identified }: XmlDocument,
   parts: readonly RawPart[],
   first: { readonly note: number; readonly bar: number },
 ): Identity {
   const heads = headsInOrder(parts);
   const bars = measuresByBar(root);
   const named = new Set([...heads.map((head) => head.element), ...bars.flat().map(({ measure }) => measure)]);
-  const taken = idsOfOthers(root, named);
+  const taken = idsOfOthers(identified, named);
   const notes = new Numbering('n', first.note, taken);
   const barNumbers = new Numbering('b', first.bar, taken);
   const ofElement = new Map<XmlElement, string>();
@@ -111,7 +106,7 @@ export function numberAll(
 }
 
 /** The ids that a normalised document carries; heads and bars without one of their own get the next free number. */
-export function idsAsWritten(root: XmlElement, parts: readonly RawPart[], log: IssueLog): Identity {
+export function idsAsWritten({ root, identified }: XmlDocument, parts: readonly RawPart[], log: IssueLog): Identity {
   const seen = new Set<string>();
   const ofElement = new Map<XmlElement, string>();
   const nameless: RawHead[] = [];
@@ -130,7 +125,7 @@ export function idsAsWritten(root: XmlElement, parts: readonly RawPart[], log: I
     const ofBar = written.map((id) => id ?? '');
     return { ofElement, ofBar, sourceIds: new Map(), nextNoteNumber: 1, nextBarNumber: 1 };
   }
-  const all = new Set([...seen, ...written.filter((id) => id !== null), ...idsOfOthers(root, new Set())]);
+  const all = new Set([...seen, ...written.filter((id) => id !== null), ...idsOfOthers(identified, new Set())]);
   const notes = new Numbering('n', 1, all);
   const barNumbers = new Numbering('b', 1, all);
   for (const head of nameless) ofElement.set(head.element, notes.take());

@@ -1,6 +1,6 @@
-import { headId, noteId, type HeadId } from '../../basis/ids.ts';
+import { noteId, type HeadId } from '../../basis/ids.ts';
 import { midiOf } from '../../basis/pitch.ts';
-import type { Bar, NoteSound, SoundingNote, Technique } from '../../score/score.ts';
+import type { Bar, Fingerboard, NoteSound, SoundingNote, Technique } from '../../score/score.ts';
 import { inReadingOrder } from '../../score/reading-order.ts';
 import { firstHead, isHit, type Chain } from './chains.ts';
 import { hitOf, WordsByMoment } from './hits.ts';
@@ -20,7 +20,10 @@ export function pitchedSound(head: RawHead, layout: PartLayout, bar: Bar | undef
   return { kind: 'pitched', written: head.pitch, sounding, soundingMidi: midiOf(sounding) };
 }
 
-function techniquesOf(heads: readonly RawHead[]): Technique[] {
+const noTechniques: readonly Technique[] = [];
+
+function techniquesOf(heads: readonly RawHead[]): readonly Technique[] {
+  if (heads.every((head) => head.techniques.length === 0)) return noTechniques;
   return [...new Set(heads.flatMap((head) => head.techniques))];
 }
 
@@ -31,6 +34,8 @@ const firstValue = <Value>(heads: readonly RawHead[], pick: (head: RawHead) => V
   }
   return null;
 };
+
+const fingerboardOf = (head: RawHead): Fingerboard | null => head.fingerboard;
 
 interface Table {
   readonly bars: readonly Bar[];
@@ -53,8 +58,8 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
   const bar = table.bars[chain.barIndex];
   if (bar === undefined) return null;
   const copies = layout.copies.get(chain) ?? [];
-  const copyHeads = copies.flatMap((copy) => copy.heads);
-  const heads = [...chain.heads, ...copyHeads];
+  const copyHeads = copies.length === 0 ? [] : copies.flatMap((copy) => copy.heads);
+  const heads = copies.length === 0 ? chain.heads : [...chain.heads, ...copyHeads];
   const ids = heads.map(table.idOf);
   return {
     id: noteId(ids[0] ?? ''),
@@ -62,9 +67,9 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
     onsetTicks: chain.onsetTicks,
     lengthTicks: chain.endTicks - chain.onsetTicks,
     sound: pitchedSound(firstHead(chain), layout, bar) ?? hitSound(chain, company, copies, table),
-    heads: ids.map((id) => headId(id)),
+    heads: ids,
     voices: chain.voices,
-    fingerboard: firstValue([...copyHeads, ...chain.heads], (head) => head.fingerboard),
+    fingerboard: firstValue(copyHeads, fingerboardOf) ?? firstValue(chain.heads, fingerboardOf),
     techniques: techniquesOf(heads),
     pluckingFinger: firstValue(heads, (head) => head.pluckingFinger),
     frettingFinger: firstValue(heads, (head) => head.frettingFinger),

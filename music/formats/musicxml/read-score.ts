@@ -13,7 +13,6 @@ import { noteTableOf } from './note-table.ts';
 import { layOutParts } from './part-layout.ts';
 import type { RawHead, RawPart } from './raw-part.ts';
 import { readParts } from './read-part.ts';
-import { withIds } from './with-ids.ts';
 import { openScoreFile, scoreDocumentOf } from './score-document.ts';
 import { timeGridOf, type TimeGrid } from './time-grid.ts';
 
@@ -91,9 +90,9 @@ export function readScoreFile(bytes: Uint8Array, source: ScoreSource): Result<Re
   const document = openScoreFile(bytes);
   if (!document.ok) return refused([document.refusal]);
   const raw = rawScoreOf(document.value.root);
-  const identity = numberAll(raw.root, raw.parts, { note: source.firstNoteNumber, bar: source.firstBarNumber });
+  const identity = numberAll(document.value, raw.parts, { note: source.firstNoteNumber, bar: source.firstBarNumber });
   const { value: score, issues } = scoreOf(raw, identity);
-  const normalisedXml = serialiseXml(withIds(document.value, identity.ofElement));
+  const normalisedXml = serialiseXml(document.value, identity.ofElement);
   const { sourceIds, nextNoteNumber, nextBarNumber } = identity;
   return ok({ score, normalisedXml, sourceIds, nextNoteNumber, nextBarNumber, issues });
 }
@@ -116,5 +115,5 @@ export function readNormalised(xml: string): WithIssues<Score> {
   const document = scoreDocumentOf(xml);
   if (!document.ok) return { value: emptyScore, issues: [document.refusal] };
   const raw = rawScoreOf(document.value.root);
-  return scoreOf(raw, idsAsWritten(raw.root, raw.parts, raw.log));
+  return scoreOf(raw, idsAsWritten(document.value, raw.parts, raw.log));
 }

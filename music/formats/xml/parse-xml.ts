@@ -22,6 +22,8 @@ interface OpenElement extends Omit<XmlElement, 'children'> {
 
 const longestShared = 24;
 const mostShared = 2000;
+/** Elements that excerpts change one by one. */
+const neverShared = new Set(['beam']);
 
 const noAttributes: Readonly<Record<string, string>> = {};
 /** Stands for no children until there are some: most elements are small, and empty arrays of their own would cost more than they hold. */
@@ -52,6 +54,8 @@ class TreeBuilder {
   private readonly open: OpenElement[] = [];
   /** One copy of each short text, such as the white space between elements. */
   private readonly texts = new Map<string, string>();
+  private readonly leaves = new Map<string, Map<string, OpenElement>>();
+  readonly identified: XmlElement[] = [];
   private readonly parser: SaxesParser;
   private elements = 0;
   private notes = 0;
@@ -86,14 +90,28 @@ class TreeBuilder {
       lineNumber: this.tagLine,
       column: this.tagColumn,
     };
-    const parent = this.open.at(-1);
-    if (parent === undefined) this.root = opened;
-    else addChild(parent, opened);
+    if ('id' in opened.attributes) this.identified.push(opened);
     this.open.push(opened);
   }
 
   closeElement(): void {
-    this.open.pop();
+    const closed = this.open.pop();
+    if (closed === undefined) return;
+    const parent = this.open.at(-1);
+    if (parent === undefined) this.root = closed;
+    else addChild(parent, this.sharedLeaf(closed));
+  }
+
+  /** The one object that stands for all elements of a name without attributes that hold the same short text. */
+  private sharedLeaf(closed: OpenElement): OpenElement {
+    const text = closed.children.length === 1 ? closed.children[0] : undefined;
+    if (typeof text !== 'string' || text.length > longestShared || closed.attributes !== noAttributes) return closed;
+    let sameName = this.leaves.get(closed.name);
+    if (sameName === undefined) this.leaves.set(closed.name, (sameName = new Map<string, OpenElement>()));
+    const known = sameName.get(text);
+    if (known !== undefined) return known;
+    if (sameName.size < mostShared && !neverShared.has(closed.name)) sameName.set(text, closed);
+    return closed;
   }
 
   text(text: string): void {
@@ -184,7 +202,7 @@ export function parseXml(text: string): Result<XmlDocument, Issue> {
     if (error instanceof Refusal) return refused(error.issue);
     throw error;
   }
-  const { root, doctype, before, after } = builder;
+  const { root, doctype, before, after, identified } = builder;
   if (root === null) return refused(fileError('markup-broken', 'The file holds no XML element.'));
-  return ok({ doctype, before, root, after });
+  return ok({ doctype, before, root, after, identified });
 }

@@ -22,38 +22,43 @@ function markupText({ kind, text }: XmlMarkup): string {
   return `<?${text}?>`;
 }
 
-function writeElement({ name, attributes, children }: XmlElement, out: string[]): void {
+/** New ids for some elements, which take the place of their own. */
+export type NewIds = ReadonlyMap<XmlElement, string>;
+
+const noIds: NewIds = new Map();
+
+function startTag({ name, attributes }: XmlElement, id: string | undefined): string {
   let tag = `<${name}`;
-  for (const key in attributes) tag += ` ${key}="${escapeAttribute(attributes[key] ?? '')}"`;
-  if (children.length === 0) {
-    out.push(tag, '/>');
-    return;
+  for (const key in attributes) {
+    const value = key === 'id' && id !== undefined ? id : (attributes[key] ?? '');
+    tag += ` ${key}="${escapeAttribute(value)}"`;
   }
-  out.push(tag, '>');
-  for (const child of children) writeNode(child, out);
-  out.push('</', name, '>');
+  return id === undefined || 'id' in attributes ? tag : `${tag} id="${escapeAttribute(id)}"`;
 }
 
-function writeNode(node: XmlNode, out: string[]): void {
-  if (typeof node === 'string') out.push(escapeText(node));
-  else if (node.kind === 'element') writeElement(node, out);
-  else out.push(markupText(node));
+function elementText(element: XmlElement, ids: NewIds): string {
+  const { name, children } = element;
+  let text = startTag(element, ids.get(element));
+  if (children.length === 0) return `${text}/>`;
+  text += '>';
+  for (const child of children) text += nodeText(child, ids);
+  return `${text}</${name}>`;
 }
 
-/** An element as text, with nothing added between its children. */
-export function serialiseElement(element: XmlElement): string {
-  const out: string[] = [];
-  writeElement(element, out);
-  return out.join('');
+function nodeText(node: XmlNode, ids: NewIds): string {
+  if (typeof node === 'string') return escapeText(node);
+  return node.kind === 'element' ? elementText(node, ids) : markupText(node);
 }
 
-/** A document as UTF-8 text with an XML declaration; parsing it gives an equal tree. */
-export function serialiseXml({ doctype, before, root, after }: XmlDocument): string {
-  const out = ['<?xml version="1.0" encoding="UTF-8"?>\n'];
-  if (doctype !== null) out.push(`<!DOCTYPE ${doctype}>\n`);
-  for (const node of before) out.push(markupText(node), '\n');
-  writeElement(root, out);
-  for (const node of after) out.push('\n', markupText(node));
-  out.push('\n');
-  return out.join('');
+/** A document as UTF-8 text with an XML declaration; parsing it gives an equal tree but for the new ids. */
+export function serialiseXml(
+  { doctype, before, root, after }: Omit<XmlDocument, 'identified'>,
+  ids: NewIds = noIds,
+): string {
+  let text = '<?xml version="1.0" encoding="UTF-8"?>\n';
+  if (doctype !== null) text += `<!DOCTYPE ${doctype}>\n`;
+  for (const node of before) text += `${markupText(node)}\n`;
+  text += elementText(root, ids);
+  for (const node of after) text += `\n${markupText(node)}`;
+  return `${text}\n`;
 }

@@ -4,7 +4,7 @@ export interface XmlMarkup {
   readonly text: string;
 }
 
-/** An element with its attributes in written order and the place of its start tag in the text. */
+/** An element with its attributes in written order and the place of its start tag in the text. Elements that hold nothing but the same short text may be one object, with the place of the first of them. */
 export interface XmlElement {
   readonly kind: 'element';
   readonly name: string;
@@ -26,6 +26,8 @@ export interface XmlDocument {
   readonly before: readonly XmlMarkup[];
   readonly root: XmlElement;
   readonly after: readonly XmlMarkup[];
+  /** The elements that were read with an `id` attribute. */
+  readonly identified: readonly XmlElement[];
 }
 
 const noAttributes: Readonly<Record<string, string>> = {};
