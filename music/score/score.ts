@@ -27,6 +27,7 @@ export interface Bar {
   /** The bar's own length, which a pickup or a split ending makes differ from its meter's. */
   readonly lengthTicks: number;
   readonly meter: Meter;
+  /** As the music sounds: moved where the file transposes or is written in shapes before a capo. */
   readonly key: Key;
   /** Printed without a number of its own, as pickups and the halves of split bars are. */
   readonly isImplicit: boolean;

@@ -5,7 +5,7 @@ import { serialiseXml } from '../../music/formats/xml/serialise-xml.ts';
 import { childOf, isElement, withChildren, type XmlElement, type XmlNode } from '../../music/formats/xml/tree.ts';
 
 /** A note as verovio (an independent reader of MusicXML, https://www.verovio.org) understands it. */
-export interface SecondNote {
+interface SecondNote {
   /** Its pitch as written; verovio's value for hits is 0. **Units** MIDI note numbers. */
   readonly writtenMidi: number;
   /** **Units** quarter notes. */

@@ -56,7 +56,7 @@ function noteXml({ sounds, length, dots, rest }: Token, voice: number, staff: nu
 }
 
 /** A bar's voices, `;` between them: notes are `C4:q`, chords `C4+E4:h.`, rests `r:w`; then `<` tie on, `>` tied from before, `g` grace, `c` cue, `*` x head, `@5/3` string and fret, `2` after `v` or `s`… `v2s2 ` before a voice sets voice and staff. What begins with `<` and holds no colon is XML as it stands. */
-export function tinyMeasure(text: string, number: number, attributes = ''): string {
+function tinyMeasure(text: string, number: number, attributes = ''): string {
   const voices = text.split(';').map((voice) => voice.trim());
   let length = 0;
   const body = voices.map((voice, index) => {
@@ -82,7 +82,7 @@ const plainAttributes =
   '<key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time><clef><sign>G</sign><line>2</line></clef>';
 
 /** A part of a tiny document; bars between `|`. */
-export function tinyPart(id: string, music: string, { attributes = plainAttributes }: TinyOptions = {}): string {
+function tinyPart(id: string, music: string, { attributes = plainAttributes }: TinyOptions = {}): string {
   const first = `<attributes><divisions>${divisions}</divisions>${attributes}</attributes>`;
   const bars = music.split('|').map((bar, index) => tinyMeasure(bar, index + 1, index === 0 ? first : ''));
   return `<part id="${id}">${bars.join('')}</part>`;

@@ -3,7 +3,7 @@ import type { Pitch } from '../../basis/pitch.ts';
 const sharps: readonly Pitch['step'][] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
 
 /** How a key alters a letter: 1, −1 or 0. **Source** common practice, no source. */
-export function alterInKey(step: Pitch['step'], fifths: number): number {
+function alterInKey(step: Pitch['step'], fifths: number): number {
   const place = sharps.indexOf(step);
   if (fifths > 0) return place < fifths ? 1 : 0;
   return 6 - place < -fifths ? -1 : 0;

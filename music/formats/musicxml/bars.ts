@@ -6,11 +6,11 @@ import type { RawBar, RawPart } from './raw-part.ts';
 const commonTime: Meter = { beats: [4], beatUnit: 4 };
 
 /** How long a full bar of a meter is in ticks. */
-export const meterTicks = (meter: Meter, ticksPerQuarter: number): number =>
+const meterTicks = (meter: Meter, ticksPerQuarter: number): number =>
   Math.round((meter.beats.reduce((sum, beats) => sum + beats, 0) * 4 * ticksPerQuarter) / meter.beatUnit);
 
 /** The key signature that `fifths` becomes when music moves by semitones; the signature with the fewest signs. */
-export function shiftedFifths(fifths: number, semitones: number): number {
+function shiftedFifths(fifths: number, semitones: number): number {
   if (semitones % 12 === 0) return fifths;
   const moved = (((fifths + 7 * semitones) % 12) + 12) % 12;
   return moved > 6 ? moved - 12 : moved;

@@ -66,7 +66,7 @@ interface GraceDraft {
 }
 
 /** Which sounding note each head belongs to. */
-export function mainIds(layouts: readonly PartLayout[], idOf: IdOfHead): Map<RawHead, NoteId> {
+function mainIds(layouts: readonly PartLayout[], idOf: IdOfHead): Map<RawHead, NoteId> {
   const ids = new Map<RawHead, NoteId>();
   const addAll = (chain: Chain, id: NoteId): void => {
     for (const head of chain.heads) ids.set(head, id);

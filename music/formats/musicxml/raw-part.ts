@@ -38,13 +38,13 @@ export interface RawHead extends RawMoment {
 }
 
 /** A written rest of a part. */
-export interface RawRest extends RawMoment, Pick<Rest, 'lengthTicks'> {
+interface RawRest extends RawMoment, Pick<Rest, 'lengthTicks'> {
   readonly staff: number;
   readonly voice: string;
 }
 
 /** Words printed at a moment. */
-export interface RawWords extends RawMoment {
+interface RawWords extends RawMoment {
   readonly text: string;
   readonly staff: number;
 }
@@ -58,7 +58,7 @@ export interface RawDynamic extends RawMoment {
 }
 
 /** A tempo at a moment. */
-export interface RawTempo extends RawMoment {
+interface RawTempo extends RawMoment {
   readonly quartersPerMinute: number;
 }
 

@@ -17,7 +17,7 @@ export function pitchFromTexts(step: string, alter: string, octave: string): Pit
 }
 
 /** The meter of a `<time>`: several signatures in one are brought to the finest beat unit. Null where it names none. */
-export function meterOf(time: XmlElement): Meter | null {
+function meterOf(time: XmlElement): Meter | null {
   const groups = childrenOf(time, 'beats').map((beats) => textOf(beats).split('+').map(Number));
   const units = childrenOf(time, 'beat-type').map((unit) => Number(textOf(unit)));
   const isWhole = (value: number): boolean => Number.isInteger(value) && value > 0 && value <= 1024;

@@ -3,7 +3,7 @@ import type { RawBar } from './raw-part.ts';
 import { addJump } from './read-direction.ts';
 
 /** The passes that an ending's number names: `1, 2` or `1-3`. */
-export function passesOf(text: string): number[] {
+function passesOf(text: string): number[] {
   const passes = new Set<number>();
   for (const [, first, last] of text.matchAll(/(\d{1,3})(?:\s*-\s*(\d{1,3}))?/g)) {
     const end = Math.min(Number(last ?? first), Number(first) + 20);

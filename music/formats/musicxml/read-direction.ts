@@ -23,7 +23,7 @@ export function addJump(bar: RawBar, jump: Jump): void {
 }
 
 /** The tempo of a metronome mark in quarter notes a minute, or null where it equates note values. */
-export function metronomeTempo(metronome: XmlElement): number | null {
+function metronomeTempo(metronome: XmlElement): number | null {
   const quarters = quartersOfUnit[childText(metronome, 'beat-unit')];
   const perMinute = /\d+(\.\d+)?/.exec(childText(metronome, 'per-minute'))?.[0];
   if (quarters === undefined || perMinute === undefined) return null;

@@ -18,7 +18,7 @@ const spansIn = (direction: XmlElement): XmlElement[] =>
     .filter(({ name }) => spanNames.has(name));
 
 /** What tells spans of one kind apart. */
-export const spanKey = (sign: XmlElement): string => `${sign.name} ${sign.attributes['number'] ?? '1'}`;
+const spanKey = (sign: XmlElement): string => `${sign.name} ${sign.attributes['number'] ?? '1'}`;
 
 const isStop = (sign: XmlElement): boolean =>
   sign.attributes['type'] === 'stop' || sign.attributes['type'] === 'discontinue';

@@ -1,6 +1,6 @@
 import { lcm } from '../../basis/fraction.ts';
 import { limits } from '../limits.ts';
-import { childOf, childrenOf, childText, type XmlElement } from '../xml/tree.ts';
+import { childrenOf, childText, type XmlElement } from '../xml/tree.ts';
 
 /** The grid of time of a whole score. */
 export interface TimeGrid {
@@ -38,6 +38,3 @@ export function timeGridOf(root: XmlElement): TimeGrid {
 
 /** Whether a number can be a file's divisions of a quarter note. */
 export const isDivisions = (divisions: number): boolean => Number.isFinite(divisions) && divisions > 0;
-
-/** The text of an element's `duration`, or undefined where it has none. */
-export const durationElement = (parent: XmlElement): XmlElement | undefined => childOf(parent, 'duration');

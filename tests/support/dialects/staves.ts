@@ -109,4 +109,4 @@ export const notationAlone = (root: XmlElement): XmlElement =>
   withParts(root, [['P1', 'Guitar']], [withoutStrings(partOfStaff(onlyPart(root), 1, 'P1'))]);
 
 /** The same music without string and fret numbers. */
-export const withoutStrings = (root: XmlElement): XmlElement => editAll(root, 'technical', () => []);
+const withoutStrings = (root: XmlElement): XmlElement => editAll(root, 'technical', () => []);
