@@ -193,7 +193,7 @@ export class Sheet {
     const setting = settingFor(this.#width);
     this.#strips = setSystems(this.#bars(), slicesOfBars(source.score), this.#width).map(({ plan, width }, index) => {
       const before = all[all.findIndex((bar) => bar.id === plan.bars[0]?.id) - 1] ?? null;
-      return new Strip(source, plan.bars, before, { ...setting, width }, index === 0);
+      return new Strip(source, plan.bars, before, { ...setting, width }, index === 0, this.#noteById);
     });
     this.element.append(...this.#strips.map((strip) => strip.element));
     this.#place.forget();

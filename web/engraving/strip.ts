@@ -1,4 +1,13 @@
-import { activeLines, type Bar, type HeadId, type LineId, type NoteId, type Score } from '../../music/index.ts';
+import {
+  activeLines,
+  type Bar,
+  type HeadId,
+  type LineId,
+  type NoteId,
+  type Score,
+  type SoundingNote,
+} from '../../music/index.ts';
+import { drawHalfTies } from './draw-half-ties.ts';
 import { drawMarks } from './draw-marks.ts';
 import { drawThreads } from './draw-threads.ts';
 import { engrave, loadEngraver } from './engraver.ts';
@@ -60,6 +69,8 @@ export class Strip {
   readonly #threads = svgElement('g');
   readonly #stitches = svgElement('g');
   #eyes: readonly HTMLButtonElement[] = [];
+  #halfTies: readonly SVGElement[] = [];
+  readonly #noteById: ReadonlyMap<NoteId, SoundingNote>;
   #paintedHeads: string[] = [];
   #stitchOfHead: SVGGElement[] = [];
   #paintedThreads = '';
@@ -70,8 +81,10 @@ export class Strip {
     before: Bar | null,
     measures: StripMeasures,
     isFirst: boolean,
+    noteById: ReadonlyMap<NoteId, SoundingNote>,
   ) {
     this.#source = source;
+    this.#noteById = noteById;
     this.bars = bars;
     this.isFirst = isFirst;
     this.#before = before;
@@ -129,6 +142,8 @@ export class Strip {
       noteOfHead: this.#source.noteOfHead,
     });
     this.grid = new HitGrid(this.drawn.heads);
+    this.#halfTies =
+      this.#source.lineOfHead.size > 0 ? [] : drawHalfTies(this.drawn, this, (note) => this.#noteById.get(note));
     this.element.style.height = `${this.height}px`;
     for (const layer of [this.#under, this.#over]) sizeLayer(layer, this.#measures.width, this.height);
     this.#forget();
@@ -161,7 +176,7 @@ export class Strip {
     const hasChanged = this.#paintHeads(drawn, look, appearanceOf);
     this.#paintThreads(drawn, look, hasChanged, goesOn);
     const marks = drawMarks({ strip: drawn, grid: this.grid, look, appearanceOf, ...focus });
-    this.#over.replaceChildren(...drawSystemWords(drawn, this.bars, this.#before), ...marks);
+    this.#over.replaceChildren(...drawSystemWords(drawn, this.bars, this.#before), ...this.#halfTies, ...marks);
     return hasChanged;
   }
 

@@ -72,7 +72,8 @@ function Tempo({ score, player }: { readonly score: Score; readonly player: Play
   const tempo = Math.round((written * ratePercent) / 100);
   return (
     <DialogTrigger>
-      <WordButton aria-label={`Tempo: ${tempo} of ${written} quarter notes a minute`}>
+      <WordButton>
+        <span className="only-heard">Tempo: </span>
         {ratePercent === 100 ? (
           `${written} a minute`
         ) : (

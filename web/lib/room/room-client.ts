@@ -155,12 +155,11 @@ export class RoomClient {
     switch (message.type) {
       case 'snapshot':
         this.#replica.receiveSnapshot(splitFromSnapshot(message.snapshot));
-        this.#joined(message.peers);
+        this.#answered(message.peers);
         break;
       case 'catchUp':
         this.#replica.receiveCatchUp(message.operations);
-        if (this.#replica.needsRejoin) this.#join();
-        else this.#joined(message.peers);
+        this.#answered(message.peers);
         break;
       case 'ordered':
         this.#receiveOrdered(message.operation);
@@ -176,7 +175,11 @@ export class RoomClient {
     this.#changed();
   }
 
-  #joined(peers: readonly RoomPeer[]): void {
+  #answered(peers: readonly RoomPeer[]): void {
+    if (this.#replica.needsRejoin) {
+      this.#join();
+      return;
+    }
     this.#isJoined = true;
     this.#isLoaded = true;
     this.#refusal = null;
