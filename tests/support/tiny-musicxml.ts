@@ -88,8 +88,11 @@ function tinyPart(id: string, music: string, { attributes = plainAttributes }: T
   return `<part id="${id}">${bars.join('')}</part>`;
 }
 
+/** A part of a tiny document: its music and what else it says. */
+export type TinyPart = readonly [string, TinyOptions?];
+
 /** A whole tiny document of one or more parts, each with its music and options. */
-export function tinyScore(...parts: readonly (readonly [string, TinyOptions?])[]): string {
+export function tinyScore(...parts: readonly TinyPart[]): string {
   const list = parts.map(
     ([, options], index) =>
       `<score-part id="P${index + 1}"><part-name>${options?.name ?? 'Music'}</part-name></score-part>`,
