@@ -20,7 +20,8 @@ export interface StartSettings {
 
 /** Reads the settings of a start. **Errors** `StartFailure` that names the variable. */
 export function startSettings(variables: Readonly<Record<string, string | undefined>>): StartSettings {
-  const parsed = environment.safeParse(variables);
+  const given = Object.fromEntries(Object.entries(variables).filter(([, text]) => text !== ''));
+  const parsed = environment.safeParse(given);
   if (!parsed.success) {
     const [issue] = parsed.error.issues;
     throw new StartFailure(`${String(issue?.path[0])} is not usable: ${issue?.message ?? 'it cannot be read'}.`);

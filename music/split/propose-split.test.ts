@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { chord, hit, line, meter, note, rest, voices } from '../../tests/support/score-builders.ts';
 import { lineNamed } from '../../tests/support/split-builders.ts';
-import { lineId, noteId } from '../basis/ids.ts';
-import { emptySplit } from '../operations/split.ts';
+import { lineId, noteId, type NoteId } from '../basis/ids.ts';
+import { emptySplit, type Mark } from '../operations/split.ts';
 import type { Score } from '../score/score.ts';
 import { proposalOperation } from './proposal.ts';
 import { proposeSplit, type ProposeOptions } from './propose-split.ts';
@@ -105,7 +105,7 @@ describe('proposalOperation', () => {
     const proposal = proposeSplit(score, options());
     const first = proposalOperation(emptySplit, proposal);
     expect(first).toMatchObject({ kind: 'acceptProposal', lines: proposal.lines });
-    const marks = new Map(
+    const marks = new Map<NoteId, Mark>(
       [...proposal.marks].map(([id, mark]) => [id, { ...mark, from: 'proposal' as const, revision: 1 }]),
     );
     marks.set(noteId('n1'), { lines: [], confidence: 0, from: 'proposal', revision: 1 });

@@ -16,7 +16,7 @@ async function ask(url: string, statement: string): Promise<unknown[]> {
   const client = new pg.Client({ connectionString: url });
   await client.connect();
   try {
-    return (await client.query(statement)).rows;
+    return (await client.query<Record<string, unknown>>(statement)).rows;
   } finally {
     await client.end();
   }

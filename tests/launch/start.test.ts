@@ -32,8 +32,7 @@ afterEach(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function start(more: Readonly<Record<string, string>> = {}): Started {
-  const { DATABASE_URL: _, ...environment } = process.env;
-  const env = { ...environment, PORT: String(port), HEDDLE_DATA: join(folder, 'data'), ...more };
+  const env = { ...process.env, DATABASE_URL: '', PORT: String(port), HEDDLE_DATA: join(folder, 'data'), ...more };
   const child = spawn(process.execPath, ['dist/launch/start.js'], { env, stdio: ['ignore', 'pipe', 'pipe'] });
   running.push(child);
   let text = '';
