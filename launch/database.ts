@@ -32,7 +32,7 @@ export async function outsideDatabase(url: string): Promise<Database> {
   try {
     await query(url, 'select 1');
   } catch (error) {
-    const reason = (error as AggregateError).errors?.[0] ?? error;
+    const reason: unknown = error instanceof AggregateError ? error.errors[0] : error;
     throw new StartFailure(`The database at ${plainAddress(url)} cannot be reached: ${(reason as Error).message}. Check DATABASE_URL, or leave it out to use the embedded one.`);
   }
   return { url, isEmbedded: false, stop: () => Promise.resolve() };
