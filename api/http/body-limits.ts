@@ -7,7 +7,7 @@ const LESSON_BYTES = 2048 * KILOBYTE;
 /** A whole proposal of 50,000 notes. */
 const OPERATION_BYTES = 16_384 * KILOBYTE;
 /** **Source** our own limit: 10 MB compressed. */
-export const SCORE_BYTES = 10_000_000;
+const SCORE_BYTES = 10_000_000;
 
 const limits: readonly (readonly [RegExp, number])[] = [
   [/^\/api\/songs\/:\w+\/score$/, SCORE_BYTES + 64 * KILOBYTE],

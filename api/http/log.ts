@@ -19,7 +19,7 @@ export const makeLog = (level: string): Logger =>
   });
 
 /** A path as it may be logged: without its query, and without the token of a link. */
-export const withoutSecrets = (url: string): string =>
+const withoutSecrets = (url: string): string =>
   (url.split('?')[0] ?? '').replace(
     /^(\/sign-in|\/enrol|\/invitations|\/api\/invitations|\/api\/enrolment-codes)\/[^/]+/,
     '$1/…',

@@ -7,7 +7,7 @@ import type { Config } from '../config/config.ts';
 /** The header in which the API itself tells the library the address of the caller; a caller's own is thrown away. */
 export const ADDRESS_HEADER = 'x-heddle-client-address';
 export const SIGN_IN_PATH = '/api/auth';
-export const LINK_MINUTES = 15;
+const LINK_MINUTES = 15;
 
 /** OWASP Password Storage Cheat Sheet, Argon2id: 19 MiB, two passes, one lane. */
 const argon2id = { algorithm: 2, memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;

@@ -3,7 +3,7 @@ import type { Server, Socket } from 'socket.io';
 import type { z } from 'zod';
 import type { presence, ServerMessage } from '../../contract/index.ts';
 
-export type Presence = z.output<typeof presence>;
+type Presence = z.output<typeof presence>;
 type Peers = Extract<ServerMessage, { type: 'peers' }>['peers'];
 
 /** What is known of an open socket; small, for it crosses between processes. */

@@ -19,7 +19,7 @@ import { TableSessions } from './table-sessions.ts';
 import { send, TableSeats } from './table-seats.ts';
 
 /** **Units** bytes; larger operations go by REST. */
-export const LARGEST_MESSAGE_BYTES = 256 * 1024;
+const LARGEST_MESSAGE_BYTES = 256 * 1024;
 const MOST_WAITING = 200;
 
 /** The splitting table's door: authenticates, parses, hands on, and sends what comes back. */

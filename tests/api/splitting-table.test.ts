@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { operationsSince, orderedOperation, proposal } from '../../contract/index.ts';
+import { TableSessions } from '../../api/splits/table-sessions.ts';
 import type { TestApp } from '../support/app.ts';
 import { startApp } from '../support/app.ts';
 import { makeCourse, splitOf, type TestCourse } from '../support/course.ts';
@@ -240,6 +241,17 @@ describe('the table', () => {
     again.join(own.songId);
     expect(await again.next('refused')).toMatchObject({ code: 'not-found' });
     again.close();
+  });
+
+  it('closes with the session behind it', async () => {
+    const own = await makeCourse(api);
+    const [leaving, staying] = await Promise.all([TableClient.open(own.coTeacher.as), TableClient.open(own.owner.as)]);
+    (await own.coTeacher.as.post('/api/auth/sign-out')).expect(200);
+    await api.app.get(TableSessions).lookAgain();
+    expect(await leaving.closed()).toBe('io server disconnect');
+    staying.join(own.songId);
+    await staying.next('snapshot');
+    staying.close();
   });
 
   it('refuses a protocol that it does not speak', async () => {

@@ -28,6 +28,13 @@ export async function runBuilt(
   return { code, out, error };
 }
 
+/** Runs a few lines of JavaScript in a process of their own, as in production. */
+export async function runScript(script: string, environment: Readonly<Record<string, string>>): Promise<void> {
+  const env = { PATH: process.env['PATH'], NODE_ENV: 'production', ...environment };
+  const child = spawn(process.execPath, ['--input-type=module', '-e', script], { env, stdio: 'ignore' });
+  await once(child, 'exit');
+}
+
 /** Starts the built API; resolves once it says that it listens. */
 export async function startBuilt(environment: Readonly<Record<string, string>>): Promise<ApiProcess> {
   const port = await freePort();
