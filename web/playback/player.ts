@@ -15,8 +15,10 @@ import {
 import type { CapturedSound, EngineCommand, TimedReport } from './messages.ts';
 import { LoudnessMeter } from './loudness-meter.ts';
 import { engineMixOf, plainSetting, type LineSetting } from './mixing.ts';
+import { onlyOneSounds } from './only-one-sounds.ts';
 import { PlayingPosition, type PositionSource } from './position.ts';
 import { SoundDevice, type DeviceListener } from './sound-device.ts';
+import { WholeHearing } from './whole-hearing.ts';
 
 /** What the player is doing. `waiting`: it is to play, but the browser holds the sound back until a person does something. */
 type PlayerStatus = 'empty' | 'stopped' | 'starting' | 'playing' | 'waiting' | 'failed';
@@ -59,7 +61,8 @@ type Settable = Omit<PlayerSnapshot, 'status' | 'stage' | 'pass' | 'problem'>;
 
 /**
  * Plays a performance. Every setting may be changed at any time and is heard at once; the sound device is opened by the
- * first `play` or `playNote`, which must come from a person's gesture. Nothing here depends on timers.
+ * first `play` or `playNote`, which must come from a person's gesture. Nothing here depends on timers. Of all players
+ * of a page only the one that began last goes on.
  */
 export class Player {
   /** The sounding moment, for whatever moves with it. */
@@ -67,6 +70,8 @@ export class Player {
   private readonly place: PlayingPosition;
   private readonly listeners = new Set<() => void>();
   private readonly capturers = new Set<(sound: CapturedSound) => void>();
+  private readonly wholeListeners = new Set<() => void>();
+  private readonly hearing = new WholeHearing();
   private readonly deviceListener: DeviceListener;
   private snapshot = beginning;
   private performance: Performance | null = null;
@@ -95,6 +100,12 @@ export class Player {
 
   readonly getSnapshot = (): PlayerSnapshot => this.snapshot;
 
+  /** Calls the listener each time the music has sounded from its beginning to its end; returns how to end that. */
+  onWhole(listener: () => void): () => void {
+    this.wholeListeners.add(listener);
+    return () => this.wholeListeners.delete(listener);
+  }
+
   /** Takes a performance. While playing it goes on from the same position; settings of lines that stay are kept. */
   load(performance: Performance): void {
     this.performance = performance;
@@ -113,7 +124,9 @@ export class Player {
 
   private async begin(fromTicks: number | undefined): Promise<void> {
     if (this.performance === null) return;
+    onlyOneSounds.begin(this);
     this.playCount += 1;
+    this.hearing.begin();
     const mine = this.playCount;
     this.change({ status: 'starting', problem: null });
     const device = await this.openDevice();
@@ -221,6 +234,7 @@ export class Player {
   /** Lets the sound device go. The player can be used again. */
   async close(): Promise<void> {
     this.stop();
+    onlyOneSounds.end(this);
     this.meter.close();
     const device = this.device;
     this.device = null;
@@ -289,6 +303,8 @@ export class Player {
     const { report } = timed;
     if (!report.isPlaying) this.change({ status: 'stopped', stage: null });
     else this.change({ status: 'playing', stage: report.stageKind, pass: report.pass });
+    if (this.hearing.follow(report, this.performance?.lengthSeconds ?? Infinity))
+      this.wholeListeners.forEach((listener) => listener());
   }
 
   private runningChanged(isRunning: boolean): void {
