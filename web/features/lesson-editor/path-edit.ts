@@ -1,5 +1,6 @@
 import type { PathStep } from '../../../contract/index.ts';
 import type { Line, LineId } from '../../../music/index.ts';
+import { isMixed, mixWithin } from './mix-edit.ts';
 
 type Kind = PathStep['kind'];
 
@@ -11,16 +12,17 @@ export const kindWords: Readonly<Record<Kind, string>> = {
   fade: 'fades while you sing',
 };
 
-/** A step of another kind with the same id, title, view and as many of its lines as that kind takes. */
+/** A step of another kind with the same id, title, view and as many of its lines and as much of its mix as that kind takes. */
 export function asKind(step: PathStep, kind: Kind): PathStep {
   const { id, title, view, lines } = step;
   const [first] = lines;
   if (first === undefined || step.kind === kind) return step;
+  const mix = isMixed(step) ? step.mix : [];
   switch (kind) {
     case 'hear':
-      return { kind, id, title, view, lines, forward: null, mix: [] };
+      return { kind, id, title, view, lines, forward: null, mix };
     case 'echo':
-      return { kind, id, title, view, lines, mix: [] };
+      return { kind, id, title, view, lines, mix };
     case 'reveal':
       return { kind, id, title, view, lines: [first] };
     case 'fade':
@@ -37,10 +39,11 @@ export function withLines(step: PathStep, lines: readonly LineId[]): PathStep {
       return {
         ...step,
         lines: [...lines],
+        mix: mixWithin(step.mix, lines),
         forward: step.forward !== null && lines.includes(step.forward) ? step.forward : null,
       };
     case 'echo':
-      return { ...step, lines: [...lines] };
+      return { ...step, lines: [...lines], mix: mixWithin(step.mix, lines) };
     case 'reveal':
       return { ...step, lines: [lines.find((line) => !step.lines.includes(line)) ?? first] };
     case 'fade':

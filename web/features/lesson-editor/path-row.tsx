@@ -5,6 +5,8 @@ import { Pick } from '../../ui/choice.tsx';
 import { Eye } from '../../ui/eye.tsx';
 import { Field } from '../../ui/field.tsx';
 import styles from './editor.module.css';
+import { isMixed } from './mix-edit.ts';
+import { MixSlip } from './mix-slip.tsx';
 import { asKind, kindWords, withLineToggled } from './path-edit.ts';
 
 interface PathRowProps {
@@ -27,6 +29,7 @@ const views = [
 
 /** One step of the path: who sounds, what it is called, what it is for. */
 export function PathRow({ step, lines, index, count, onChange, onMove, onRemove }: PathRowProps) {
+  const sounding = lines.filter(({ id }) => step.lines.includes(id));
   return (
     <li className={styles.pathRow}>
       <div className={styles.who} role="group" aria-label={`Lines of ${step.title}`}>
@@ -52,7 +55,8 @@ export function PathRow({ step, lines, index, count, onChange, onMove, onRemove 
       <div className={styles.how}>
         <Pick label="Kind" value={step.kind} options={kinds} onPick={(kind) => onChange(asKind(step, kind))} />
         <Pick label="View" value={step.view} options={views} onPick={(view) => onChange({ ...step, view })} />
-        <StepDetail step={step} lines={lines.filter(({ id }) => step.lines.includes(id))} onChange={onChange} />
+        <StepDetail step={step} lines={sounding} onChange={onChange} />
+        {isMixed(step) ? <MixSlip step={step} lines={sounding} onChange={onChange} /> : null}
       </div>
       <div className={styles.deeds}>
         <WordButton isDisabled={index === 0} onPress={() => onMove(-1)} aria-label={`Move ${step.title} up`}>

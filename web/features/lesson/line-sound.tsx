@@ -1,5 +1,6 @@
 import type { Line } from '../../../music/index.ts';
 import { plainSetting } from '../../playback/mixing.ts';
+import { levelWords, placeWords, toneWords } from '../../lib/sound-words.ts';
 import { WordToggle } from '../../ui/buttons.tsx';
 import { dyePaint } from '../../ui/dye.ts';
 import { Setting } from '../../ui/setting.tsx';
@@ -12,10 +13,7 @@ interface LineSoundProps {
   readonly listening: Listening;
 }
 
-const levelWords = (levelDb: number): string =>
-  levelDb === 0 ? 'as it is' : `${levelDb > 0 ? '+' : '−'}${Math.abs(levelDb)} dB`;
-
-/** How a line sounds: alone, silent, forward, louder or softer. */
+/** How a line sounds: alone, silent, forward, louder or softer, darker or brighter, from which side. */
 export function LineSound({ line, listening }: LineSoundProps) {
   const { player, snapshot } = listening;
   const setting = snapshot.settings.get(line.id) ?? plainSetting;
@@ -51,6 +49,26 @@ export function LineSound({ line, listening }: LineSoundProps) {
         step={1}
         words={levelWords}
         onSet={(levelDb) => player.setLine(line.id, { levelDb })}
+      />
+      <Setting
+        label="Tone"
+        value={setting.tone}
+        least={-1}
+        most={1}
+        step={0.1}
+        shape="sides"
+        words={toneWords}
+        onSet={(tone) => player.setLine(line.id, { tone })}
+      />
+      <Setting
+        label="Place"
+        value={setting.place}
+        least={-1}
+        most={1}
+        step={0.1}
+        shape="sides"
+        words={placeWords}
+        onSet={(place) => player.setLine(line.id, { place })}
       />
     </Dialog>
   );

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PathStep } from '../../../contract/index.ts';
 import { lineId } from '../../../music/index.ts';
-import { plainSetting } from '../../playback/mixing.ts';
+import { engineMixOf, plainSetting } from '../../playback/mixing.ts';
 import { audibleLines, fadeDb, planOf, promptOf } from './path-plan.ts';
 
 const [melody, bass, taps] = ['melody', 'bass', 'taps'].map(lineId) as [
@@ -41,6 +41,21 @@ describe('the plan of a step', () => {
     const plan = planOf(step, { again: false, lines });
     expect(plan.forward).toBe(melody);
     expect(plan.settings.get(bass)).toMatchObject({ levelDb: -6, place: -0.5 });
+  });
+
+  it('honours the mix of a step to sing after, and leaves the other lines in the middle as they are', () => {
+    const mix = [{ line: bass, levelDb: 3, place: 1 }];
+    const { settings } = planOf({ ...shape, kind: 'echo', lines: [melody, bass], mix }, { again: false, lines });
+    const mixed = engineMixOf(
+      lines,
+      new Map([...settings].map(([line, part]) => [line, { ...plainSetting, ...part }])),
+      null,
+    );
+    expect(mixed.lines.map(({ mix: { levelDb, place } }) => [levelDb, place])).toEqual([
+      [0, 0],
+      [3, 1],
+      [0, 0],
+    ]);
   });
 
   it('lets an echo be heard, sung and heard', () => {
