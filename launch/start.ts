@@ -64,16 +64,27 @@ async function start(): Promise<void> {
   console.log([`Heddle is at ${browsable(settings)}`, ...words].join('\n'));
 }
 
-for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
-  process.once(signal, () => {
-    void endAll().then(
-      () => process.exit(0),
-      (error: unknown) => {
-        console.error(error);
-        process.exit(1);
-      },
-    );
-  });
+function stop(): void {
+  void endAll().then(
+    () => process.exit(0),
+    (error: unknown) => {
+      console.error(error);
+      process.exit(1);
+    },
+  );
+}
+
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, stop);
+
+// npm does not hand every signal on; when the npm that started this process is gone, so is the wish to run.
+const starter = process.ppid;
+if (process.env['npm_lifecycle_event'] !== undefined) {
+  const watch = setInterval(() => {
+    if (process.ppid === starter) return;
+    clearInterval(watch);
+    stop();
+  }, 500);
+  watch.unref();
 }
 
 await runCommand(async () => {
