@@ -10,6 +10,11 @@ const refusals: Readonly<Record<CourseRole, string>> = {
   student: 'Only the teachers of the course may do this.',
 };
 
+/** Passes where a role includes a permission. **Errors** `not-permitted`. */
+export function requireOf(role: CourseRole, permission: Permission): void {
+  if (!mayDo(role, permission)) throw notPermitted(refusals[role]);
+}
+
 /** The check that every service method begins with. */
 @Injectable()
 export class CourseAccess {
@@ -19,7 +24,7 @@ export class CourseAccess {
   async require(personId: string, courseId: string, permission: Permission, what = 'course'): Promise<CourseRole> {
     const role = await this.memberships.roleOf(personId, courseId);
     if (role === null) throw notFound(what);
-    if (!mayDo(role, permission)) throw notPermitted(refusals[role]);
+    requireOf(role, permission);
     return role;
   }
 }

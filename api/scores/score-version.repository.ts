@@ -50,22 +50,12 @@ export class ScoreVersionRepository {
     return found?.original ?? null;
   }
 
-  /** The notes that the latest version of a song's score has, in all parts or in some; none without a score. */
-  async noteIdsOf(songId: string, parts?: readonly string[]): Promise<readonly string[]> {
+  /** The notes of a version, in all its parts or in some. */
+  async noteIdsOf(versionId: string, parts?: readonly string[]): Promise<readonly string[]> {
     const found = await this.database.manager.findOne(ScoreVersionEntity, {
-      where: { songId },
-      order: { version: 'DESC' },
+      where: { id: versionId },
       select: { id: true, noteIds: true },
     });
     return (found?.noteIds ?? []).filter(({ part }) => parts?.includes(part) ?? true).flatMap(({ notes }) => notes);
-  }
-
-  async latestIdOf(songId: string): Promise<string | null> {
-    const found = await this.database.manager.findOne(ScoreVersionEntity, {
-      where: { songId },
-      order: { version: 'DESC' },
-      select: { id: true },
-    });
-    return found?.id ?? null;
   }
 }

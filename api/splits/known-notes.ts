@@ -3,17 +3,16 @@ import { ScoreVersionRepository } from '../scores/score-version.repository.ts';
 
 const MOST_SCORES_KEPT = 32;
 
-/** The notes that a song's present score has; the scores used last are kept in memory. */
+/** The notes that a version of a score has; the scores used last are kept in memory. */
 @Injectable()
 export class KnownNotes {
   private readonly kept = new Map<string, ReadonlySet<string>>();
 
   constructor(private readonly versions: ScoreVersionRepository) {}
 
-  async of(songId: string): Promise<ReadonlySet<string>> {
-    const versionId = await this.versions.latestIdOf(songId);
+  async of(versionId: string | null): Promise<ReadonlySet<string>> {
     if (versionId === null) return new Set();
-    const known = this.kept.get(versionId) ?? (await this.load(songId));
+    const known = this.kept.get(versionId) ?? (await this.load(versionId));
     this.kept.delete(versionId);
     this.kept.set(versionId, known);
     const oldest = this.kept.keys().next();
@@ -21,7 +20,7 @@ export class KnownNotes {
     return known;
   }
 
-  private async load(songId: string): Promise<ReadonlySet<string>> {
-    return new Set(await this.versions.noteIdsOf(songId));
+  private async load(versionId: string): Promise<ReadonlySet<string>> {
+    return new Set(await this.versions.noteIdsOf(versionId));
   }
 }

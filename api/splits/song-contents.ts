@@ -39,7 +39,7 @@ export class SongContents {
       scoreVersion: latest.version,
       musicXml,
       arrangementParts,
-      notes: new Set(await this.versions.noteIdsOf(songId, arrangementParts)),
+      notes: new Set(await this.versions.noteIdsOf(latest.id, arrangementParts)),
       split: await this.splits.wholeOf(songId),
     };
   }

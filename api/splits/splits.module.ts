@@ -8,6 +8,7 @@ import { KnownNotes } from './known-notes.ts';
 import { ProposalsService } from './proposals.service.ts';
 import { SongContents } from './song-contents.ts';
 import { SplitFeed } from './split-feed.ts';
+import { SplitOrderRepository } from './split-order.repository.ts';
 import { SplitRepository } from './split.repository.ts';
 import { SplitsController } from './splits.controller.ts';
 import { SplitsService } from './splits.service.ts';
@@ -26,6 +27,7 @@ import { TableGateway } from './table.gateway.ts';
     KnownNotes,
     SplitFeed,
     SplitRepository,
+    SplitOrderRepository,
     TableGateway,
     TableSeats,
     TablePeople,

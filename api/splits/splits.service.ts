@@ -1,21 +1,16 @@
 import { Injectable } from '@nestjs/common';
 import type { z } from 'zod';
 import type { operationsSince } from '../../contract/index.ts';
-import {
-  judge,
-  notesOfOperation,
-  snapshotOf,
-  type OrderedOperation,
-  type SplitSnapshot,
-  type Submission,
-} from '../../music/index.ts';
+import { judge, snapshotOf, type OrderedOperation, type SplitSnapshot, type Submission } from '../../music/index.ts';
 import { Clock } from '../clock/clock.ts';
+import { requireOf } from '../courses/course-access.ts';
 import { Database } from '../database/database.ts';
 import { DomainError, notFound } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
 import { SongAccess } from '../scores/song-access.ts';
 import { KnownNotes } from './known-notes.ts';
 import { SplitFeed } from './split-feed.ts';
+import { SplitOrderRepository } from './split-order.repository.ts';
 import { SplitRepository } from './split.repository.ts';
 
 /** What joining clients get: the operations that they miss, or the whole where that is shorter. */
@@ -38,6 +33,7 @@ const MOST_OPERATIONS = 500;
 export class SplitsService {
   constructor(
     private readonly splits: SplitRepository,
+    private readonly orders: SplitOrderRepository,
     private readonly notes: KnownNotes,
     private readonly access: SongAccess,
     private readonly database: Database,
@@ -81,23 +77,17 @@ export class SplitsService {
   }
 
   private async order(by: Author, songId: string, submission: Submission): Promise<Answered> {
-    await this.access.require(by, songId, 'split.mark');
-    const revision = await this.splits.lock(songId);
-    if (revision === null) throw notFound('song');
-    const first = await this.splits.operationWith(songId, by.id, submission.id);
-    const hasNote = await this.notes.of(songId);
-    const lines = await this.splits.linesOf(songId);
-    const marks = await this.splits.marksOf(songId, notesOfOperation(submission.operation));
-    const verdict = judge({
-      split: { revision, lines, marks },
-      submission,
-      first,
-      hasNote: (note) => hasNote.has(note),
-    });
+    const held = await this.orders.hold(songId, by.id);
+    if (held?.role == null) throw notFound('song');
+    requireOf(held.role, 'split.mark');
+    const { first, lines, marks } = await this.orders.presentFor(songId, by.id, submission);
+    const hasNote = await this.notes.of(held.scoreVersionId);
+    const split = { revision: held.revision, lines, marks };
+    const verdict = judge({ split, submission, first, hasNote: (note) => hasNote.has(note) });
     if (verdict.kind === 'refused') throw new DomainError(verdict.refusal.code, verdict.refusal.detail);
     if (verdict.kind === 'duplicate') return { operation: verdict.first, isNew: false };
     const operation: OrderedOperation = { ...submission, revision: verdict.revision, by: by.id, byName: by.name };
-    await this.splits.write(songId, operation, verdict.effect, this.clock.now());
+    await this.orders.write(songId, operation, verdict.effect, this.clock.now());
     return { operation, isNew: true };
   }
 }
