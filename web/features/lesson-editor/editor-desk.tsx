@@ -51,7 +51,7 @@ export function EditorDesk({ lesson, song, music, course, preview }: EditorDeskP
         {face === 'write' ? <h1 className="only-heard">Writing “{text.title}”</h1> : null}
         <div className={styles.topLine}>
           <ViewSwitch label="Write or preview" views={faces} chosen={face} onChoose={setFace} />
-          <Release lesson={lesson.body} keeper={keeper} courseId={course.id} />
+          <Release lesson={lesson.body} keeper={keeper} text={text} courseId={course.id} />
         </div>
         {draft.trouble === null ? null : (
           <Notice kind="trouble">Not saved yet: {draft.trouble} What you wrote is kept in this browser.</Notice>

@@ -29,9 +29,11 @@ export function MixSlip({ step, lines, onChange }: MixSlipProps) {
         {lines.map((line) => (
           <MixOfLine key={line.id} step={step} line={line} onChange={onChange} />
         ))}
-        <WordButton isDisabled={step.mix.length === 0} onPress={() => onChange({ ...step, mix: [] })}>
-          All as they are
-        </WordButton>
+        <div className={styles.deeds}>
+          <WordButton isDisabled={step.mix.length === 0} onPress={() => onChange({ ...step, mix: [] })}>
+            All as they are
+          </WordButton>
+        </div>
       </Slip>
     </span>
   );
