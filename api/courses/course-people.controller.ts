@@ -61,6 +61,20 @@ export class CoursePeopleController {
     return this.invitations.invite(by, id, draft);
   }
 
+  @Delete('courses/:id/invitations/:invitationId')
+  @Answers({
+    summary: 'Withdraw an invitation that nobody has taken up',
+    status: 204,
+    errors: ['not-permitted', 'not-found'],
+  })
+  async withdraw(
+    @By() by: Person,
+    @IdParam() id: string,
+    @IdParam('invitationId') invitationId: string,
+  ): Promise<void> {
+    await this.invitations.withdraw(by, id, invitationId);
+  }
+
   @Get('invitations/:token')
   @OpenToAll()
   @UseGuards(ThrottlerGuard)

@@ -8,7 +8,7 @@ import type {
   invitationTold,
 } from '../../contract/index.ts';
 import { Database } from '../database/database.ts';
-import { DomainError } from '../errors/domain-error.ts';
+import { DomainError, notFound } from '../errors/domain-error.ts';
 import { PeopleService } from '../people/people.service.ts';
 import type { Person } from '../people/person.ts';
 import { CourseAccess } from './course-access.ts';
@@ -60,6 +60,12 @@ export class InvitationsService {
       acceptedAt: null,
     });
     return { id, email, link: this.links.to(`/invitations/${token}`), expiresAt: expiresAt.toISOString() };
+  }
+
+  /** Withdraws an invitation that nobody has taken up; its link leads nowhere from then on. **Errors** `not-found`. */
+  async withdraw(by: Person, courseId: string, invitationId: string): Promise<void> {
+    await this.access.require(by.id, courseId, 'people.invite');
+    if (!(await this.waysIn.removeInvitation(courseId, invitationId))) throw notFound('invitation');
   }
 
   /** What an invitation is for. **Errors** `not-found`, `code-expired`. */

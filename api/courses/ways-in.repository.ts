@@ -19,6 +19,12 @@ export class WaysInRepository {
     await this.database.manager.insert(InvitationEntity, invitation);
   }
 
+  /** Takes an invitation of the course away that nobody has taken up; tells whether there was one. */
+  async removeInvitation(courseId: string, id: string): Promise<boolean> {
+    const result = await this.database.manager.delete(InvitationEntity, { id, courseId, acceptedAt: IsNull() });
+    return result.affected === 1;
+  }
+
   async insertCode(code: Columns<EnrolmentCodeEntity>): Promise<void> {
     await this.database.manager.insert(EnrolmentCodeEntity, code);
   }

@@ -146,6 +146,35 @@ describe('an invitation', () => {
   });
 });
 
+describe('withdrawing an invitation', () => {
+  const invited = async () => {
+    const course = await makeCourse(api);
+    const at = `/api/courses/${course.courseId}/invitations`;
+    const made = (await course.owner.as.post(at, { email: 'mistyped@example.org' })).expect(201).as(invitationMade);
+    return { ...course, path: `${at}/${made.id}`, token: endOf(made.link) };
+  };
+
+  it('ends its link, takes it off the list, and is done once', async () => {
+    const { owner, courseId, path, token } = await invited();
+    (await owner.as.delete(path)).expect(204);
+    (await api.stranger().get(`/api/invitations/${token}`)).refused(404, 'not-found');
+    const people = (await owner.as.get(`/api/courses/${courseId}/people`)).expect(200).as(peopleOfCourse);
+    expect(people.openInvitations).toEqual([]);
+    (await owner.as.delete(path)).refused(404, 'not-found');
+  });
+
+  it('is the owner’s, in the course of the invitation, before it is taken up', async () => {
+    const { owner, coTeacher, student, courseId, path, token } = await invited();
+    (await coTeacher.as.delete(path)).refused(403, 'not-permitted');
+    const other = await makeCourse(api);
+    const elsewhere = path.replace(courseId, other.courseId);
+    (await other.owner.as.delete(elsewhere)).refused(404, 'not-found');
+    (await student.as.post(`/api/invitations/${token}/acceptance`)).expect(200);
+    (await owner.as.delete(path)).refused(404, 'not-found');
+    (await owner.as.delete(path.replace(/[^/]+$/, 'no-id'))).refused(404, 'not-found');
+  });
+});
+
 describe('an enrolment code', () => {
   it('lets students in, however it is typed, until it runs out', async () => {
     const { coTeacher, owner, courseId } = await makeCourse(api);

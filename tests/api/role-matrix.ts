@@ -1,3 +1,4 @@
+import { invitationMade } from '../../contract/index.ts';
 import type { TestCourse } from '../support/course.ts';
 import { makeLesson, releaseLesson } from '../support/lesson.ts';
 import { tinyScore } from '../support/tiny-score.ts';
@@ -88,6 +89,15 @@ export const matrix: readonly MatrixRow[] = [
     route: 'POST /api/courses/{id}/invitations',
     call: ({ courseId }) => ({ path: `/api/courses/${courseId}/invitations`, body: { email: 'a@example.org' } }),
     answers: owners(201),
+  },
+  {
+    route: 'DELETE /api/courses/{id}/invitations/{invitationId}',
+    call: async ({ courseId, owner }) => {
+      const at = `/api/courses/${courseId}/invitations`;
+      const { id } = (await owner.as.post(at, { email: 'b@example.org' })).as(invitationMade);
+      return { path: `${at}/${id}` };
+    },
+    answers: owners(204),
   },
   {
     route: 'GET /api/invitations/{token}',
