@@ -1,5 +1,16 @@
 // Who may import whom. Each rule has a deliberate violation in tests/rules/violations that its own test catches.
-const musicOrder = ['basis', 'score', 'formats', 'operations', 'split', 'lines', 'form', 'perform', 'sound', 'listening'];
+const musicOrder = [
+  'basis',
+  'score',
+  'formats',
+  'operations',
+  'split',
+  'lines',
+  'form',
+  'perform',
+  'sound',
+  'listening',
+];
 
 /** Inside music/ the folders form a list; each imports only earlier ones. */
 const musicRules = musicOrder.slice(0, -1).map((folder, index) => ({
@@ -15,14 +26,23 @@ const notTests = '(\\.test\\.tsx?$|^tests/(?!rules/violations/))';
 /** @type {import('dependency-cruiser').IConfiguration} */
 export default {
   forbidden: [
-    { name: 'no-cycles', comment: 'A cycle means that two ideas are one, or that one is in the wrong file.', severity: 'error', from: {}, to: { circular: true } },
+    {
+      name: 'no-cycles',
+      comment: 'A cycle means that two ideas are one, or that one is in the wrong file.',
+      severity: 'error',
+      from: {},
+      to: { circular: true },
+    },
     ...musicRules,
     {
       name: 'music-imports-no-other-package',
       comment: 'music/ is the pure core: it knows no wire, no server, no screen.',
       severity: 'error',
       from: { path: '(^|/)music/', pathNot: notTests },
-      to: { path: '(^|/)(contract|api|web|seed|migrations|launch|tests)/', pathNot: '(^|/)(music|node_modules)/|tests/rules/violations/music' },
+      to: {
+        path: '(^|/)(contract|api|web|seed|migrations|launch|tests)/',
+        pathNot: '(^|/)(music|node_modules)/|tests/rules/violations/music',
+      },
     },
     {
       name: 'music-uses-no-node',
@@ -106,6 +126,10 @@ export default {
     doNotFollow: { path: 'node_modules' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.base.json' },
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'types', 'node', 'default'], extensions: ['.ts', '.tsx', '.js', '.mjs', '.json'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'types', 'node', 'default'],
+      extensions: ['.ts', '.tsx', '.js', '.mjs', '.json'],
+    },
   },
 };

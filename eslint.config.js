@@ -15,7 +15,9 @@ export default tseslint.config(
     files: ['**/*.ts', '**/*.tsx'],
     languageOptions: {
       parserOptions: {
-        project: ['music', 'contract', 'migrations', 'api', 'seed', 'launch', 'web', 'tests'].map((name) => `${name}/tsconfig.json`),
+        project: ['music', 'contract', 'migrations', 'api', 'seed', 'launch', 'web', 'tests'].map(
+          (name) => `${name}/tsconfig.json`,
+        ),
         tsconfigRootDir: root,
       },
     },
@@ -67,7 +69,11 @@ export default tseslint.config(
       '@typescript-eslint/no-non-null-assertion': 'off', // a test may insist
       'no-restricted-syntax': [
         'error',
-        { selector: "CallExpression[callee.object.name=/^(it|test|describe)$/][callee.property.name=/^(skip|todo|only)$/]", message: 'A skipped or focused test is a defect.' },
+        {
+          selector:
+            'CallExpression[callee.object.name=/^(it|test|describe)$/][callee.property.name=/^(skip|todo|only)$/]',
+          message: 'A skipped or focused test is a defect.',
+        },
       ],
     },
   },

@@ -6,10 +6,42 @@ const database = ['tests/support/database/global-setup.ts'];
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', exclude: ['tests/rules/violations/**', 'node_modules/**'], include: [...unit, 'tests/{convergence,corpus,rules,same}/**/*.test.ts'], testTimeout: 60_000 } },
-      { test: { name: 'api', include: ['tests/{api,contracts,migrations}/**/*.test.ts'], globalSetup: database, testTimeout: 30_000, hookTimeout: 60_000 } },
-      { test: { name: 'launch', include: ['tests/launch/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 120_000, fileParallelism: false } },
-      { test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], globalSetup: database, testTimeout: 180_000, hookTimeout: 120_000, fileParallelism: false } },
+      {
+        test: {
+          name: 'unit',
+          exclude: ['tests/rules/violations/**', 'node_modules/**'],
+          include: [...unit, 'tests/{convergence,corpus,rules,same}/**/*.test.ts'],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'api',
+          include: ['tests/{api,contracts,migrations}/**/*.test.ts'],
+          globalSetup: database,
+          testTimeout: 30_000,
+          hookTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'launch',
+          include: ['tests/launch/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: database,
+          testTimeout: 180_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
     ],
   },
 });

@@ -9,7 +9,10 @@ const answers = (address) =>
       socket.destroy();
       resolve(result);
     };
-    socket.once('connect', () => end(true)).once('timeout', () => end(false)).once('error', () => end(false));
+    socket
+      .once('connect', () => end(true))
+      .once('timeout', () => end(false))
+      .once('error', () => end(false));
   });
 
 const all = await Promise.all(process.argv.slice(2).map(answers));

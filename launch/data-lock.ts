@@ -42,10 +42,17 @@ export function holdData(folder: string, address: string): () => void {
   const own = `${file}.${process.pid}`;
   try {
     mkdirSync(folder, { recursive: true });
-    const holder: Holder = { pid: process.pid, mark: processMark(process.pid), address, since: new Date().toISOString() };
+    const holder: Holder = {
+      pid: process.pid,
+      mark: processMark(process.pid),
+      address,
+      since: new Date().toISOString(),
+    };
     writeFileSync(own, JSON.stringify(holder));
   } catch (error) {
-    throw new StartFailure(`The data folder ${folder} cannot be written (${(error as Error).message}). Set HEDDLE_DATA to one that can.`);
+    throw new StartFailure(
+      `The data folder ${folder} cannot be written (${(error as Error).message}). Set HEDDLE_DATA to one that can.`,
+    );
   }
   try {
     for (let attempt = 0; attempt < 20; attempt++) {
@@ -56,7 +63,9 @@ export function holdData(folder: string, address: string): () => void {
         const found = readHolder(file);
         if (found !== null && isAlive(found.holder)) {
           const { pid, address: where, since } = found.holder;
-          throw new StartFailure(`Heddle already runs on ${folder}: process ${pid} at ${where} since ${since}. Stop it first, or set HEDDLE_DATA to another folder.`);
+          throw new StartFailure(
+            `Heddle already runs on ${folder}: process ${pid} at ${where} since ${since}. Stop it first, or set HEDDLE_DATA to another folder.`,
+          );
         }
         clearStale(file, found?.text ?? readFileSync(file, 'utf8'));
       }

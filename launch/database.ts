@@ -33,7 +33,9 @@ export async function outsideDatabase(url: string): Promise<Database> {
     await query(url, 'select 1');
   } catch (error) {
     const reason: unknown = error instanceof AggregateError ? error.errors[0] : error;
-    throw new StartFailure(`The database at ${plainAddress(url)} cannot be reached: ${(reason as Error).message}. Check DATABASE_URL, or leave it out to use the embedded one.`);
+    throw new StartFailure(
+      `The database at ${plainAddress(url)} cannot be reached: ${(reason as Error).message}. Check DATABASE_URL, or leave it out to use the embedded one.`,
+    );
   }
   return { url, isEmbedded: false, stop: () => Promise.resolve() };
 }

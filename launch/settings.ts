@@ -6,7 +6,10 @@ const environment = z.object({
   PORT: z.coerce.number().int().min(1).max(65_535).default(4710),
   HOST: z.string().min(1).default('127.0.0.1'),
   HEDDLE_DATA: z.string().min(1).default('./data'),
-  DATABASE_URL: z.string().regex(/^postgres(ql)?:\/\//, 'must begin with postgres://').optional(),
+  DATABASE_URL: z
+    .string()
+    .regex(/^postgres(ql)?:\/\//, 'must begin with postgres://')
+    .optional(),
 });
 
 /** What a person may set about a start; everything has a default. */

@@ -24,7 +24,13 @@ const browsable = ({ host, port }: StartSettings): string =>
 function configOf(settings: StartSettings, database: Database): Config {
   const defaults = { HEDDLE_LOG_LEVEL: 'warn', HEDDLE_SECRET: keptSecret(settings.dataFolder) };
   const given = Object.fromEntries(Object.entries(process.env).filter(([, text]) => text !== ''));
-  return readConfig({ ...defaults, ...given, PORT: String(settings.port), HOST: settings.host, DATABASE_URL: database.url });
+  return readConfig({
+    ...defaults,
+    ...given,
+    PORT: String(settings.port),
+    HOST: settings.host,
+    DATABASE_URL: database.url,
+  });
 }
 
 async function openDatabase(settings: StartSettings): Promise<Database> {

@@ -1,23 +1,70 @@
 export {
-  headId, noteId, barId, partId, lineId, personId, operationId,
-  type HeadId, type NoteId, type BarId, type PartId, type LineId, type PersonId, type OperationId,
+  headId,
+  noteId,
+  barId,
+  partId,
+  lineId,
+  personId,
+  operationId,
+  type HeadId,
+  type NoteId,
+  type BarId,
+  type PartId,
+  type LineId,
+  type PersonId,
+  type OperationId,
 } from './basis/ids.ts';
 export { ok, refused, type Result } from './basis/result.ts';
 export { fraction, ticksToQuarters, quartersToTicks, type Fraction } from './basis/fraction.ts';
 export { type Issue, type IssueCode, type IssuePlace, type WithIssues } from './basis/issue.ts';
 export { midiOf, nameOf, pitchOfMidi, type Pitch } from './basis/pitch.ts';
 export {
-  type Bar, type DynamicMark, type Fingerboard, type GraceNote, type HitKind, type Key, type Meter, type NoteSound, type Part,
-  type Rest, type Score, type SoundingNote, type SourceVoice, type Technique, type TempoMark, type Tuning,
+  type Bar,
+  type DynamicMark,
+  type Fingerboard,
+  type GraceNote,
+  type HitKind,
+  type Key,
+  type Meter,
+  type NoteSound,
+  type Part,
+  type Rest,
+  type Score,
+  type SoundingNote,
+  type SourceVoice,
+  type Technique,
+  type TempoMark,
+  type Tuning,
 } from './score/score.ts';
 export {
-  barOf, excerptOfBars, ticksOfExcerpt, ticksOfPlace, type Excerpt, type Place, type TickRange,
+  barOf,
+  excerptOfBars,
+  ticksOfExcerpt,
+  ticksOfPlace,
+  type Excerpt,
+  type Place,
+  type TickRange,
 } from './score/excerpt.ts';
 export {
-  type NoteValue, type WrittenBar, type WrittenClef, type WrittenEvent, type WrittenHead, type WrittenScore, type WrittenStaff,
+  type NoteValue,
+  type WrittenBar,
+  type WrittenClef,
+  type WrittenEvent,
+  type WrittenHead,
+  type WrittenScore,
+  type WrittenStaff,
 } from './score/written.ts';
 export {
-  activeLines, emptySplit, linesOfNote, unmarked, type Dye, type Line, type LineFace, type LineRole, type Mark, type Split,
+  activeLines,
+  emptySplit,
+  linesOfNote,
+  unmarked,
+  type Dye,
+  type Line,
+  type LineFace,
+  type LineRole,
+  type Mark,
+  type Split,
 } from './operations/split.ts';
 export { type OperationKind, type OperationRefusal, type SplitEffect, type Subject } from './operations/effect.ts';
 export { applyOperation, effectOf, invertOperation, notesOfOperation, operationKinds } from './operations/registry.ts';
@@ -28,22 +75,38 @@ export { judge, type Case, type Verdict } from './operations/authority.ts';
 export { type LostMark } from './operations/lost-marks.ts';
 export { Replica, type RefusedSubmission, type ReplicaSetup, type UnsentWork } from './operations/replica.ts';
 export {
-  lineFaceSchema, lineSchema, noteChangeSchema, noteMarkSchema, operationSchema, submissionSchema,
-  type NoteChange, type NoteMark, type Operation, type OrderedOperation, type Submission,
+  lineFaceSchema,
+  lineSchema,
+  noteChangeSchema,
+  noteMarkSchema,
+  operationSchema,
+  submissionSchema,
+  type NoteChange,
+  type NoteMark,
+  type Operation,
+  type OrderedOperation,
+  type Submission,
 } from './operations/operation.ts';
 export { type MeterChange, type SeparateOptions, type Separation, type VoiceNote } from './split/voice-note.ts';
 export { separateVoices } from './split/separate-voices.ts';
 export { proposalOperation, type LineReason, type Proposal, type ProposedMark } from './split/proposal.ts';
 export { proposeSplit, type ProposeOptions } from './split/propose-split.ts';
-export {
-  performLines, wholeOf, type PerformOptions,
-} from './perform/perform-lines.ts';
+export { performLines, wholeOf, type PerformOptions } from './perform/perform-lines.ts';
 export { unfoldedRanges } from './perform/unfolded.ts';
 export { countInBefore, type CountIn } from './perform/beats.ts';
 export { assumedTempo, secondsAtTicks, secondsOfRange, secondsPerTickAt, ticksAtSeconds } from './perform/time-map.ts';
 export {
-  type BeatAccent, type ClickBeat, type EventVoice, type Instrument, type Performance, type PerformanceNote, type PerformedBar,
-  type SoundEvent, type Stroke, type TimeMap, type TimeSegment,
+  type BeatAccent,
+  type ClickBeat,
+  type EventVoice,
+  type Instrument,
+  type Performance,
+  type PerformanceNote,
+  type PerformedBar,
+  type SoundEvent,
+  type Stroke,
+  type TimeMap,
+  type TimeSegment,
 } from './perform/performance.ts';
 export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.ts';
 export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
@@ -51,9 +114,22 @@ export { linePowersOf, type LinePowers } from './sound/line-powers.ts';
 export { integratedLoudness, loudnessOfBlocks } from './sound/loudness.ts';
 export { type Pass, type PassLine, type Programme } from './sound/programme.ts';
 export { type SecondsRange, type Stage } from './sound/stages.ts';
-export { mixOfOnly, renderLines, renderPerformance, type RenderOptions, type StereoSound } from './sound/render-lines.ts';
+export {
+  mixOfOnly,
+  renderLines,
+  renderPerformance,
+  type RenderOptions,
+  type StereoSound,
+} from './sound/render-lines.ts';
 export { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
-export { barIndexAt, beatOf, compareIds, compareInReadingOrder, inReadingOrder, type Beat } from './score/reading-order.ts';
+export {
+  barIndexAt,
+  beatOf,
+  compareIds,
+  compareInReadingOrder,
+  inReadingOrder,
+  type Beat,
+} from './score/reading-order.ts';
 export { lineNotes, type LineNote } from './lines/line-notes.ts';
 export { reachOf, type LengthMode, type Reach } from './lines/lengths.ts';
 export { checkLines, looseNotes, type LineFinding, type LineFindingCode } from './lines/checks.ts';

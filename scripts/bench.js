@@ -9,12 +9,15 @@ if (mode === '--one') {
   const { bench } = await import(`./bench/${rest[0]}.js`);
   for (const { what, budget, figure, holds, peer } of await bench()) {
     const verdict = holds === null ? '     ' : holds ? 'holds' : 'OVER ';
-    console.log(`${verdict}  ${what.padEnd(58)} ${figure.padStart(12)}   budget ${budget}${peer === '' ? '' : `   (${peer})`}`);
+    console.log(
+      `${verdict}  ${what.padEnd(58)} ${figure.padStart(12)}   budget ${budget}${peer === '' ? '' : `   (${peer})`}`,
+    );
   }
 } else {
   ensureInstalled();
   ensureBuilt();
   const chosen = mode === undefined ? names : [mode, ...rest];
   // A process for each, so that one's heap and compiled code do not colour the next.
-  for (const name of chosen) spawnSync(process.execPath, ['--expose-gc', 'scripts/bench.js', '--one', name], { cwd: root, stdio: 'inherit' });
+  for (const name of chosen)
+    spawnSync(process.execPath, ['--expose-gc', 'scripts/bench.js', '--one', name], { cwd: root, stdio: 'inherit' });
 }

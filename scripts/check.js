@@ -6,14 +6,22 @@ const checks = [
   ['format', 'prettier/bin/prettier.cjs', ['--check', '--log-level', 'warn', '.']],
   ['types', 'typescript/bin/tsc', ['-b']],
   ['lint', 'eslint/bin/eslint.js', ['--max-warnings', '0', '--cache', '--cache-location', '.cache/eslint/', '.']],
-  ['arrows', 'dependency-cruiser/bin/dependency-cruise.mjs', ['--output-type', 'err', 'music', 'contract', 'api', 'web', 'migrations', 'seed', 'launch']],
+  [
+    'arrows',
+    'dependency-cruiser/bin/dependency-cruise.mjs',
+    ['--output-type', 'err', 'music', 'contract', 'api', 'web', 'migrations', 'seed', 'launch'],
+  ],
   ['dead code', 'knip/bin/knip.js', []],
 ];
 
 function runCheck([name, program, args]) {
   const startedAt = performance.now();
   return new Promise((resolve) => {
-    const child = spawn(process.execPath, [`node_modules/${program}`, ...args], { cwd: root, stdio: ['ignore', 'pipe', 'pipe'], env: { ...process.env, FORCE_COLOR: '0' } });
+    const child = spawn(process.execPath, [`node_modules/${program}`, ...args], {
+      cwd: root,
+      stdio: ['ignore', 'pipe', 'pipe'],
+      env: { ...process.env, FORCE_COLOR: '0' },
+    });
     let output = '';
     for (const stream of [child.stdout, child.stderr]) stream.on('data', (chunk) => (output += chunk));
     child.once('exit', (code) => {

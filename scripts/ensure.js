@@ -12,7 +12,12 @@ const builtFolders = ['music', 'contract', 'migrations', 'api', 'seed', 'launch'
 
 /** Runs a command in the project's folder; ends this process with the command's code when it fails. */
 export function run(command, args, options = {}) {
-  const { status } = spawnSync(command, args, { cwd: root, stdio: 'inherit', shell: process.platform === 'win32', ...options });
+  const { status } = spawnSync(command, args, {
+    cwd: root,
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+    ...options,
+  });
   if (status !== 0) process.exit(status ?? 1);
 }
 
@@ -25,7 +30,11 @@ function filesOf(folder) {
 
 function hashOf(files) {
   const hash = createHash('sha256');
-  for (const file of files) hash.update(file).update('\0').update(readFileSync(join(root, file)));
+  for (const file of files)
+    hash
+      .update(file)
+      .update('\0')
+      .update(readFileSync(join(root, file)));
   return hash.digest('hex');
 }
 

@@ -50,12 +50,17 @@ export class ArchiveWriter {
 }
 
 /** The files of an archive by name. **Errors** `StartFailure` where it cannot be read. */
-export function readArchive(path: string): { readonly manifest: Manifest; readonly files: Readonly<Record<string, Uint8Array>> } {
+export function readArchive(path: string): {
+  readonly manifest: Manifest;
+  readonly files: Readonly<Record<string, Uint8Array>>;
+} {
   try {
     const files = unzipSync(readFileSync(path));
     const manifest = manifestSchema.parse(JSON.parse(new TextDecoder().decode(files['manifest.json'])));
     return { manifest, files };
   } catch (error) {
-    throw new StartFailure(`${path} is not a whole Heddle backup (${(error as Error).message.slice(0, 200)}). Nothing was changed.`);
+    throw new StartFailure(
+      `${path} is not a whole Heddle backup (${(error as Error).message.slice(0, 200)}). Nothing was changed.`,
+    );
   }
 }

@@ -18,7 +18,10 @@ async function refuseOtherMigrations(client: pg.Client, manifest: Manifest): Pro
 
 async function refuseFilled(client: pg.Client): Promise<void> {
   const { rows } = await client.query('select 1 from person limit 1');
-  if (rows.length > 0) throw new StartFailure('The database already holds people and courses; a backup is restored into an empty one only. Nothing was changed.');
+  if (rows.length > 0)
+    throw new StartFailure(
+      'The database already holds people and courses; a backup is restored into an empty one only. Nothing was changed.',
+    );
 }
 
 /** Fills an empty, migrated database from an archive, wholly or not at all. **Errors** `StartFailure` that says why not. */

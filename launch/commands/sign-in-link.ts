@@ -12,7 +12,12 @@ await runCommand(async () => {
   if (address === undefined) throw new StartFailure('Say whose: npm run sign-in-link -- ADDRESS [--name "NAME"]');
   const settings = startSettings(process.env);
   const link = await withDatabase(settings, async (url) => {
-    const config = readConfig({ HEDDLE_SECRET: keptSecret(settings.dataFolder), ...process.env, HEDDLE_LOG_LEVEL: 'error', DATABASE_URL: url });
+    const config = readConfig({
+      HEDDLE_SECRET: keptSecret(settings.dataFolder),
+      ...process.env,
+      HEDDLE_LOG_LEVEL: 'error',
+      DATABASE_URL: url,
+    });
     const app = await createApp(config);
     try {
       const desk = deskOf(app);

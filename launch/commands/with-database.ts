@@ -6,7 +6,10 @@ import { StartFailure } from '../failure.ts';
 import type { StartSettings } from '../settings.ts';
 
 /** Does `work` with the database of the settings: the one that runs already, or the embedded one started for as long as it takes. */
-export async function withDatabase<Value>(settings: StartSettings, work: (url: string) => Promise<Value>): Promise<Value> {
+export async function withDatabase<Value>(
+  settings: StartSettings,
+  work: (url: string) => Promise<Value>,
+): Promise<Value> {
   if (settings.databaseUrl !== null) return work((await outsideDatabase(settings.databaseUrl)).url);
   const running = join(settings.dataFolder, 'database.url');
   let release: () => void;

@@ -16,13 +16,18 @@ function packageFolder(): string {
     const require = createRequire(import.meta.url);
     return dirname(dirname(require.resolve(name)));
   } catch {
-    throw new StartFailure(`No Postgres comes along for this machine (${name} is not installed). Set DATABASE_URL to a Postgres ${POSTGRES_MAJOR} of your own.`);
+    throw new StartFailure(
+      `No Postgres comes along for this machine (${name} is not installed). Set DATABASE_URL to a Postgres ${POSTGRES_MAJOR} of your own.`,
+    );
   }
 }
 
 /** The package keeps links out of its archive and lists them; npm is told to run no install scripts, so they are laid here. */
 function layLinks(native: string): void {
-  const links = JSON.parse(readFileSync(join(native, 'pg-symlinks.json'), 'utf8')) as { source: string; target: string }[];
+  const links = JSON.parse(readFileSync(join(native, 'pg-symlinks.json'), 'utf8')) as {
+    source: string;
+    target: string;
+  }[];
   for (const { source, target } of links) {
     const link = join(dirname(native), target);
     if (!existsSync(link)) symlinkSync(relative(dirname(link), join(dirname(native), source)), link);
@@ -44,5 +49,7 @@ export function postgresBinaries(user: DatabaseUser): string {
     cpSync(native, copy, { recursive: true, verbatimSymlinks: true });
   }
   if (runs(join(copy, 'bin'), user)) return join(copy, 'bin');
-  throw new StartFailure(`The database programs in ${bin} cannot be run by the user ${user.name}. Set DATABASE_URL to a Postgres of your own.`);
+  throw new StartFailure(
+    `The database programs in ${bin} cannot be run by the user ${user.name}. Set DATABASE_URL to a Postgres of your own.`,
+  );
 }

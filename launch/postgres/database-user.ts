@@ -13,10 +13,14 @@ export interface DatabaseUser {
 /** The present user, or for root the user `postgres`, else `nobody`. */
 export function databaseUser(): DatabaseUser {
   if (process.getuid?.() !== 0) return { name: userInfo().username };
-  const entries = readFileSync('/etc/passwd', 'utf8').split('\n').map((entry) => entry.split(':'));
+  const entries = readFileSync('/etc/passwd', 'utf8')
+    .split('\n')
+    .map((entry) => entry.split(':'));
   const entry = entries.find(([name]) => name === 'postgres') ?? entries.find(([name]) => name === 'nobody');
   if (entry === undefined) {
-    throw new StartFailure('Started as root, but there is neither a user postgres nor nobody to run the database. Set DATABASE_URL, or start as another user.');
+    throw new StartFailure(
+      'Started as root, but there is neither a user postgres nor nobody to run the database. Set DATABASE_URL, or start as another user.',
+    );
   }
   return { name: entry[0] ?? '', uid: Number(entry[2]), gid: Number(entry[3]) };
 }

@@ -23,8 +23,7 @@ export function fraction(numerator: number, denominator = 1): Fraction {
 }
 
 /** The quarter notes that `ticks` stand for. */
-export const ticksToQuarters = (ticks: number, ticksPerQuarter: number): Fraction =>
-  fraction(ticks, ticksPerQuarter);
+export const ticksToQuarters = (ticks: number, ticksPerQuarter: number): Fraction => fraction(ticks, ticksPerQuarter);
 
 /** The ticks nearest to a length in quarter notes; exact whenever the score's resolution can hold it. */
 export const quartersToTicks = (quarters: Fraction, ticksPerQuarter: number): number =>

@@ -8,8 +8,7 @@ export interface Pitch {
 const semitonesOfStep: Readonly<Record<Pitch['step'], number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 
 /** The MIDI note number of a spelled pitch; 60 is C4. **Source** MIDI 1.0 Detailed Specification, note numbers. */
-export const midiOf = (pitch: Pitch): number =>
-  12 * (pitch.octave + 1) + semitonesOfStep[pitch.step] + pitch.alter;
+export const midiOf = (pitch: Pitch): number => 12 * (pitch.octave + 1) + semitonesOfStep[pitch.step] + pitch.alter;
 
 const accidentals: Readonly<Record<number, string>> = { [-2]: '𝄫', [-1]: '♭', 0: '', 1: '♯', 2: '𝄪' };
 
@@ -17,10 +16,32 @@ const accidentals: Readonly<Record<number, string>> = { [-2]: '𝄫', [-1]: '♭
 export const nameOf = (pitch: Pitch): string => pitch.step + (accidentals[pitch.alter] ?? '');
 
 const sharpSpelling: readonly (readonly [Pitch['step'], number])[] = [
-  ['C', 0], ['C', 1], ['D', 0], ['D', 1], ['E', 0], ['F', 0], ['F', 1], ['G', 0], ['G', 1], ['A', 0], ['A', 1], ['B', 0],
+  ['C', 0],
+  ['C', 1],
+  ['D', 0],
+  ['D', 1],
+  ['E', 0],
+  ['F', 0],
+  ['F', 1],
+  ['G', 0],
+  ['G', 1],
+  ['A', 0],
+  ['A', 1],
+  ['B', 0],
 ];
 const flatSpelling: readonly (readonly [Pitch['step'], number])[] = [
-  ['C', 0], ['D', -1], ['D', 0], ['E', -1], ['E', 0], ['F', 0], ['G', -1], ['G', 0], ['A', -1], ['A', 0], ['B', -1], ['B', 0],
+  ['C', 0],
+  ['D', -1],
+  ['D', 0],
+  ['E', -1],
+  ['E', 0],
+  ['F', 0],
+  ['G', -1],
+  ['G', 0],
+  ['A', -1],
+  ['A', 0],
+  ['B', -1],
+  ['B', 0],
 ];
 
 /** A spelling of a MIDI note number that suits a key: sharps where `fifths` is 0 or more, else flats. */

@@ -42,7 +42,11 @@ export function ticksOfExcerpt(score: Pick<Score, 'bars' | 'ticksPerQuarter'>, e
 }
 
 /** The excerpt that covers two bars, all between them, and nothing else. */
-export function excerptOfBars(score: Pick<Score, 'bars' | 'ticksPerQuarter'>, first: BarId, last: BarId): Excerpt | null {
+export function excerptOfBars(
+  score: Pick<Score, 'bars' | 'ticksPerQuarter'>,
+  first: BarId,
+  last: BarId,
+): Excerpt | null {
   const end = barOf(score, last);
   if (end === undefined || barOf(score, first) === undefined) return null;
   const quarters = { numerator: end.lengthTicks, denominator: score.ticksPerQuarter };

@@ -65,8 +65,23 @@ export interface SourceVoice {
 
 /** How a note is played; the names are the trade's. */
 export type Technique =
-  | 'letRing' | 'hammerOn' | 'pullOff' | 'slide' | 'bend' | 'naturalHarmonic' | 'artificialHarmonic' | 'palmMute'
-  | 'staccato' | 'accent' | 'strongAccent' | 'tenuto' | 'fermata' | 'arpeggio' | 'strumDown' | 'strumUp' | 'barre';
+  | 'letRing'
+  | 'hammerOn'
+  | 'pullOff'
+  | 'slide'
+  | 'bend'
+  | 'naturalHarmonic'
+  | 'artificialHarmonic'
+  | 'palmMute'
+  | 'staccato'
+  | 'accent'
+  | 'strongAccent'
+  | 'tenuto'
+  | 'fermata'
+  | 'arpeggio'
+  | 'strumDown'
+  | 'strumUp'
+  | 'barre';
 
 /** One sounding note: one pluck or hit, with its tie chain, its tablature copy and, for a double-stemmed unison, both heads. */
 export interface SoundingNote {
@@ -113,8 +128,17 @@ export interface TempoMark {
 
 /** A dynamic level from its onset on; hairpins run from `onsetTicks` to `endTicks`. */
 export type DynamicMark =
-  | { readonly kind: 'level'; readonly onsetTicks: number; readonly level: 'ppp' | 'pp' | 'p' | 'mp' | 'mf' | 'f' | 'ff' | 'fff' }
-  | { readonly kind: 'hairpin'; readonly onsetTicks: number; readonly endTicks: number; readonly direction: 'louder' | 'softer' };
+  | {
+      readonly kind: 'level';
+      readonly onsetTicks: number;
+      readonly level: 'ppp' | 'pp' | 'p' | 'mp' | 'mf' | 'f' | 'ff' | 'fff';
+    }
+  | {
+      readonly kind: 'hairpin';
+      readonly onsetTicks: number;
+      readonly endTicks: number;
+      readonly direction: 'louder' | 'softer';
+    };
 
 /** How the strings are tuned, string 1 (highest) first, without capo. **Units** MIDI note numbers as they sound. */
 export type Tuning = readonly number[];

@@ -4,7 +4,19 @@ import type { Fingerboard, HitKind, Key, Meter } from './score.ts';
 
 /** A printed note value: its base type, its dots and the tuplet it stands in. */
 export interface NoteValue {
-  readonly type: 'maxima' | 'long' | 'breve' | 'whole' | 'half' | 'quarter' | 'eighth' | '16th' | '32nd' | '64th' | '128th' | '256th';
+  readonly type:
+    | 'maxima'
+    | 'long'
+    | 'breve'
+    | 'whole'
+    | 'half'
+    | 'quarter'
+    | 'eighth'
+    | '16th'
+    | '32nd'
+    | '64th'
+    | '128th'
+    | '256th';
   readonly dots: number;
   /** `actual` notes in the time of `normal`, or null outside tuplets. */
   readonly tuplet: { readonly actual: number; readonly normal: number } | null;

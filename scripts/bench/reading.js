@@ -15,7 +15,10 @@ export function plainMusicXml(count) {
   });
   const measures = [];
   for (let at = 0; at < notes.length; at += 16) {
-    const attributes = at === 0 ? '<attributes><divisions>4</divisions><key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time><clef><sign>G</sign><line>2</line></clef></attributes>' : '';
+    const attributes =
+      at === 0
+        ? '<attributes><divisions>4</divisions><key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time><clef><sign>G</sign><line>2</line></clef></attributes>'
+        : '';
     measures.push(`<measure number="${at / 16 + 1}">${attributes}${notes.slice(at, at + 16).join('')}</measure>`);
   }
   return `<?xml version="1.0" encoding="UTF-8"?><score-partwise version="4.0"><part-list><score-part id="P1"><part-name>Guitar</part-name></score-part></part-list><part id="P1">${measures.join('')}</part></score-partwise>`;
@@ -26,6 +29,16 @@ export function bench() {
   const text = plainMusicXml(2000);
   const bytes = new TextEncoder().encode(text);
   const peer = medianMs(() => parse(text));
-  const ours = medianMs(() => readScoreFile(bytes, { fileName: 'bench.musicxml', firstNoteNumber: 1, firstBarNumber: 1 }));
-  return [row('MusicXML of 2,000 notes to Score', '≤ 2× musicxml-io', `${shown(ours)} ms`, ours <= 2 * peer, `${shown(peer)} ms, ${shown(ours / peer)}×`)];
+  const ours = medianMs(() =>
+    readScoreFile(bytes, { fileName: 'bench.musicxml', firstNoteNumber: 1, firstBarNumber: 1 }),
+  );
+  return [
+    row(
+      'MusicXML of 2,000 notes to Score',
+      '≤ 2× musicxml-io',
+      `${shown(ours)} ms`,
+      ours <= 2 * peer,
+      `${shown(peer)} ms, ${shown(ours / peer)}×`,
+    ),
+  ];
 }

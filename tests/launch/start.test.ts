@@ -57,7 +57,8 @@ async function untilEnd({ child, output }: Started): Promise<{ code: number | nu
   return { code: child.exitCode, said: output() };
 }
 
-const databasePid = (): number => Number(readFileSync(join(folder, 'data/postgres/postmaster.pid'), 'utf8').split('\n')[0]);
+const databasePid = (): number =>
+  Number(readFileSync(join(folder, 'data/postgres/postmaster.pid'), 'utf8').split('\n')[0]);
 
 it('starts, answers, prints links that let in once, refuses a second start, and ends all that it started', async () => {
   const first = start();
@@ -106,7 +107,9 @@ it('says that its port is taken', async () => {
   const { code, said } = await untilEnd(start());
   other.close();
   expect(code).toBe(1);
-  expect(said.trim()).toBe(`Port ${port} is taken by another program. Set PORT to a free one, for example PORT=${port + 1} npm start.`);
+  expect(said.trim()).toBe(
+    `Port ${port} is taken by another program. Set PORT to a free one, for example PORT=${port + 1} npm start.`,
+  );
 });
 
 it('says that its data folder cannot be written', async () => {
@@ -114,7 +117,9 @@ it('says that its data folder cannot be written', async () => {
   writeFileSync(file, '');
   const { code, said } = await untilEnd(start({ HEDDLE_DATA: join(file, 'data') }));
   expect(code).toBe(1);
-  expect(said.trim()).toMatch(/^The data folder .*a-file\/data cannot be written \(.*\)\. Set HEDDLE_DATA to one that can\.$/);
+  expect(said.trim()).toMatch(
+    /^The data folder .*a-file\/data cannot be written \(.*\)\. Set HEDDLE_DATA to one that can\.$/,
+  );
 });
 
 it('says that the database named cannot be reached, without its password', async () => {

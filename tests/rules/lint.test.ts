@@ -19,8 +19,16 @@ const cases: readonly (readonly [file: string, standIn: string, rules: readonly 
   ['music/impure.ts', 'music/basis/result.ts', ['no-restricted-properties', 'no-restricted-syntax']],
   ['music/undocumented.ts', 'music/basis/result.ts', ['jsdoc/require-jsdoc']],
   ['music/shapes.ts', 'music/basis/result.ts', ['no-restricted-syntax']],
-  ['music/split/unstable-arithmetic.ts', 'music/split/voice-note.ts', ['no-restricted-properties', 'no-restricted-syntax']],
-  ['web/loose-promise.ts', 'web/lib/paths.ts', ['@typescript-eslint/no-floating-promises', '@typescript-eslint/no-explicit-any']],
+  [
+    'music/split/unstable-arithmetic.ts',
+    'music/split/voice-note.ts',
+    ['no-restricted-properties', 'no-restricted-syntax'],
+  ],
+  [
+    'web/loose-promise.ts',
+    'web/lib/paths.ts',
+    ['@typescript-eslint/no-floating-promises', '@typescript-eslint/no-explicit-any'],
+  ],
   ['web/long-file.ts', 'web/lib/paths.ts', ['max-lines']],
 ];
 

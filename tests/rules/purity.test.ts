@@ -9,7 +9,8 @@ function complaintsAbout(source: string): string[] {
   const file = join(process.cwd(), 'music', 'impure.ts');
   const host = ts.createCompilerHost(options);
   const getSourceFile = host.getSourceFile.bind(host);
-  host.getSourceFile = (name, version) => (name === file ? ts.createSourceFile(name, source, version) : getSourceFile(name, version));
+  host.getSourceFile = (name, version) =>
+    name === file ? ts.createSourceFile(name, source, version) : getSourceFile(name, version);
   const program = ts.createProgram([file], options, host);
   return ts.getPreEmitDiagnostics(program).map((found) => ts.flattenDiagnosticMessageText(found.messageText, '\n'));
 }

@@ -1,8 +1,14 @@
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
 
 const flags = [
-  '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
-  '--disable-component-update', '--disable-sync', '--autoplay-policy=no-user-gesture-required',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--autoplay-policy=no-user-gesture-required',
 ];
 
 /** Starts the Chromium that `npm test` found. */
@@ -16,7 +22,10 @@ export const sizes = {
 } as const;
 
 /** A page of its own session that fails the test on any uncaught error of the page. */
-export async function openPage(browser: Browser, size: keyof typeof sizes = 'desktop'): Promise<{ context: BrowserContext; page: Page; errors: string[] }> {
+export async function openPage(
+  browser: Browser,
+  size: keyof typeof sizes = 'desktop',
+): Promise<{ context: BrowserContext; page: Page; errors: string[] }> {
   const context = await browser.newContext({ viewport: sizes[size], reducedMotion: 'reduce' });
   const page = await context.newPage();
   const errors: string[] = [];

@@ -3,7 +3,12 @@ export function leastSquares(columns: readonly Float32Array[], target: Float32Ar
   const size = columns.length;
   const matrix = columns.map((row) => [...columns.map((column) => dot(row, column)), dot(row, target)]);
   for (let pivot = 0; pivot < size; pivot++) {
-    const best = matrix.slice(pivot).reduce((found, row, index) => (Math.abs(row[pivot]!) > Math.abs(matrix[found]![pivot]!) ? pivot + index : found), pivot);
+    const best = matrix
+      .slice(pivot)
+      .reduce(
+        (found, row, index) => (Math.abs(row[pivot]!) > Math.abs(matrix[found]![pivot]!) ? pivot + index : found),
+        pivot,
+      );
     [matrix[pivot], matrix[best]] = [matrix[best]!, matrix[pivot]!];
     const scale = matrix[pivot]![pivot]!;
     if (scale === 0) throw new Error('The columns are not independent');

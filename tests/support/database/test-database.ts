@@ -19,7 +19,8 @@ async function asAdministrator(statement: string): Promise<void> {
 
 function clusterUrl(): string {
   const url = process.env['HEDDLE_TEST_DATABASE_URL'];
-  if (url === undefined) throw new Error('No test cluster: run this test through a vitest project whose globalSetup starts one.');
+  if (url === undefined)
+    throw new Error('No test cluster: run this test through a vitest project whose globalSetup starts one.');
   return url;
 }
 
