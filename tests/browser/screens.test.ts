@@ -3,7 +3,7 @@ import { existsSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { enrolmentCodeMade, releaseDetail } from '../../contract/index.ts';
+import { enrolmentCodeMade, lessonDetail, releaseDetail } from '../../contract/index.ts';
 import { startApp, type SignedIn, type TestApp } from '../support/app.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { makeCourse, splitOf, type TestCourse } from '../support/course.ts';
@@ -180,8 +180,38 @@ describe('the first load', () => {
   });
 });
 
+const screenNamed = (name: string): Screen => screens.find((screen) => screen.name === name)!;
+
+describe('a teacher', () => {
+  it('mixes the lines of a step behind a word without a barrier, and the mix is kept', async () => {
+    const { page, close } = await open(screenNamed('lesson editor'));
+    await page.getByRole('button', { name: 'Mix of As ribbons' }).click();
+    await page.getByRole('dialog').waitFor();
+    await expectNoBarrier(page);
+    await page.getByRole('dialog').getByRole('slider').first().focus();
+    const kept = page.waitForResponse((response) => response.request().method() === 'PATCH');
+    await page.keyboard.press('ArrowLeft');
+    const { steps } = lessonDetail.parse(await (await kept).json());
+    const path = steps.flatMap((step) => (step.kind === 'listen' ? step.path : []));
+    expect(path.find(({ id }) => id === 'ribbons')).toMatchObject({ mix: [{ levelDb: -1, place: 0 }] });
+    await close();
+  });
+
+  it('is asked before a lesson goes, without a barrier, and can leave it', async () => {
+    const { page, close } = await open(screenNamed('course of a teacher'));
+    const word = page.getByRole('button', { name: 'Delete One bar, closely' });
+    await word.click();
+    await page.getByRole('dialog').waitFor();
+    await expectNoBarrier(page);
+    await page.getByRole('button', { name: 'No, leave it' }).click();
+    await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+    expect(await word.count()).toBe(1);
+    await close();
+  });
+});
+
 describe('a student in a lesson', () => {
-  const lesson = screens.find(({ name }) => name === 'lesson')!;
+  const lesson = screenNamed('lesson');
   const step = (page: Page, title: string) =>
     page.getByRole('navigation', { name: 'Listening path' }).getByRole('button', { name: title });
 

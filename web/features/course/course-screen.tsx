@@ -11,6 +11,7 @@ import { Cloth } from '../../ui/cloth.tsx';
 import { Wait } from '../../ui/notice.tsx';
 import { PageFrame } from '../../ui/page-frame.tsx';
 import styles from './course.module.css';
+import { RenameCourse } from './rename-course.tsx';
 import { StudentCourse } from './student-course.tsx';
 import { TeacherCourse } from './teacher-course.tsx';
 
@@ -37,6 +38,7 @@ export function CourseScreen() {
         <div>
           <h1>{course.title}</h1>
           {course.summary === '' ? null : <p className={styles.summary}>{course.summary}</p>}
+          {course.role === 'student' ? null : <RenameCourse course={course} />}
         </div>
       </header>
       {course.role === 'student' ? <StudentCourse course={course} /> : <TeacherCourse course={course} />}

@@ -11,10 +11,12 @@ import { Notice } from '../../ui/notice.tsx';
 
 interface InviteProps {
   readonly courseId: string;
+  /** The invitations that can still be taken up; the link of one that is withdrawn is shown no more. */
+  readonly openIds: readonly string[];
 }
 
 /** Invites somebody to teach along; the link is told once and is the owner's to send. */
-export function Invite({ courseId }: InviteProps) {
+export function Invite({ courseId, openIds }: InviteProps) {
   const [email, setEmail] = useState('');
   const cache = useQueryClient();
   const inviting = useMutation({
@@ -40,7 +42,7 @@ export function Invite({ courseId }: InviteProps) {
         </EdgeButton>
       </Form>
       {inviting.isError ? <Notice kind="trouble">{plainWords(inviting.error)}</Notice> : null}
-      {inviting.data === undefined ? null : (
+      {inviting.data === undefined || !openIds.includes(inviting.data.id) ? null : (
         <CopyLine label={`Send this link to ${inviting.data.email}. It is shown only now.`} text={inviting.data.link} />
       )}
     </>

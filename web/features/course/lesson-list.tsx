@@ -2,8 +2,10 @@ import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useNavigate } from 'react-router';
 import { addLesson, orderLessons, type CourseDetail } from '../../lib/api/courses.ts';
 import { plainWords } from '../../lib/api/problem.ts';
+import { removeLesson } from '../../lib/api/lessons.ts';
 import { queries } from '../../lib/api/queries.ts';
 import { paths } from '../../lib/paths.ts';
+import { AskedDeed } from '../../ui/asked-deed.tsx';
 import { WordButton, WordLink } from '../../ui/buttons.tsx';
 import { Notice } from '../../ui/notice.tsx';
 import styles from './course.module.css';
@@ -59,6 +61,10 @@ export function LessonList({ course }: LessonListProps) {
             canMoveUp={index > 0 && !ordering.isPending}
             canMoveDown={index < lessons.length - 1 && !ordering.isPending}
             onMove={(by) => ordering.mutate(moved(ids, index, by))}
+            onRemove={async () => {
+              await removeLesson(lesson.id);
+              await refresh();
+            }}
           />
         ))}
       </ol>
@@ -82,9 +88,10 @@ interface LessonRowProps {
   readonly canMoveUp: boolean;
   readonly canMoveDown: boolean;
   readonly onMove: (by: 1 | -1) => void;
+  readonly onRemove: () => Promise<void>;
 }
 
-const LessonRow = ({ lesson, songTitle, canMoveUp, canMoveDown, onMove }: LessonRowProps) => (
+const LessonRow = ({ lesson, songTitle, canMoveUp, canMoveDown, onMove, onRemove }: LessonRowProps) => (
   <li>
     <WordLink to={paths.lessonEditor(lesson.id)}>{lesson.title}</WordLink>
     <span className={styles.quiet}>
@@ -97,6 +104,17 @@ const LessonRow = ({ lesson, songTitle, canMoveUp, canMoveDown, onMove }: Lesson
       <WordButton isDisabled={!canMoveDown} onPress={() => onMove(1)} aria-label={`Move ${lesson.title} down`}>
         Down
       </WordButton>
+      <AskedDeed
+        word="Delete"
+        label={`Delete ${lesson.title}`}
+        question={`Delete “${lesson.title}”?`}
+        yes="Delete it"
+        deed={onRemove}
+      >
+        {lesson.releasedAt === null
+          ? 'Nobody but the teachers has seen it yet. Its text and listening paths are gone then; the song and its split stay.'
+          : 'Students can no longer open it, not even by an old link: its releases go with it. The song and its split stay, and what students heard and sang is kept, though nothing shows it any more.'}
+      </AskedDeed>
     </span>
   </li>
 );

@@ -3,6 +3,7 @@ import type { CourseDetail } from '../../lib/api/courses.ts';
 import { queries } from '../../lib/api/queries.ts';
 import { Wait } from '../../ui/notice.tsx';
 import styles from './course.module.css';
+import { EndMembership, Withdraw } from './end-membership.tsx';
 import { EnrolmentCode } from './enrolment-code.tsx';
 import { Invite } from './invite.tsx';
 
@@ -26,17 +27,25 @@ export function People({ course }: PeopleProps) {
         <ul className={styles.names}>
           {people.members.map((member) => (
             <li key={member.personId}>
-              {member.name} <span className={styles.quiet}>{roleWords[member.role]}</span>
+              <span>
+                {member.name} <span className={styles.quiet}>{roleWords[member.role]}</span>
+              </span>
+              <EndMembership course={course} member={member} />
             </li>
           ))}
           {people.openInvitations.map((invitation) => (
             <li key={invitation.id}>
-              {invitation.email} <span className={styles.quiet}>invited, until {day(invitation.expiresAt)}</span>
+              <span>
+                {invitation.email} <span className={styles.quiet}>invited, until {day(invitation.expiresAt)}</span>
+              </span>
+              {course.role === 'owner' ? <Withdraw courseId={course.id} invitation={invitation} /> : null}
             </li>
           ))}
         </ul>
       )}
-      {course.role === 'owner' ? <Invite courseId={course.id} /> : null}
+      {course.role === 'owner' ? (
+        <Invite courseId={course.id} openIds={people?.openInvitations.map(({ id }) => id) ?? []} />
+      ) : null}
       <EnrolmentCode courseId={course.id} />
     </section>
   );

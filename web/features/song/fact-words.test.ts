@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { midiOf, type Pitch } from '../../../music/index.ts';
-import { changesWords, keyWords, tuningWords } from './fact-words.ts';
+import { changesWords, keyWords, ordinalWords, tuningWords } from './fact-words.ts';
 
 const alters: Readonly<Record<string, number>> = { '♯': 1, '♭': -1 };
 const pitchClass = (name: string): number =>
@@ -27,11 +27,20 @@ describe('the words of facts', () => {
     expect(tuningWords([64, 59, 55, 50, 45, 38])).toBe('D A D G B E');
   });
 
+  it.each([
+    [1, '1st'],
+    [2, '2nd'],
+    [3, '3rd'],
+    [11, '11th'],
+    [22, '22nd'],
+    [113, '113th'],
+  ])('count %i', (place, words) => expect(ordinalWords(place)).toBe(words));
+
   it('tell changes with their bars', () => {
     const meters: [number, string][] = [
       [1, '4/4'],
       [9, '3/4'],
     ];
-    expect(changesWords(meters, (meter) => meter)).toBe('4/4, 3/4 from bar no. 9');
+    expect(changesWords(meters, (meter) => meter)).toBe('4/4, 3/4 from the 9th bar');
   });
 });

@@ -1,5 +1,5 @@
-import { nameOf, pitchOfMidi } from '../../../music/index.ts';
 import type { ScoreFacts } from '../../lib/api/songs.ts';
+import { tuningWords } from '../../lib/tuning-words.ts';
 
 const majorKeys = ['C♭', 'G♭', 'D♭', 'A♭', 'E♭', 'B♭', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F♯', 'C♯'];
 
@@ -12,20 +12,15 @@ export function keyWords(fifths: number): string {
   return name === undefined ? signs : `${name} major or its minor (${signs})`;
 }
 
-/** Strings from the lowest, as guitarists name a tuning: `D A D G B E`. */
-export const tuningWords = (tuning: readonly number[]): string =>
-  [...tuning]
-    .reverse()
-    .map((midi) => nameOf(pitchOfMidi(midi, -1)))
-    .join(' ');
-
-/** The first value and every later change with its bar: `4/4, 3/4 from bar 9`. Bars are counted in written order. */
+/** The first value and every later change with its bar: `4/4, 3/4 from the 9th bar`. Bars are counted in written order, whatever their printed numbers. */
 export const changesWords = <Value>(
   changes: readonly (readonly [number, Value])[],
   words: (value: Value) => string,
 ): string =>
   changes
-    .map(([ordinal, value], index) => (index === 0 ? words(value) : `${words(value)} from bar no. ${ordinal}`))
+    .map(([ordinal, value], index) =>
+      index === 0 ? words(value) : `${words(value)} from the ${ordinalWords(ordinal)} bar`,
+    )
     .join(', ');
 
 /** The facts of a score as pairs of a name and what is true; what the score does not say is left out. */

@@ -13,6 +13,7 @@ import { ArrangementParts } from './arrangement-parts.tsx';
 import { Facts } from './facts.tsx';
 import { ImportReport } from './import-report.tsx';
 import { LessonsOfSong } from './lessons-of-song.tsx';
+import { RenameSong } from './rename-song.tsx';
 import { ScoreDrop } from './score-drop.tsx';
 import { SplitState } from './split-state.tsx';
 import styles from './song.module.css';
@@ -39,6 +40,7 @@ export function SongScreen() {
     <PageFrame title={song.title} place={place} end={<AccountLine />}>
       <h1>{song.title}</h1>
       {song.composer === '' ? null : <p className={styles.composer}>by {song.composer}</p>}
+      <RenameSong song={song} />
       {song.score === null ? (
         <ScoreDrop songId={songId} version={null} />
       ) : (

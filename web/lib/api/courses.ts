@@ -25,9 +25,17 @@ export const fetchShelf = () => request(shelf, '/api/courses');
 export const startCourse = (draft: { readonly title: string; readonly summary: string }) =>
   request(courseOnShelf, '/api/courses', { method: 'POST', body: draft });
 export const fetchCourse = (courseId: string) => request(courseDetail, at(courseId));
+export const changeCourse = (courseId: string, change: { readonly title: string; readonly summary: string }) =>
+  request(courseDetail, at(courseId), { method: 'PATCH', body: change });
 export const fetchPeople = (courseId: string) => request(peopleOfCourse, `${at(courseId)}/people`);
 export const invite = (courseId: string, email: string) =>
   request(invitationMade, `${at(courseId)}/invitations`, { method: 'POST', body: { email } });
+/** Ends a membership: one's own, or another's where that is allowed. */
+export const removeMember = (courseId: string, personId: string) =>
+  requestDone(`${at(courseId)}/people/${personId}`, { method: 'DELETE' });
+/** Takes an invitation back that nobody has taken up. */
+export const withdrawInvitation = (courseId: string, invitationId: string) =>
+  requestDone(`${at(courseId)}/invitations/${invitationId}`, { method: 'DELETE' });
 export const makeEnrolmentCode = (courseId: string) =>
   request(enrolmentCodeMade, `${at(courseId)}/enrolment-codes`, { method: 'POST', body: {} });
 export const addSong = (courseId: string, draft: { readonly title: string; readonly composer: string }) =>

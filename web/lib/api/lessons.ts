@@ -7,7 +7,7 @@ import {
   releaseDetail,
   type LessonStep,
 } from '../../../contract/index.ts';
-import { request, requestVersioned } from './request.ts';
+import { request, requestDone, requestVersioned } from './request.ts';
 
 export type LessonDetail = z.output<typeof lessonDetail>;
 export type ReleaseDetail = z.output<typeof releaseDetail>;
@@ -26,6 +26,8 @@ export const fetchLesson = (lessonId: string) => requestVersioned(lessonDetail, 
 /** Keeps a lesson's text if it is still at `etag`. **Errors** `changed-meanwhile`. */
 export const saveLesson = (lessonId: string, text: LessonText, etag: string) =>
   requestVersioned(lessonDetail, at(lessonId), { method: 'PATCH', body: text, ifMatch: etag });
+/** Takes a lesson away, and its releases with it; what students did is kept. */
+export const removeLesson = (lessonId: string) => requestDone(at(lessonId), { method: 'DELETE' });
 export const releaseLesson = (lessonId: string) =>
   request(releaseDetail, `${at(lessonId)}/releases`, { method: 'POST', body: {} });
 export const fetchRelease = (releaseId: string) => request(releaseDetail, `/api/releases/${releaseId}`);
