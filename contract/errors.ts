@@ -19,6 +19,7 @@ export const errorStatus = {
   'nothing-to-split': 409,
   'reading-timed-out': 422,
   'origin-refused': 403,
+  unavailable: 503,
   internal: 500,
 } as const;
 

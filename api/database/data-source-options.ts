@@ -2,6 +2,9 @@ import type { DataSourceOptions } from 'typeorm';
 import { migrations } from '../../migrations/index.ts';
 import { entities } from './entities.ts';
 
+/** A request waits no longer than this for a connection. */
+const LONGEST_WAIT_MILLISECONDS = 10_000;
+
 /** How Heddle opens its database: our own migrations, never a schema made up from entities. */
 export const dataSourceOptions = (databaseUrl: string): DataSourceOptions => ({
   type: 'postgres',
@@ -13,4 +16,5 @@ export const dataSourceOptions = (databaseUrl: string): DataSourceOptions => ({
   migrationsTransactionMode: 'each',
   synchronize: false,
   poolSize: 20,
+  extra: { connectionTimeoutMillis: LONGEST_WAIT_MILLISECONDS },
 });

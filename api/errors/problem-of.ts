@@ -1,5 +1,6 @@
 import { HttpException } from '@nestjs/common';
 import { errorStatus, type ErrorCode, type Problem } from '../../contract/index.ts';
+import { isDatabaseAway } from './database-away.ts';
 import { DomainError } from './domain-error.ts';
 
 const titles: Readonly<Record<ErrorCode, string>> = {
@@ -20,8 +21,12 @@ const titles: Readonly<Record<ErrorCode, string>> = {
   'nothing-to-split': 'There is no score to split yet',
   'reading-timed-out': 'Reading the file took too long',
   'origin-refused': 'The request came from another site',
+  unavailable: 'Out of reach for a moment',
   internal: 'Something went wrong on our side',
 };
+
+const AWAY =
+  'The database does not answer just now. What was confirmed is kept; whether this request was written is not known. Try again in a moment.';
 
 const codeOfStatus: Readonly<Record<number, ErrorCode>> = {
   400: 'body-invalid',
@@ -43,6 +48,7 @@ const details: Readonly<Partial<Record<ErrorCode, string>>> = {
 /** The code and sentence that an error thrown anywhere comes down to; null for a bug of ours. */
 function refusalOf(error: unknown): { code: ErrorCode; detail: string; issues: readonly unknown[] | null } | null {
   if (error instanceof DomainError) return { code: error.code, detail: error.message, issues: error.issues };
+  if (isDatabaseAway(error)) return { code: 'unavailable', detail: AWAY, issues: null };
   const status = error instanceof HttpException ? error.getStatus() : statusOf(error);
   const code = status === null ? undefined : codeOfStatus[status];
   if (code === undefined) return null;

@@ -9,6 +9,7 @@ export class ProblemFilter implements ExceptionFilter {
     const http = host.switchToHttp();
     const request = http.getRequest<FastifyRequest>();
     const body = problemOf(error, request.id);
+    if (body.code === 'unavailable') request.log.warn({ err: error, requestId: request.id }, 'database away');
     if (body.code === 'internal') request.log.error({ err: error, requestId: request.id }, 'request failed');
     void http
       .getResponse<FastifyReply>()

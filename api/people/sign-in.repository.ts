@@ -21,7 +21,12 @@ export class SignInRepository {
   private readonly library: SignInLibrary;
   private readonly issued = new AsyncLocalStorage<{ token: string | null }>();
 
-  constructor(source: DataSource, clock: Clock, @Inject(CONFIG) config: Config, @Inject(LOG) log: Log) {
+  constructor(
+    private readonly source: DataSource,
+    clock: Clock,
+    @Inject(CONFIG) config: Config,
+    @Inject(LOG) log: Log,
+  ) {
     silenceReports(process.env);
     this.library = signInLibrary({
       pool: (source.driver as unknown as { master: Pool }).master,
@@ -38,7 +43,7 @@ export class SignInRepository {
   }
 
   async sessionOf(headers: Headers): Promise<FoundSession | null> {
-    const { response, headers: answer } = await this.library.api.getSession({ headers, returnHeaders: true });
+    const { response, headers: answer } = await this.lookUp(headers);
     if (response === null) return null;
     const { id, name, email } = response.user;
     return { person: { id, name, email }, cookies: answer.getSetCookie() };
@@ -101,6 +106,15 @@ export class SignInRepository {
   async endSessionsOf(personId: string): Promise<void> {
     const { internalAdapter } = await this.library.$context;
     await internalAdapter.deleteUserSessions(personId);
+  }
+
+  private async lookUp(headers: Headers) {
+    try {
+      return await this.library.api.getSession({ headers, returnHeaders: true });
+    } catch (error) {
+      await this.source.query('SELECT 1'); // the library hides why it failed; an absent database says so here
+      throw error;
+    }
   }
 
   private keepToken(token: string): void {

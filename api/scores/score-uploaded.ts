@@ -1,4 +1,6 @@
 import { Injectable } from '@nestjs/common';
+import type { z } from 'zod';
+import type { importIssue } from '../../contract/index.ts';
 import type { Person } from '../people/person.ts';
 
 /** A score that has just been kept. */
@@ -8,16 +10,21 @@ export interface Upload {
   readonly version: number;
 }
 
-/** Tells whoever works on with scores that one has come; the upload's answer waits for them. */
+type ImportIssue = z.output<typeof importIssue>;
+type Listener = (upload: Upload) => Promise<readonly ImportIssue[]>;
+
+/** Tells whoever works on with scores that one has come; the upload's answer waits for them, and tells what they found. */
 @Injectable()
 export class ScoreUploaded {
-  private readonly listeners = new Set<(upload: Upload) => Promise<void>>();
+  private readonly listeners = new Set<Listener>();
 
-  subscribe(listener: (upload: Upload) => Promise<void>): void {
+  subscribe(listener: Listener): void {
     this.listeners.add(listener);
   }
 
-  async announce(upload: Upload): Promise<void> {
-    for (const listener of this.listeners) await listener(upload);
+  async announce(upload: Upload): Promise<readonly ImportIssue[]> {
+    const found: ImportIssue[] = [];
+    for (const listener of this.listeners) found.push(...(await listener(upload)));
+    return found;
   }
 }

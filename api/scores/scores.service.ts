@@ -50,8 +50,9 @@ export class ScoresService {
     for (let tries = 1; ; tries += 1) {
       const stored = await this.readAndStore(by, songId, file);
       if (stored !== null) {
-        await this.uploaded.announce({ by, songId, version: stored.version });
-        return toldVersion(stored);
+        const found = await this.uploaded.announce({ by, songId, version: stored.version });
+        const told = toldVersion(stored);
+        return { ...told, issues: [...told.issues, ...found] };
       }
       if (tries === MOST_TRIES)
         throw new DomainError('changed-meanwhile', 'Others are uploading to this song just now. Please try again.');
@@ -125,6 +126,7 @@ export class ScoresService {
     const song = await this.songs.lock(seen.id);
     if (song === null) throw notFound('song');
     if (song.nextNoteNumber !== seen.nextNoteNumber || song.nextBarNumber !== seen.nextBarNumber) return null;
+    if ((await this.versions.latestOf(song.id))?.version !== present?.version) return null; // an alike score uses no new numbers
     const version: Columns<ScoreVersionEntity> = {
       id: this.clock.newId(),
       songId: song.id,

@@ -1,11 +1,19 @@
-import { Injectable, type OnModuleInit } from '@nestjs/common';
+import { Inject, Injectable, type OnModuleInit } from '@nestjs/common';
 import { operationId } from '../../music/index.ts';
 import { Clock } from '../clock/clock.ts';
+import { LOG, type Log } from '../http/log.ts';
 import { ScoreUploaded, type Upload } from '../scores/score-uploaded.ts';
 import { ProposalsService } from './proposals.service.ts';
 import { SplitsService } from './splits.service.ts';
 
-/** Splits the first score of a song at once, as if its uploader had accepted a proposal. */
+const NOT_SPLIT = {
+  code: 'not-split-yet',
+  where: { kind: 'file' },
+  severity: 'warning',
+  detail: 'The score is kept, but splitting it into lines did not work just now. Ask for a proposal at its table.',
+} as const;
+
+/** Splits the first score of a song at once, as if its uploader had accepted a proposal; where that fails, the score is kept all the same. */
 @Injectable()
 export class FirstProposal implements OnModuleInit {
   constructor(
@@ -13,10 +21,19 @@ export class FirstProposal implements OnModuleInit {
     private readonly proposals: ProposalsService,
     private readonly splits: SplitsService,
     private readonly clock: Clock,
+    @Inject(LOG) private readonly log: Log,
   ) {}
 
   onModuleInit(): void {
-    this.uploaded.subscribe((upload) => this.accept(upload));
+    this.uploaded.subscribe(async (upload) => {
+      try {
+        await this.accept(upload);
+        return [];
+      } catch (error) {
+        this.log.error({ err: error, songId: upload.songId }, 'first proposal failed');
+        return [NOT_SPLIT];
+      }
+    });
   }
 
   private async accept({ by, songId, version }: Upload): Promise<void> {

@@ -10,6 +10,7 @@ import {
 } from '@nestjs/websockets';
 import { PROTOCOL_VERSION, type ClientMessage } from '../../contract/index.ts';
 import { Clock } from '../clock/clock.ts';
+import { isDatabaseAway } from '../errors/database-away.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import { LOG, type Log } from '../http/log.ts';
 import { Announcements } from './announcements.ts';
@@ -48,7 +49,7 @@ export class TableGateway implements OnGatewayInit, OnGatewayConnection, OnAppli
     server.use((socket, next) => {
       this.sessions.admit(socket).then(
         (isIn) => next(isIn ? undefined : new Error('not-signed-in')),
-        (error: unknown) => next(error instanceof Error ? error : new Error('internal')),
+        (error: unknown) => this.hangUp(socket, error), // a refusal would tell the client not to come back
       );
     });
     this.announcements.feed.subscribe(({ songId, operation }) => {
@@ -87,6 +88,10 @@ export class TableGateway implements OnGatewayInit, OnGatewayConnection, OnAppli
     try {
       await this.deal(readMessage(body), socket);
     } catch (error) {
+      if (isDatabaseAway(error)) {
+        this.hangUp(socket, error);
+        return;
+      }
       const requestId = this.clock.newId();
       const refusal = refusalOf(body, error, requestId);
       if (refusal.type === 'refused' && refusal.code === 'internal')
@@ -113,6 +118,12 @@ export class TableGateway implements OnGatewayInit, OnGatewayConnection, OnAppli
     if (message.type === 'submit') return this.seats.submit(socket, songId, message.submission);
     socket.data.tables[songId] = message.presence;
     this.tellPeers(songId);
+  }
+
+  /** Ends the connection without a word: whether the message was written is not known, so the client comes back and sends it again. */
+  private hangUp(socket: TableSocket, error: unknown): void {
+    this.fail(error);
+    socket.conn.close();
   }
 
   private tellPeers(songId: string): void {
