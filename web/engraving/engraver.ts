@@ -1,5 +1,6 @@
 import type { OpenSheetMusicDisplay } from 'opensheetmusicdisplay';
 import { rememberXmlOfNotes } from './note-map.ts';
+import { keepRepeatsOpen } from './repeat-edges.ts';
 
 type Library = typeof import('opensheetmusicdisplay');
 
@@ -10,6 +11,7 @@ export function loadEngraver(): Promise<Library> {
   library ??= import('opensheetmusicdisplay').then((loaded) => {
     const found = 'VoiceGenerator' in loaded ? loaded : (loaded as { readonly default: Library }).default;
     rememberXmlOfNotes(found.VoiceGenerator);
+    keepRepeatsOpen(found.RepetitionCalculator, found.RepetitionInstructionEnum.BackJumpLine);
     return found;
   });
   return library;

@@ -84,13 +84,3 @@ export function xOfTicks(times: readonly TimePoint[], ticks: number): number | n
   const span = after.ticks - before.ticks;
   return span === 0 ? before.x : before.x + ((after.x - before.x) * (ticks - before.ticks)) / span;
 }
-
-/** The moment that stands at an x, within ascending time points, held to their ends. */
-export function ticksOfX(times: readonly TimePoint[], x: number): number {
-  const index = times.findIndex((point) => point.x > x);
-  if (index === 0) return times[0]?.ticks ?? 0;
-  if (index < 0) return times.at(-1)?.ticks ?? 0;
-  const before = times[index - 1] as TimePoint;
-  const after = times[index] as TimePoint;
-  return before.ticks + ((after.ticks - before.ticks) * (x - before.x)) / (after.x - before.x);
-}

@@ -21,19 +21,19 @@ export class PlaceLine {
     this.#system = null;
   }
 
-  /** Puts the line at a moment of a strip. Says the strip's element when the line came there from another system. */
-  moveTo(strip: Strip, ticks: number): HTMLElement | null {
+  /** Puts the line at a moment of a strip. Says whether the line came there from another system. */
+  moveTo(strip: Strip, ticks: number): boolean {
     const system = strip.drawn?.systems.find((candidate) => xOfTicks(candidate.times, ticks) !== null);
     if (system === undefined) {
       this.hide();
-      return null;
+      return false;
     }
     const hasCome = this.#last !== null && system !== this.#last;
     if (system !== this.#system) this.#enter(strip, system);
     this.#last = system;
     const x = strip.inset + (xOfTicks(system.times, ticks) as number);
     this.#element.style.transform = `translate3d(${x}px,${this.#top}px,0)`;
-    return hasCome ? strip.element : null;
+    return hasCome;
   }
 
   /** Makes the next move measure its system anew, after strips have moved. */
@@ -46,9 +46,5 @@ export class PlaceLine {
     this.#top = strip.element.offsetTop + system.top - 34;
     this.#element.style.height = `${system.bottom - system.top + 42}px`;
     this.#element.style.visibility = 'visible';
-  }
-
-  destroy(): void {
-    this.#element.remove();
   }
 }

@@ -1,12 +1,4 @@
-import {
-  nameOf,
-  type Bar,
-  type HitKind,
-  type Line,
-  type NoteId,
-  type Score,
-  type SoundingNote,
-} from '../../music/index.ts';
+import { nameOf, type Bar, type HitKind, type Line, type Score, type SoundingNote } from '../../music/index.ts';
 
 /** The beat of a moment within its bar, from 1, counted in the meter's unit; a pickup counts towards its bar line. */
 export function beatOf(score: Pick<Score, 'ticksPerQuarter'>, bar: Bar, onsetTicks: number): number {
@@ -60,7 +52,3 @@ export function noteWords(score: Score, note: SoundingNote, lines: readonly Line
   const names = lines.length === 0 ? 'on no line' : lines.map((line) => line.name.toLowerCase()).join(' and ');
   return `${place}${soundWords(note)}, ${names}`;
 }
-
-/** All notes of a score by id. */
-export const notesById = (score: Pick<Score, 'notes'>): ReadonlyMap<NoteId, SoundingNote> =>
-  new Map(score.notes.map((note) => [note.id, note]));

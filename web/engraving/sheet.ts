@@ -65,6 +65,7 @@ export class Sheet {
   #hovered: NoteId | null = null;
   #width = 0;
   #frame = 0;
+  #placeTicks: number | null = null;
   #stopFollowing: (() => void) | null = null;
 
   constructor(host: HTMLElement, handlers: SheetHandlers = {}) {
@@ -132,17 +133,9 @@ export class Sheet {
 
   /** Puts the line of the playing place at a written moment; null takes it away. */
   setPosition(ticks: number | null): void {
-    const strip =
-      ticks === null
-        ? undefined
-        : this.#strips.find((candidate) => ticks >= candidate.startTicks && ticks < candidate.endTicks);
-    if (ticks === null || strip === undefined) {
-      this.#place.hide();
-      return;
-    }
-    if (strip.drawn === null) this.#queue.wantNow(strip);
-    const entered = this.#place.moveTo(strip, ticks);
-    if (entered !== null) bringIntoView(entered);
+    this.#placeTicks = ticks;
+    const entered = this.#showPlace();
+    if (entered !== null) this.#bringIntoView(entered);
   }
 
   /** Follows a source of the playing place until the next call or the end. */
@@ -206,8 +199,30 @@ export class Sheet {
 
   #stripChanged(strip: Strip): void {
     this.#place.forget();
+    this.#showPlace();
     if (this.#look !== null) this.#paintStrip(strip, this.#look);
     this.#handlers.onDrawn?.();
+  }
+
+  /** Draws the line of the playing place where it is. Says which strip it has come to from another one. */
+  #showPlace(): Strip | null {
+    const ticks = this.#placeTicks;
+    const strip =
+      ticks === null ? undefined : this.#strips.find((one) => ticks >= one.startTicks && ticks < one.endTicks);
+    if (ticks === null || strip === undefined) {
+      this.#place.hide();
+      return null;
+    }
+    if (strip.drawn === null) this.#queue.wantNow(strip);
+    return this.#place.moveTo(strip, ticks) ? strip : null;
+  }
+
+  /** Scrolls so that a strip and, where the page is tall enough, the one after it can be read. */
+  #bringIntoView(strip: Strip): void {
+    const next = this.#strips[this.#strips.indexOf(strip) + 1];
+    if (isWhole(strip.element) && (next === undefined || isWhole(next.element))) return;
+    const isStill = window.matchMedia('(prefers-reduced-motion: reduce)').matches;
+    strip.element.scrollIntoView({ block: 'start', behavior: isStill ? 'auto' : 'smooth' });
   }
 
   #schedule(): void {
@@ -312,7 +327,9 @@ const isVisible = (element: HTMLElement): boolean => {
   return bounds.bottom > 0 && bounds.top < window.innerHeight;
 };
 
-function bringIntoView(element: HTMLElement): void {
-  const isStill = window.matchMedia('(prefers-reduced-motion: reduce)').matches;
-  element.scrollIntoView({ block: 'nearest', behavior: isStill ? 'auto' : 'smooth' });
-}
+/** Whether all of a strip can be seen above what stands at the foot of the page. */
+const isWhole = (element: HTMLElement): boolean => {
+  const { top, bottom } = element.getBoundingClientRect();
+  const foot = Number.parseFloat(getComputedStyle(element).scrollMarginBottom);
+  return top >= 0 && bottom <= window.innerHeight - foot;
+};

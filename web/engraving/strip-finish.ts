@@ -17,9 +17,14 @@ export function finishEngraving(music: HTMLElement): void {
   });
 }
 
-/** Bar numbers at the head of each system. */
-export function drawSystemWords(drawn: DrawnStrip, bars: readonly Bar[], before: Bar | null): readonly SVGElement[] {
-  return drawn.systems.flatMap((system) => {
+/** Bar numbers at the head of each system, and what a player sets up above the first one of a score. */
+export function drawSystemWords(
+  drawn: DrawnStrip,
+  bars: readonly Bar[],
+  before: Bar | null,
+  setUp: string,
+): readonly SVGElement[] {
+  const numbers = drawn.systems.flatMap((system) => {
     const first = system.bars[0];
     const bar = bars.find((candidate) => candidate.id === first?.bar);
     if (first === undefined || bar === undefined || (bar.isImplicit && before === null)) return [];
@@ -27,4 +32,6 @@ export function drawSystemWords(drawn: DrawnStrip, bars: readonly Bar[], before:
       svgElement('text', { x: first.left + 2, y: system.top - 7, class: styles['barNumber'] ?? '' }, barWords(bar)),
     ];
   });
+  if (before !== null || setUp === '') return numbers;
+  return [svgElement('text', { x: 2, y: 17, class: styles['setUp'] ?? '' }, setUp), ...numbers];
 }

@@ -7,6 +7,7 @@ import {
   type Score,
   type SoundingNote,
 } from '../../music/index.ts';
+import { setUpWords } from '../lib/tuning-words.ts';
 import { drawHalfTies } from './draw-half-ties.ts';
 import { drawMarks } from './draw-marks.ts';
 import { drawThreads } from './draw-threads.ts';
@@ -176,8 +177,12 @@ export class Strip {
     const hasChanged = this.#paintHeads(drawn, look, appearanceOf);
     this.#paintThreads(drawn, look, hasChanged, goesOn);
     const marks = drawMarks({ strip: drawn, grid: this.grid, look, appearanceOf, ...focus });
-    this.#over.replaceChildren(...drawSystemWords(drawn, this.bars, this.#before), ...this.#halfTies, ...marks);
+    this.#over.replaceChildren(...this.#words(drawn), ...this.#halfTies, ...marks);
     return hasChanged;
+  }
+
+  #words(drawn: DrawnStrip): readonly SVGElement[] {
+    return drawSystemWords(drawn, this.bars, this.#before, setUpWords(this.#source.score.parts));
   }
 
   #paintHeads(drawn: DrawnStrip, look: SheetLook, appearanceOf: (note: NoteId) => Appearance): boolean {

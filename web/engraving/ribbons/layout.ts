@@ -290,7 +290,3 @@ export function rowAt(sheet: Pick<Sheet, 'rows'>, ticks: number): SheetRow | nul
   const last = sheet.rows.at(-1);
   return inside ?? (last?.row.endTicks === ticks ? last : null);
 }
-
-/** The ids of the lines that a sheet shows. */
-export const linesShown = (sheet: Pick<Sheet, 'rows'>): ReadonlySet<LineId> =>
-  new Set(sheet.rows.flatMap((row) => row.tags.map(({ line }) => line.id)));

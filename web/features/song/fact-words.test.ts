@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { midiOf, type Pitch } from '../../../music/index.ts';
-import { changesWords, keyWords, ordinalWords, tuningWords } from './fact-words.ts';
+import { tuningWords } from '../../lib/tuning-words.ts';
+import { changesWords, keyWords, ordinalWords } from './fact-words.ts';
 
 const alters: Readonly<Record<string, number>> = { '♯': 1, '♭': -1 };
 const pitchClass = (name: string): number =>

@@ -12,6 +12,13 @@ export function keyWords(fifths: number): string {
   return name === undefined ? signs : `${name} major or its minor (${signs})`;
 }
 
+/** A number as a place in a row: `1st`, `22nd`, `13th`. */
+export function ordinalWords(count: number): string {
+  const isTeen = Math.floor(count / 10) % 10 === 1;
+  const ending = isTeen ? 'th' : (['th', 'st', 'nd', 'rd'][count % 10] ?? 'th');
+  return `${count}${ending}`;
+}
+
 /** The first value and every later change with its bar: `4/4, 3/4 from the 9th bar`. Bars are counted in written order, whatever their printed numbers. */
 export const changesWords = <Value>(
   changes: readonly (readonly [number, Value])[],

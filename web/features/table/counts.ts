@@ -1,5 +1,5 @@
 import { isUnsure } from '../../engraving/look.ts';
-import type { BarId, LineId, NoteId, Score, Split } from '../../../music/index.ts';
+import type { LineId, NoteId, Score, Split } from '../../../music/index.ts';
 
 /** How a split stands: notes on each line, notes on none, proposals that may well be wrong. */
 export interface SplitCounts {
@@ -25,12 +25,4 @@ export function countSplit(score: Pick<Score, 'notes'>, split: Split): SplitCoun
     else if (isUnsure(mark, unsureBelow)) unsure.push(note.id);
   }
   return { onLine, loose, unsure };
-}
-
-/** How many of some notes stand in each bar. */
-export function countsByBar(score: Pick<Score, 'notes'>, notes: readonly NoteId[]): ReadonlyMap<BarId, number> {
-  const wanted = new Set(notes);
-  const counts = new Map<BarId, number>();
-  for (const note of score.notes) if (wanted.has(note.id)) counts.set(note.bar, (counts.get(note.bar) ?? 0) + 1);
-  return counts;
 }
