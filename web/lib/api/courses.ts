@@ -16,8 +16,6 @@ export type CourseOnShelf = z.output<typeof courseOnShelf>;
 export type CourseDetail = z.output<typeof courseDetail>;
 export type PeopleOfCourse = z.output<typeof peopleOfCourse>;
 export type ProgressOfCourse = z.output<typeof progressOfCourse>;
-export type InvitationMade = z.output<typeof invitationMade>;
-export type EnrolmentCodeMade = z.output<typeof enrolmentCodeMade>;
 
 const at = (courseId: string) => `/api/courses/${courseId}`;
 

@@ -10,7 +10,6 @@ import {
 import { request, requestDone, requestVersioned } from './request.ts';
 
 export type LessonDetail = z.output<typeof lessonDetail>;
-export type ReleaseDetail = z.output<typeof releaseDetail>;
 export type Attempt = z.output<typeof attempt>;
 export type AttemptDraft = z.output<typeof attemptDraft>;
 

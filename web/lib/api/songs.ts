@@ -6,7 +6,6 @@ import { upload, type UploadProgress } from './upload.ts';
 export type SongDetail = z.output<typeof songDetail>;
 export type ScoreFacts = z.output<typeof scoreFacts>;
 export type ImportIssue = z.output<typeof importIssue>;
-export type SplitSnapshot = z.output<typeof splitSnapshot>;
 
 const at = (songId: string) => `/api/songs/${songId}`;
 
