@@ -203,7 +203,7 @@ describe('a teacher', () => {
     await word.click();
     await page.getByRole('dialog').waitFor();
     await expectNoBarrier(page);
-    await page.getByRole('button', { name: 'No, leave it' }).click();
+    await page.getByRole('button', { name: 'No, go back' }).click();
     await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
     expect(await word.count()).toBe(1);
     await close();

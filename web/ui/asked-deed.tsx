@@ -38,7 +38,7 @@ export function AskedDeed({ word, label, question, yes, deed, children }: AskedD
           <FilledButton onPress={() => doing.mutate()} isDisabled={doing.isPending}>
             {yes}
           </FilledButton>
-          <EdgeButton onPress={close}>No, leave it</EdgeButton>
+          <EdgeButton onPress={close}>No, go back</EdgeButton>
         </div>
       </Slip>
     </>

@@ -1,4 +1,4 @@
-import type { Line, LineId, NoteId, Score, TickRange } from '../../../music/index.ts';
+import type { Line, NoteId, Score, TickRange } from '../../../music/index.ts';
 import { crossingsOf, type Crossing, type RowRibbon } from './crossings.ts';
 import { barsWithin, rowsOf, type Row, type RowBar } from './rows.ts';
 import { phrasesOf, runOf, type RibbonScale } from './stroke.ts';

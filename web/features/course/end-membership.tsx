@@ -25,7 +25,7 @@ export function EndMembership({ course, member }: EndMembershipProps) {
         word="Leave"
         label={`Leave ${course.title}`}
         question={`Leave “${course.title}”?`}
-        yes="Leave it"
+        yes="Leave the course"
         deed={async () => {
           await removeMember(course.id, member.personId);
           await navigate(paths.shelf);
@@ -47,10 +47,10 @@ export function EndMembership({ course, member }: EndMembershipProps) {
         await cache.invalidateQueries({ queryKey: queries.course(course.id).queryKey });
       }}
     >
-      {member.name} sees nothing of this course from then on, and whatever is open closes at once.{' '}
+      {member.name} sees nothing of this course from then on.{' '}
       {member.role === 'student'
         ? 'What was heard and sung is kept and counts again if this student comes back. A code that is still open lets anybody in who has it.'
-        : 'What this teacher wrote and marked stays.'}
+        : 'An open splitting table closes at once. What this teacher wrote and marked stays.'}
     </AskedDeed>
   );
 }
