@@ -29,7 +29,7 @@ export function keepRepeatsOpen(calculator: { readonly prototype: object }, back
     const measures = sheet.SourceMeasures;
     measures[-1] = { LastRepetitionInstructions: [] };
     original.call(this, sheet, written);
-    delete measures[-1];
+    Reflect.deleteProperty(measures, -1);
     for (const measure of measures)
       measure.LastRepetitionInstructions = measure.LastRepetitionInstructions.filter(
         (jump) => jump.type !== backJump || written.includes(jump),

@@ -45,6 +45,7 @@ export async function openDesk({ songId, personId, score, view, excerpt }: DeskS
     excerpt,
     newId: newUuid,
     askProposal: () => request(proposal, `/api/songs/${songId}/split/proposal`, { method: 'POST', body: {} }),
+    timers: browserTimers,
     sound: (note) => sound.touch(note),
   });
   sound.restAt(excerpt);

@@ -1,5 +1,7 @@
+import type { NoteId } from '../../../music/index.ts';
 import { FilledButton, WordButton } from '../../ui/buttons.tsx';
 import { barsOfNotesWords } from './bar-words.ts';
+import { findingWords } from './finding-words.ts';
 import styles from './table.module.css';
 import type { Table } from './table.ts';
 import type { TableState } from './table-state.ts';
@@ -23,6 +25,9 @@ export function SuggestionSlip({ table, state }: SuggestionSlipProps) {
         <WordButton isDisabled={isAsking} onPress={() => void table.ask()}>
           {isAsking ? 'Proposing…' : 'Propose again'}
         </WordButton>
+        {state.findings.length === 0 ? null : (
+          <WordButton onPress={() => table.walkFindings()}>{state.findings.length} to check</WordButton>
+        )}
         <WordButton isDisabled={!room.canUndo} onPress={() => table.undo()}>
           Undo
         </WordButton>
@@ -30,6 +35,11 @@ export function SuggestionSlip({ table, state }: SuggestionSlipProps) {
           Redo
         </WordButton>
       </div>
+      {state.finding === null ? null : (
+        <p className={styles.quiet} role="status">
+          {findingWords(state.score, room.split, state.finding)}
+        </p>
+      )}
     </div>
   );
 }
@@ -42,7 +52,7 @@ function openWords(loose: number, unsure: number): string {
 }
 
 function Suggested({ table, state }: SuggestionSlipProps) {
-  const follows = state.suggestion?.follows ?? new Set();
+  const { follows, from } = state.suggestion ?? { follows: new Set<NoteId>(), from: 'asked' };
   if (follows.size === 0) {
     return (
       <div className={styles.slip} role="status">
@@ -56,12 +66,16 @@ function Suggested({ table, state }: SuggestionSlipProps) {
   return (
     <div className={styles.slip} role="status">
       <p className={styles.slipTitle}>
-        {follows.size} {follows.size === 1 ? 'note' : 'notes'} would follow: {barsOfNotesWords(state.score, follows)}
+        {follows.size} {from === 'offered' ? 'other ' : ''}
+        {follows.size === 1 ? 'note' : 'notes'} would follow: {barsOfNotesWords(state.score, follows)}
       </p>
-      <p className={styles.quiet}>What people marked stays as it is.</p>
       <div className={styles.acts}>
         <FilledButton onPress={() => table.follow()}>Let them follow</FilledButton>
+        <WordButton onPress={() => table.showFollows()}>Show</WordButton>
         <WordButton onPress={() => table.leaveSuggestion()}>Leave them</WordButton>
+        <WordButton isDisabled={!state.room.canUndo} onPress={() => table.undo()}>
+          Undo
+        </WordButton>
       </div>
     </div>
   );

@@ -3,7 +3,17 @@ export type TableKey =
   | { readonly kind: 'line'; readonly index: number; readonly adds: boolean }
   | {
       readonly kind:
-        'unassign' | 'lift' | 'solo' | 'play' | 'playSelection' | 'nextOpen' | 'undo' | 'redo' | 'letGo' | 'help';
+        | 'unassign'
+        | 'lift'
+        | 'solo'
+        | 'play'
+        | 'playSelection'
+        | 'nextOpen'
+        | 'nextFinding'
+        | 'undo'
+        | 'redo'
+        | 'letGo'
+        | 'help';
     };
 
 interface Pressed {
@@ -24,6 +34,7 @@ const simple: Readonly<Record<string, TableKey>> = {
   ' ': { kind: 'play' },
   p: { kind: 'playSelection' },
   n: { kind: 'nextOpen' },
+  c: { kind: 'nextFinding' },
   Escape: { kind: 'letGo' },
   '?': { kind: 'help' },
 };
@@ -51,6 +62,7 @@ export const keyWords: readonly (readonly [string, string])[] = [
   ['Shift 1 – 9', 'put it on that line as well'],
   ['0 or Backspace', 'take it off its lines'],
   ['N', 'go to the next note that is on no line or unsure'],
+  ['C', 'go to the next thing worth checking'],
   ['L', 'lift the line away from the others'],
   ['H', 'hear the line alone'],
   ['Space', 'play and stop'],

@@ -1,22 +1,20 @@
-import type { Excerpt, LineId, NoteId, Operation, Score } from '../../../music/index.ts';
+import type { Excerpt, LineFinding, LineId, NoteId, Score } from '../../../music/index.ts';
 import type { RoomState } from '../../lib/room/room-state.ts';
 import type { SplitCounts } from './counts.ts';
+import type { Suggestion } from './suggestion.ts';
 
 /** The ways of looking at the same bars. */
 export type TableView = 'stacked' | 'threaded' | 'writtenOut' | 'ribbons';
-
-/** What the tool suggests at present, to be followed or left. */
-export interface Suggestion {
-  readonly operation: Operation;
-  readonly follows: ReadonlySet<NoteId>;
-  readonly unsureCount: number;
-}
 
 /** The splitting table as its screens see it; a new object whenever something changed. */
 export interface TableState {
   readonly room: RoomState;
   readonly score: Score;
   readonly counts: SplitCounts;
+  /** What the checks find worth a look, notes on no line left out: those are counted. */
+  readonly findings: readonly LineFinding[];
+  /** The finding that one has walked to. */
+  readonly finding: LineFinding | null;
   readonly view: TableView;
   readonly excerpt: Excerpt | null;
   /** The line that picked notes go to; null while one only looks. */

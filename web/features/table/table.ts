@@ -1,11 +1,12 @@
 import {
   activeLines,
   changeLine,
+  checkLines,
   linesOfNote,
   markNotes,
-  notesOfOperation,
   type Excerpt,
   type LineFace,
+  type LineFinding,
   type LineId,
   type NoteId,
   type Operation,
@@ -16,10 +17,13 @@ import { notesOutside } from '../../engraving/sheet-place.ts';
 import type { Sheet } from '../../engraving/sheet.ts';
 import { nextWanted } from '../../engraving/walk.ts';
 import type { RoomClient } from '../../lib/room/room-client.ts';
+import type { Timers } from '../../lib/room/throttle.ts';
 import { countSplit, type SplitCounts } from './counts.ts';
+import { FollowUp } from './follow-up.ts';
 import { newLine } from './new-line.ts';
+import { leaving, suggestionOf, type LeftNotes } from './suggestion.ts';
 import { lookOfTable, PeerColours } from './table-look.ts';
-import type { Suggestion, TableState, TableView } from './table-state.ts';
+import type { TableState, TableView } from './table-state.ts';
 
 /** What a table is made with. */
 export interface TableSetup {
@@ -29,12 +33,13 @@ export interface TableSetup {
   readonly view: TableView;
   readonly excerpt: Excerpt | null;
   /** Asks the server what it would propose now. */
-  readonly askProposal: () => Promise<{ readonly operation: Operation; readonly unsureCount: number }>;
+  readonly askProposal: () => Promise<{ readonly operation: Operation }>;
+  readonly timers: Timers;
   /** Sounds one note, as picking it does. */
   readonly sound: (note: NoteId) => void;
 }
 
-type Changes = Partial<Omit<TableState, 'room' | 'score' | 'counts'>>;
+type Changes = Partial<Omit<TableState, 'room' | 'score' | 'counts' | 'findings'>>;
 
 /** One person's work at a splitting table: what is chosen and shown here, and every deed on the shared split. */
 export class Table {
@@ -42,10 +47,12 @@ export class Table {
   readonly #setup: TableSetup;
   readonly #listeners = new Set<() => void>();
   readonly #unsubscribe: () => void;
+  readonly #followUp: FollowUp;
   #sheet: Sheet | null = null;
   #state: TableState;
   #outside: ReadonlySet<NoteId> = new Set();
   #stroked = new Set<NoteId>();
+  #left: LeftNotes = new Map();
 
   constructor(setup: TableSetup) {
     this.#setup = setup;
@@ -54,6 +61,8 @@ export class Table {
       room,
       score: setup.score,
       counts: countSplit(setup.score, room.split),
+      findings: findingsOf(setup.score, room.split),
+      finding: null,
       view: setup.view,
       excerpt: setup.excerpt,
       chosen: null,
@@ -65,6 +74,7 @@ export class Table {
       problem: null,
     };
     this.#outside = this.#outsideNow();
+    this.#followUp = this.#followUpOf(setup);
     this.#unsubscribe = setup.room.subscribe(() => this.#roomChanged());
   }
 
@@ -83,6 +93,7 @@ export class Table {
   }
 
   destroy(): void {
+    this.#followUp.stop();
     this.#unsubscribe();
     this.#listeners.clear();
   }
@@ -121,7 +132,6 @@ export class Table {
 
   /** A note was picked: it goes to the chosen line, or is selected while none is. */
   pick(note: NoteId, picking: { readonly adds: boolean; readonly extends: boolean }): void {
-    this.#setup.sound(note);
     const { chosen, selected } = this.#state;
     if (chosen !== null && !picking.adds) {
       this.#mark([note], chosen, picking.extends);
@@ -184,10 +194,14 @@ export class Table {
   }
 
   undo(): void {
+    this.#followUp.stop();
+    this.#change({ suggestion: null });
     this.#setup.room.undo();
   }
 
   redo(): void {
+    this.#followUp.stop();
+    this.#change({ suggestion: null });
     this.#setup.room.redo();
   }
 
@@ -196,11 +210,25 @@ export class Table {
     const { counts, cursor, score } = this.#state;
     const wanted = new Set([...counts.loose, ...counts.unsure]);
     const next = nextWanted(score.notes, cursor, (note) => wanted.has(note.id));
-    if (next === null) return null;
-    this.#change({ cursor: next.id, selected: new Set([next.id]) });
-    this.#sheet?.setCursor(next.id);
-    this.#setup.sound(next.id);
-    return next.id;
+    if (next !== null) this.#goTo(next.id, [next.id]);
+    return next?.id ?? null;
+  }
+
+  /** Goes to the next thing that the checks found, from the first after the last. */
+  walkFindings(): void {
+    const { findings, finding } = this.#state;
+    const next = findings[finding === null ? 0 : (findings.indexOf(finding) + 1) % findings.length];
+    const first = next?.notes[0];
+    if (next === undefined || first === undefined) return;
+    this.#goTo(first, next.notes);
+    this.#change({ finding: next });
+  }
+
+  /** Goes to the next note that would follow. */
+  showFollows(): void {
+    const { suggestion, cursor, score } = this.#state;
+    const next = nextWanted(score.notes, cursor, (note) => suggestion?.follows.has(note.id) === true);
+    if (next !== null) this.#goTo(next.id, []);
   }
 
   makeLine(): LineId {
@@ -223,9 +251,10 @@ export class Table {
   async ask(): Promise<void> {
     this.#change({ isAsking: true, problem: null });
     try {
-      const { operation, unsureCount } = await this.#setup.askProposal();
-      const follows = notesOfOperation(operation);
-      this.#change({ suggestion: suggestionOf(operation, follows, unsureCount), isAsking: false });
+      this.#followUp.stop();
+      const { operation } = await this.#setup.askProposal();
+      const suggestion = suggestionOf(operation, this.#state.room.split, new Map(), 'asked');
+      this.#change({ suggestion, isAsking: false });
     } catch (error) {
       this.#change({ isAsking: false, problem: error instanceof Error ? error.message : 'The proposal did not come.' });
     }
@@ -238,8 +267,29 @@ export class Table {
     if (suggestion !== null && suggestion.follows.size > 0) this.#submit(suggestion.operation);
   }
 
+  /** Leaves things as they are; the same is not suggested again unasked. */
   leaveSuggestion(): void {
+    const { suggestion } = this.#state;
+    if (suggestion !== null) this.#left = leaving(this.#left, suggestion);
     this.#change({ suggestion: null });
+  }
+
+  #goTo(note: NoteId, selected: readonly NoteId[]): void {
+    this.#change({ cursor: note, selected: new Set(selected) });
+    this.#sheet?.setCursor(note);
+    this.#setup.sound(note);
+  }
+
+  #followUpOf({ timers, askProposal, room }: TableSetup): FollowUp {
+    return new FollowUp({
+      timers,
+      ask: askProposal,
+      isSaved: () => room.getSnapshot().saveState.kind === 'saved',
+      onProposal: (operation) => {
+        const suggestion = suggestionOf(operation, this.#state.room.split, this.#left, 'offered');
+        if (suggestion !== null && suggestion.follows.size > 0) this.#change({ suggestion });
+      },
+    });
   }
 
   #atHand(): readonly NoteId[] {
@@ -267,6 +317,10 @@ export class Table {
     if (operation === null) return;
     const { isTaken, detail } = this.#setup.room.submit(operation);
     if (!isTaken) this.#change({ problem: detail });
+    else if (operation.kind === 'markNotes') {
+      this.#change({ suggestion: null });
+      this.#followUp.marked();
+    }
   }
 
   #between(from: NoteId, to: NoteId): readonly NoteId[] {
@@ -282,7 +336,9 @@ export class Table {
     const room = this.#setup.room.getSnapshot();
     const isSame = room.split === this.#state.room.split;
     const counts: SplitCounts = isSame ? this.#state.counts : countSplit(this.#state.score, room.split);
-    this.#state = { ...this.#state, room, counts };
+    const findings = isSame ? this.#state.findings : findingsOf(this.#state.score, room.split);
+    this.#state = { ...this.#state, room, counts, findings, finding: stillFound(findings, this.#state.finding) };
+    this.#followUp.saved();
     this.#paint();
     this.#tell();
   }
@@ -293,7 +349,8 @@ export class Table {
 
   #change(changes: Changes): void {
     const before = this.#state;
-    this.#state = { ...before, ...changes };
+    const finding = 'cursor' in changes ? null : before.finding;
+    this.#state = { ...before, finding, ...changes };
     if (before.view !== this.#state.view || before.excerpt !== this.#state.excerpt) this.#outside = this.#outsideNow();
     this.#paint();
     this.#tell();
@@ -327,8 +384,12 @@ function splitWithStroke(split: Split, stroked: ReadonlySet<NoteId>, line: LineI
   return { ...split, marks };
 }
 
-const suggestionOf = (operation: Operation, follows: readonly NoteId[], unsureCount: number): Suggestion => ({
-  operation,
-  follows: new Set(follows),
-  unsureCount,
-});
+const findingsOf = (score: Score, split: Split): readonly LineFinding[] =>
+  checkLines(score, split).filter(({ code }) => code !== 'on-no-line');
+
+/** The same finding among those of a new split, if it is still one. */
+const stillFound = (findings: readonly LineFinding[], finding: LineFinding | null): LineFinding | null =>
+  findings.find(
+    ({ code, onsetTicks, lines }) =>
+      code === finding?.code && onsetTicks === finding.onsetTicks && lines.join() === finding.lines.join(),
+  ) ?? null;

@@ -55,6 +55,9 @@ function doKey({ table, sound }: Desk, key: TableKey): void {
     case 'nextOpen':
       table.walkOn();
       break;
+    case 'nextFinding':
+      table.walkFindings();
+      break;
     case 'undo':
       table.undo();
       break;

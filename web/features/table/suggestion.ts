@@ -1,0 +1,44 @@
+import { linesOfNote, type LineId, type NoteId, type Operation, type Split } from '../../../music/index.ts';
+
+/** What the tool suggests at present, to be followed or left. */
+export interface Suggestion {
+  readonly operation: Operation;
+  /** The notes that would come to other lines; notes of which it is only surer than before are not among them. */
+  readonly follows: ReadonlySet<NoteId>;
+  /** `asked`: a person asked for it; `offered`: it came by itself after a correction. */
+  readonly from: 'asked' | 'offered';
+}
+
+/** What people have left: the lines that a note was not to go to. */
+export type LeftNotes = ReadonlyMap<NoteId, string>;
+
+const linesKey = (lines: readonly LineId[]): string => [...lines].sort().join(' ');
+
+/** A proposal as a suggestion: without what people marked, and without what was left before. */
+export function suggestionOf(
+  proposed: Operation,
+  split: Split,
+  left: LeftNotes,
+  from: Suggestion['from'],
+): Suggestion | null {
+  if (proposed.kind !== 'acceptProposal') return null;
+  const changes = proposed.changes.filter(
+    ({ note, after }) => split.marks.get(note)?.from !== 'person' && (left.get(note) ?? null) !== linesKey(after.lines),
+  );
+  const moved = changes.filter(({ note, after }) => linesKey(after.lines) !== linesKey(linesOfNote(split, note)));
+  const used = new Set(changes.flatMap(({ after }) => after.lines));
+  return {
+    operation: { ...proposed, changes, lines: proposed.lines.filter((line) => used.has(line.id)) },
+    follows: new Set(moved.map(({ note }) => note)),
+    from,
+  };
+}
+
+/** What is left once a suggestion was not taken. */
+export function leaving(left: LeftNotes, { operation, follows }: Suggestion): LeftNotes {
+  if (operation.kind !== 'acceptProposal') return left;
+  const more = operation.changes
+    .filter(({ note }) => follows.has(note))
+    .map(({ note, after }) => [note, linesKey(after.lines)] as const);
+  return new Map([...left, ...more]);
+}
