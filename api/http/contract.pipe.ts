@@ -1,5 +1,6 @@
 import { Injectable, StandardSchemaValidationPipe, type ArgumentMetadata } from '@nestjs/common';
 import { DomainError, notFound } from '../errors/domain-error.ts';
+import { isStorable } from './storable.ts';
 
 type Issues = Parameters<
   NonNullable<NonNullable<ConstructorParameters<typeof StandardSchemaValidationPipe>[0]>['exceptionFactory']>
@@ -20,6 +21,8 @@ const bodyInvalid = (issues: Issues): DomainError => {
   );
 };
 
+const UNSTORABLE_TEXT = 'A text holds a null character or half of a character, and cannot be kept.';
+
 /** Holds every body, query and path to its contract schema; an impossible path is simply not there. */
 @Injectable()
 export class ContractPipe extends StandardSchemaValidationPipe {
@@ -28,6 +31,10 @@ export class ContractPipe extends StandardSchemaValidationPipe {
   }
 
   override async transform<Value>(value: Value, metadata: ArgumentMetadata): Promise<Value> {
+    if (metadata.type === 'body' || metadata.type === 'query') {
+      if (!isStorable(value)) throw new DomainError('body-invalid', UNSTORABLE_TEXT);
+      return super.transform(value, metadata);
+    }
     if (metadata.type !== 'param') return super.transform(value, metadata);
     try {
       return await super.transform(value, metadata);

@@ -4,6 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { DomainError, notFound } from '../errors/domain-error.ts';
 import { sendCookies } from '../http/cookies.ts';
 import { headersOf } from '../http/headers-of.ts';
+import { isStorable } from '../http/storable.ts';
 import { OpenToAll } from './request-person.ts';
 import { SIGN_IN_PATH } from './sign-in-options.ts';
 import { SignInRepository } from './sign-in.repository.ts';
@@ -21,6 +22,7 @@ export class SignInController {
   async handle(@Req() request: FastifyRequest, @Res() reply: FastifyReply): Promise<void> {
     const route = (request.url.split('?')[0] ?? '').slice(SIGN_IN_PATH.length);
     if (!openRoutes.has(`${request.method} ${route}`)) throw notFound('address');
+    if (!isStorable(request.body)) throw refusalOf(route);
     const response = await this.signIn.handle(requestFor(request));
     if (response.status === 429) throw new DomainError('too-many-requests', 'Please wait a minute, then try again.');
     if (response.status >= 400 && response.status < 500) throw refusalOf(route);

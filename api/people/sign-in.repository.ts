@@ -38,8 +38,11 @@ export class SignInRepository {
   }
 
   /** Lets the library answer one of its own routes. */
-  handle(request: Request): Promise<Response> {
-    return this.library.handler(request);
+  async handle(request: Request): Promise<Response> {
+    const response = await this.library.handler(request);
+    if (response.status < 500) return response;
+    await this.source.query('SELECT 1'); // an absent database says so here
+    throw new Error(`The sign-in library answered ${response.status}`);
   }
 
   async sessionOf(headers: Headers): Promise<FoundSession | null> {

@@ -1,6 +1,7 @@
 import { clientMessage, uuid, type ClientMessage, type ServerMessage } from '../../contract/index.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import { problemOf } from '../errors/problem-of.ts';
+import { isStorable } from '../http/storable.ts';
 
 const textAt = (value: unknown, key: string): string | null => {
   const inner = typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[key] : undefined;
@@ -9,6 +10,7 @@ const textAt = (value: unknown, key: string): string | null => {
 
 /** The message of a client. **Errors** `body-invalid`. */
 export function readMessage(body: unknown): ClientMessage {
+  if (!isStorable(body)) throw new DomainError('body-invalid', 'A text of the message holds what cannot be kept.');
   const parsed = clientMessage.safeParse(body);
   if (parsed.success) return parsed.data;
   const first = parsed.error.issues[0];

@@ -12,10 +12,14 @@ export class TableClient {
   readonly received: ServerMessage[] = [];
   private readonly waiting = new Set<() => void>();
   closedBecause: string | null = null;
+  /** Hears every message as it comes. */
+  onMessage: (message: ServerMessage) => void = () => {};
 
   private constructor(private readonly socket: Socket) {
     socket.on('message', (body: unknown) => {
-      this.received.push(serverMessage.parse(body));
+      const message = serverMessage.parse(body);
+      this.received.push(message);
+      this.onMessage(message);
       this.wake();
     });
     socket.on('disconnect', (reason) => {
@@ -37,6 +41,7 @@ export class TableClient {
     const client = new TableClient(socket);
     return new Promise((resolve, reject) => {
       socket.once('connect', () => resolve(client));
+      socket.io.once('close', (reason) => reject(new Error(`Closed before it was open: ${reason}`)));
       socket.once('connect_error', (error) => {
         socket.close();
         reject(error);
