@@ -1,9 +1,9 @@
 /** Connections that cannot be made or that broke, by the system's and Postgres' own codes. **Source** PostgreSQL 18, appendix A, classes 08 and 57P. */
 const awayCodes = /^(ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|08\w{3}|57P0[1235])$/;
 
-/** What the driver says without a code. */
+/** What the drivers say without a code: of a connection that broke, and of a transaction whose own broke. */
 const awayWords =
-  /^(Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error)/;
+  /^(Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error|Client was closed and is not queryable|Query runner already released)/;
 
 interface Known {
   readonly code?: unknown;
