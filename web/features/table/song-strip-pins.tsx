@@ -8,6 +8,8 @@ import type { TableState } from './table-state.ts';
 export function Pins({ state, frame }: { readonly state: TableState; readonly frame: StripFrame }) {
   const { score, counts, suggestion } = state;
   const middle = (bar: Bar): number => stripX(score.bars, frame, bar.onsetTicks + bar.lengthTicks / 2);
+  const ringRadius = (bar: Bar): number =>
+    Math.max(2, Math.min(7, middle(bar) - stripX(score.bars, frame, bar.onsetTicks) - 1.5));
   const loose = useMemo(() => barsWithNotes(score, counts.loose), [score, counts.loose]);
   const unsure = useMemo(
     () => barsWithNotes(score, counts.unsure).filter((bar) => !loose.includes(bar)),
@@ -28,7 +30,7 @@ export function Pins({ state, frame }: { readonly state: TableState; readonly fr
         </text>
       ))}
       {follows.map((bar) => (
-        <circle key={bar.id} cx={middle(bar)} cy="10" r="7" className={styles.follows} />
+        <circle key={bar.id} cx={middle(bar)} cy="10" r={ringRadius(bar)} className={styles.follows} />
       ))}
     </g>
   );

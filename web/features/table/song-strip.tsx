@@ -6,6 +6,7 @@ import { dyePaint } from '../../ui/dye.ts';
 import { barAtStripX, barNameStep, braidOf, stripX, type StripFrame } from './song-strip-shape.ts';
 import { Bracket, Pins } from './song-strip-pins.tsx';
 import styles from './song-strip.module.css';
+import { useBarSteps } from './use-bar-steps.ts';
 import type { TableState } from './table-state.ts';
 
 interface SongStripProps {
@@ -44,17 +45,18 @@ export function SongStrip({ state, player, onReveal, onExcerpt }: SongStripProps
     [player, score, frame],
   );
   const drag = useStripDrag(state, frame, onReveal, onExcerpt);
+  const steps = useBarSteps(score, player, onReveal);
   const step = barNameStep(score.bars.length, width);
   return (
-    <div ref={host} className={`${styles.strip ?? ''} paper`}>
-      <svg
-        width={width}
-        height={height}
-        viewBox={`0 0 ${width} ${height}`}
-        role="img"
-        aria-label={`The whole song: ${counts.loose.length} notes on no line, ${counts.unsure.length} unsure.`}
-        {...drag}
-      >
+    <div
+      ref={host}
+      className={`${styles.strip ?? ''} paper`}
+      role="slider"
+      tabIndex={0}
+      aria-label={`Place in the song. ${counts.loose.length} notes on no line, ${counts.unsure.length} unsure.`}
+      {...steps}
+    >
+      <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true" {...drag}>
         {braid.map(({ line, paths }) => (
           <g
             key={line.id}

@@ -1,8 +1,9 @@
 import type { NoteId } from '../../../music/index.ts';
 import { FilledButton, WordButton } from '../../ui/buttons.tsx';
 import { barsOfNotesWords } from './bar-words.ts';
-import { findingWords } from './finding-words.ts';
+import { findingWords } from './findings.ts';
 import styles from './table.module.css';
+import type { Suggestion } from './suggestion.ts';
 import type { Table } from './table.ts';
 import type { TableState } from './table-state.ts';
 
@@ -35,14 +36,17 @@ export function SuggestionSlip({ table, state }: SuggestionSlipProps) {
           Redo
         </WordButton>
       </div>
-      {state.finding === null ? null : (
-        <p className={styles.quiet} role="status">
-          {findingWords(state.score, room.split, state.finding)}
-        </p>
-      )}
+      <Found state={state} />
     </div>
   );
 }
+
+const Found = ({ state }: { readonly state: TableState }) =>
+  state.finding === null ? null : (
+    <p className={styles.quiet} role="status">
+      {findingWords(state.score, state.room.split, state.finding)}
+    </p>
+  );
 
 function openWords(loose: number, unsure: number): string {
   if (loose + unsure === 0) return 'Every note has its line';
@@ -68,6 +72,7 @@ function Suggested({ table, state }: SuggestionSlipProps) {
       <p className={styles.slipTitle}>
         {follows.size} {from === 'offered' ? 'other ' : ''}
         {follows.size === 1 ? 'note' : 'notes'} would follow: {barsOfNotesWords(state.score, follows)}
+        {newLineWords(state.suggestion)}
       </p>
       <div className={styles.acts}>
         <FilledButton onPress={() => table.follow()}>Let them follow</FilledButton>
@@ -77,6 +82,13 @@ function Suggested({ table, state }: SuggestionSlipProps) {
           Undo
         </WordButton>
       </div>
+      <Found state={state} />
     </div>
   );
+}
+
+function newLineWords(suggestion: Suggestion | null): string {
+  const made = suggestion?.operation.kind === 'acceptProposal' ? suggestion.operation.lines : [];
+  if (made.length === 0) return '';
+  return `, with ${made.length === 1 ? 'a new line' : 'new lines'}: ${made.map((line) => line.name).join(', ')}`;
 }

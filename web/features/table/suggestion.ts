@@ -42,3 +42,12 @@ export function leaving(left: LeftNotes, { operation, follows }: Suggestion): Le
     .map(({ note, after }) => [note, linesKey(after.lines)] as const);
   return new Map([...left, ...more]);
 }
+
+/** The largest share of a song that is offered unasked: one correction that would turn more of it over is more likely to be an exception. */
+const mostOffered = 0.25;
+
+/** Whether a suggestion is small and plain enough to be offered after a correction: it makes no line and leaves most of the song alone. */
+export const isWorthOffering = ({ operation, follows }: Suggestion, noteCount: number): boolean =>
+  follows.size > 0 &&
+  follows.size <= noteCount * mostOffered &&
+  (operation.kind !== 'acceptProposal' || operation.lines.length === 0);

@@ -55,7 +55,7 @@ export function TableDesk({ desk, title, musicXml, onAddress }: TableDeskProps) 
   const [showsKeys, setShowsKeys] = useState(false);
   const { open, close, toggle } = useOpenLine();
   const showKeys = useCallback(() => setShowsKeys(true), []);
-  useTableKeys(desk, showKeys, close);
+  useTableKeys(desk, open?.line ?? null, showKeys, close);
   const openLine = state.room.split.lines.find((line) => line.id === open?.line && !line.isRetired);
   const { takeExcerpt, takeView } = useAddressed(desk, onAddress, close);
   return (

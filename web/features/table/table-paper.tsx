@@ -80,4 +80,5 @@ const handlersOf = (table: Table, onEye: (line: LineId, strip: HTMLElement) => v
   onLasso: (notes, adds) => table.loop(notes, adds),
   onCursor: (note) => table.setCursor(note),
   onEye,
+  onTrouble: (error) => table.tellTrouble(error),
 });

@@ -1,12 +1,10 @@
 import {
   activeLines,
   changeLine,
-  checkLines,
   linesOfNote,
   markNotes,
   type Excerpt,
   type LineFace,
-  type LineFinding,
   type LineId,
   type NoteId,
   type Operation,
@@ -19,9 +17,10 @@ import { nextWanted } from '../../engraving/walk.ts';
 import type { RoomClient } from '../../lib/room/room-client.ts';
 import type { Timers } from '../../lib/room/throttle.ts';
 import { countSplit, type SplitCounts } from './counts.ts';
+import { findingsOf, stillFound } from './findings.ts';
 import { FollowUp } from './follow-up.ts';
 import { newLine } from './new-line.ts';
-import { leaving, suggestionOf, type LeftNotes } from './suggestion.ts';
+import { isWorthOffering, leaving, suggestionOf, type LeftNotes } from './suggestion.ts';
 import { lookOfTable, PeerColours } from './table-look.ts';
 import type { TableState, TableView } from './table-state.ts';
 
@@ -104,6 +103,12 @@ export class Table {
 
   setExcerpt(excerpt: Excerpt | null): void {
     this.#change({ excerpt });
+  }
+
+  /** Some bars could not be engraved. */
+  tellTrouble(error: unknown): void {
+    const reason = error instanceof Error ? error.message : 'no reason given';
+    this.#change({ problem: `Some bars could not be drawn (${reason}). Load the page again to try once more.` });
   }
 
   dismissProblem(): void {
@@ -287,7 +292,8 @@ export class Table {
       isSaved: () => room.getSnapshot().saveState.kind === 'saved',
       onProposal: (operation) => {
         const suggestion = suggestionOf(operation, this.#state.room.split, this.#left, 'offered');
-        if (suggestion !== null && suggestion.follows.size > 0) this.#change({ suggestion });
+        if (suggestion !== null && isWorthOffering(suggestion, this.#state.score.notes.length))
+          this.#change({ suggestion });
       },
     });
   }
@@ -383,13 +389,3 @@ function splitWithStroke(split: Split, stroked: ReadonlySet<NoteId>, line: LineI
     marks.set(note, { lines: [line], from: 'person', confidence: null, revision: split.revision });
   return { ...split, marks };
 }
-
-const findingsOf = (score: Score, split: Split): readonly LineFinding[] =>
-  checkLines(score, split).filter(({ code }) => code !== 'on-no-line');
-
-/** The same finding among those of a new split, if it is still one. */
-const stillFound = (findings: readonly LineFinding[], finding: LineFinding | null): LineFinding | null =>
-  findings.find(
-    ({ code, onsetTicks, lines }) =>
-      code === finding?.code && onsetTicks === finding.onsetTicks && lines.join() === finding.lines.join(),
-  ) ?? null;

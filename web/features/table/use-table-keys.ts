@@ -6,7 +6,7 @@ import { tableKeyOf, type TableKey } from './table-keys.ts';
 import type { TableState } from './table-state.ts';
 
 /** Listens for the table's keys wherever one is on the page, except where text is written or a slip is open. */
-export function useTableKeys(desk: Desk, onHelp: () => void, onLetGo: () => void): void {
+export function useTableKeys(desk: Desk, openLine: LineId | null, onHelp: () => void, onLetGo: () => void): void {
   useEffect(() => {
     const listen = (event: KeyboardEvent) => {
       if (event.defaultPrevented || isTaken(event)) return;
@@ -14,12 +14,12 @@ export function useTableKeys(desk: Desk, onHelp: () => void, onLetGo: () => void
       if (key === null) return;
       event.preventDefault();
       if (key.kind === 'help') onHelp();
-      else doKey(desk, key);
+      else doKey(desk, key, openLine);
       if (key.kind === 'letGo') onLetGo();
     };
     document.addEventListener('keydown', listen);
     return () => document.removeEventListener('keydown', listen);
-  }, [desk, onHelp, onLetGo]);
+  }, [desk, openLine, onHelp, onLetGo]);
 }
 
 function isTaken(event: KeyboardEvent): boolean {
@@ -30,9 +30,9 @@ function isTaken(event: KeyboardEvent): boolean {
   return pressesButton;
 }
 
-function doKey({ table, sound }: Desk, key: TableKey): void {
+function doKey({ table, sound }: Desk, key: TableKey, openLine: LineId | null): void {
   const state = table.getSnapshot();
-  const line = lineAtHand(state);
+  const line = openLine ?? lineAtHand(state);
   switch (key.kind) {
     case 'line':
       table.putOnNth(key.index, key.adds);

@@ -1,5 +1,16 @@
-import type { LineFinding, LineFindingCode, Score, Split } from '../../../music/index.ts';
+import { checkLines, type LineFinding, type LineFindingCode, type Score, type Split } from '../../../music/index.ts';
 import { momentWords } from './bar-words.ts';
+
+/** What the checks find worth a look in a split; notes on no line are counted elsewhere. */
+export const findingsOf = (score: Score, split: Split): readonly LineFinding[] =>
+  checkLines(score, split).filter(({ code }) => code !== 'on-no-line');
+
+/** The same finding among those of a new split, if it is still one. */
+export const stillFound = (findings: readonly LineFinding[], finding: LineFinding | null): LineFinding | null =>
+  findings.find(
+    ({ code, onsetTicks, lines }) =>
+      code === finding?.code && onsetTicks === finding.onsetTicks && lines.join() === finding.lines.join(),
+  ) ?? null;
 
 const words: Readonly<Record<LineFindingCode, (names: readonly string[]) => string>> = {
   'two-at-once': ([name = '']) => `two notes at once in ${name}`,
