@@ -4,7 +4,7 @@ WORKDIR /heddle
 COPY package.json package-lock.json .npmrc ./
 RUN npm ci --include=dev --ignore-scripts --no-audit --no-fund
 COPY . .
-RUN npm run build && npm prune --omit=dev --omit=optional --ignore-scripts --no-audit --no-fund
+RUN npm run build && npm prune --omit=dev --ignore-scripts --no-audit --no-fund
 
 FROM node:20-bookworm-slim AS api
 WORKDIR /heddle
