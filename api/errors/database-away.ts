@@ -3,7 +3,7 @@ const awayCodes = /^(ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|EHOSTUNREACH|ENETUN
 
 /** What the drivers say without a code: of a connection that broke, and of a transaction whose own broke. */
 const awayWords =
-  /^(Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error|Client was closed and is not queryable|Query runner already released)/;
+  /^(Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error|Client was closed and is not queryable|Query runner already released|Database connection provided by a query runner was already released)/;
 
 interface Known {
   readonly code?: unknown;

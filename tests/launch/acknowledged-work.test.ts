@@ -146,10 +146,10 @@ async function finish(marking: readonly MarkingClient[], origin: string): Promis
 describe('work that was acknowledged', () => {
   it('is there exactly once after the API was killed in the middle of a burst', async () => {
     const marking = clients('api-killed');
-    for (const killAfter of [25, 60]) {
+    for (const killAfter of [12, 30]) {
       const api = await startApi();
       await Promise.all(marking.map((client) => client.connect(api.origin)));
-      for (const client of marking) client.burst(60);
+      for (const client of marking) client.burst(30);
       await until(() => marking.reduce((sum, { acknowledged }) => sum + acknowledged.size, 0) >= killAfter);
       api.child.kill('SIGKILL');
       await once(api.child, 'exit');
@@ -166,8 +166,8 @@ describe('work that was acknowledged', () => {
     const api = await startApi();
     const marking = clients('database-killed');
     await Promise.all(marking.map((client) => client.connect(api.origin)));
-    for (const client of marking) client.burst(60);
-    await until(() => marking.reduce((sum, { acknowledged }) => sum + acknowledged.size, 0) >= 30);
+    for (const client of marking) client.burst(30);
+    await until(() => marking.reduce((sum, { acknowledged }) => sum + acknowledged.size, 0) >= 15);
     await database.kill();
     for (const client of marking) client.burst(5);
     await Promise.all(marking.map((client) => client.closed()));
@@ -193,8 +193,8 @@ describe('work that was acknowledged', () => {
     const api = await startApi();
     const marking = clients('connections-cut');
     await Promise.all(marking.map((client) => client.connect(api.origin)));
-    for (const client of marking) client.burst(60);
-    await until(() => marking.reduce((sum, { acknowledged }) => sum + acknowledged.size, 0) >= 30);
+    for (const client of marking) client.burst(30);
+    await until(() => marking.reduce((sum, { acknowledged }) => sum + acknowledged.size, 0) >= 15);
     database.cut();
     for (const client of marking) client.burst(5);
     await Promise.all(marking.map((client) => client.closed()));
