@@ -21,6 +21,12 @@ function readHolder(file: string): { readonly text: string; readonly holder: Hol
   }
 }
 
+/** Where the Heddle that holds the data folder is reached; null where nobody does, or only a command. */
+export function holderAddress(folder: string): string | null {
+  const address = readHolder(join(folder, 'heddle.lock'))?.holder.address ?? '';
+  return address.startsWith('http') ? address : null;
+}
+
 /** Moves a lock of a dead process out of the way, unless another start was quicker. */
 function clearStale(file: string, seen: string): void {
   const aside = `${file}.${process.pid}.stale`;

@@ -66,12 +66,20 @@ async function serve(settings: StartSettings, database: Database): Promise<strin
 async function start(): Promise<void> {
   const settings = startSettings(process.env);
   await refuseTakenPort(settings.host, settings.port);
-  const words = await serve(settings, await openDatabase(settings));
+  const database = await openDatabase(settings);
+  if (isToEnd) return;
+  const words = await serve(settings, database);
+  if (isToEnd) return;
   console.log([`Heddle is at ${browsable(settings)}`, ...words].join('\n'));
 }
 
+/** A start that is under way goes on to its next step, sees this, and ends; so nothing is left behind half started. */
+let isToEnd = false;
+let starting: Promise<void> = Promise.resolve();
+
 function stop(): void {
-  void endAll().then(
+  isToEnd = true;
+  void starting.then(endAll).then(
     () => process.exit(0),
     (error: unknown) => {
       console.error(error);
@@ -95,7 +103,9 @@ if (process.env['npm_lifecycle_event'] !== undefined) {
 
 await runCommand(async () => {
   try {
-    await start();
+    const begun = start();
+    starting = begun.catch(() => undefined); // told below
+    await begun;
   } catch (error) {
     await endAll();
     throw error;

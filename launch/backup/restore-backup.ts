@@ -3,7 +3,7 @@ import { pipeline } from 'node:stream/promises';
 import pg from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
 import { StartFailure } from '../failure.ts';
-import { readArchive, type Manifest } from './archive.ts';
+import type { Archive, Manifest } from './archive.ts';
 
 const quoted = (name: string): string => `"${name.replaceAll('"', '""')}"`;
 
@@ -24,9 +24,24 @@ async function refuseFilled(client: pg.Client): Promise<void> {
     );
 }
 
+/** Refuses a target that is filled or another version's, before anything is changed in it; a database without tables is fit. **Errors** `StartFailure`. */
+export async function refuseUnfit(databaseUrl: string, { manifest }: Archive): Promise<void> {
+  const client = new pg.Client({ connectionString: databaseUrl });
+  await client.connect();
+  try {
+    const { rows } = await client.query<{ isMade: boolean }>(
+      `select to_regclass('migrations') is not null as "isMade"`,
+    );
+    if (rows[0]?.isMade !== true) return;
+    await refuseOtherMigrations(client, manifest);
+    await refuseFilled(client);
+  } finally {
+    await client.end();
+  }
+}
+
 /** Fills an empty, migrated database from an archive, wholly or not at all. **Errors** `StartFailure` that says why not. */
-export async function restoreBackup(databaseUrl: string, path: string): Promise<Manifest> {
-  const { manifest, files } = readArchive(path);
+export async function restoreBackup(databaseUrl: string, { manifest, files }: Archive): Promise<Manifest> {
   const client = new pg.Client({ connectionString: databaseUrl });
   await client.connect();
   try {
