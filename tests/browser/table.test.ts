@@ -1,3 +1,4 @@
+import { AxeBuilder } from '@axe-core/playwright';
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
@@ -36,11 +37,12 @@ afterAll(async () => {
 
 async function sitDown(
   who: SignedIn,
+  query = '',
 ): Promise<{ readonly page: Page; readonly errors: readonly string[]; readonly close: () => Promise<void> }> {
   const { context, page, errors } = await openPage(browser);
   const [name = '', value = ''] = who.as.cookie.split(/=(.*)/s);
   await context.addCookies([{ name, value: value.split(';')[0] ?? '', url: api.origin }]);
-  await page.goto(`${api.origin}/songs/${songId}/table`);
+  await page.goto(`${api.origin}/songs/${songId}/table${query}`);
   await page.waitForSelector('[role="application"] .vf-notehead');
   await turns(page, 0, 'madder');
   return { page, errors, close: () => context.close() };
@@ -140,5 +142,72 @@ test('from the keyboard alone: walk, hear the place in words, take a note off it
   await page.keyboard.press('1');
   await page.getByText(/1 note on no line/).waitFor({ state: 'detached' });
   expect(errors).toEqual([]);
+  await close();
+});
+
+/** The line of the playing place, and how far the nearest head that it crosses is from it. **Units** CSS pixels. */
+const placeOf = (page: Page): Promise<{ readonly top: number; readonly nearestHead: number }> =>
+  page.evaluate(() => {
+    const line = document.querySelector<HTMLElement>('[data-place]');
+    if (line === null || line.style.visibility !== 'visible') return { top: NaN, nearestHead: Infinity };
+    const place = line.getBoundingClientRect();
+    const distances = [...document.querySelectorAll('.vf-notehead')].flatMap((head) => {
+      const box = head.getBoundingClientRect();
+      const isCrossed = box.bottom > place.top && box.top < place.bottom;
+      return isCrossed ? [Math.abs(box.x + box.width / 2 - (place.x + place.width / 2))] : [];
+    });
+    return { top: Math.round(place.top + window.scrollY), nearestHead: Math.min(...distances) };
+  });
+
+test.each(['threaded', 'stacked', 'writtenOut'])(
+  'the place stands at the first notes of each bar and goes from system to system: %s',
+  async (view) => {
+    const { page, errors, close } = await sitDown(course.owner, `?view=${view}`);
+    const song = page.getByRole('slider', { name: /Place in the song/ });
+    await song.focus();
+    await page.keyboard.press('Home');
+    const tops = new Set<number>();
+    for (let bar = 1; bar <= 12; bar += 1) {
+      expect(await song.getAttribute('aria-valuetext')).toBe(`bar ${bar}`);
+      await expect.poll(async () => (await placeOf(page)).nearestHead, { timeout: 15_000 }).toBeLessThan(9);
+      tops.add((await placeOf(page)).top);
+      await page.keyboard.press('ArrowRight');
+    }
+    expect(tops.size).toBeGreaterThanOrEqual(3);
+    expect(errors).toEqual([]);
+    await close();
+  },
+);
+
+test('while music plays, the place goes on into the next system by itself', async () => {
+  const { page, errors, close } = await sitDown(course.owner);
+  await expect.poll(async () => (await placeOf(page)).top, { timeout: 15_000 }).toBeGreaterThan(0);
+  const first = (await placeOf(page)).top;
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await expect.poll(async () => (await placeOf(page)).top, { timeout: 30_000 }).toBeGreaterThan(first + 50);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+test.each([
+  ['wide and light', 1440, 'light'],
+  ['wide and dark', 1440, 'dark'],
+  ['on a phone', 390, 'light'],
+] as const)('axe finds nothing at the table, with a line’s sheet open too: %s', async (_, width, colorScheme) => {
+  const { page, close } = await sitDown(course.owner);
+  await page.setViewportSize({ width, height: 844 });
+  await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+  await turns(page, 0, 'madder');
+  const found = async (): Promise<readonly string[]> => {
+    const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 200)}`));
+  };
+  expect(await found()).toEqual([]);
+  await page
+    .getByRole('button', { name: /: open its sheet/ })
+    .first()
+    .click();
+  await page.getByRole('slider', { name: 'Level' }).waitFor();
+  expect(await found()).toEqual([]);
   await close();
 });

@@ -12,6 +12,7 @@ export class PlaceLine {
   constructor(root: HTMLElement) {
     this.#element.className = styles['place'] ?? '';
     this.#element.setAttribute('aria-hidden', 'true');
+    this.#element.dataset['place'] = '';
     this.hide();
     root.append(this.#element);
   }

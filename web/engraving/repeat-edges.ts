@@ -3,7 +3,7 @@ interface Jump {
 }
 
 interface MeasureOfStrip {
-  LastRepetitionInstructions: Jump[];
+  readonly LastRepetitionInstructions: Jump[];
 }
 
 interface SheetOfStrip {
@@ -30,9 +30,7 @@ export function keepRepeatsOpen(calculator: { readonly prototype: object }, back
     measures[-1] = { LastRepetitionInstructions: [] };
     original.call(this, sheet, written);
     Reflect.deleteProperty(measures, -1);
-    for (const measure of measures)
-      measure.LastRepetitionInstructions = measure.LastRepetitionInstructions.filter(
-        (jump) => jump.type !== backJump || written.includes(jump),
-      );
+    for (const { LastRepetitionInstructions: jumps } of measures)
+      jumps.splice(0, jumps.length, ...jumps.filter((jump) => jump.type !== backJump || written.includes(jump)));
   };
 }

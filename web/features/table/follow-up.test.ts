@@ -2,11 +2,14 @@ import { expect, test } from 'vitest';
 import { lineId, noteId, type Mark, type Operation, type Split } from '../../../music/index.ts';
 import type { Timers } from '../../lib/room/throttle.ts';
 import { FollowUp } from './follow-up.ts';
-import { leaving, suggestionOf } from './suggestion.ts';
+import { isWorthOffering, leaving, suggestionOf } from './suggestion.ts';
 
 const [high, low] = [lineId('high'), lineId('low')];
-const proposedMark = (lines: readonly ReturnType<typeof lineId>[], confidence = 0.6) =>
-  ({ lines: [...lines], from: 'proposal', confidence }) as const;
+const proposedMark = (lines: readonly ReturnType<typeof lineId>[], confidence = 0.6) => ({
+  lines: [...lines],
+  from: 'proposal' as const,
+  confidence,
+});
 const mark = (line: ReturnType<typeof lineId>, from: Mark['from']): Mark => ({
   lines: [line],
   from,
@@ -66,6 +69,24 @@ test('what was left is not suggested again, unless another line is meant', () =>
     changes: [{ note: noteId('n4'), before: proposedMark([low]), after: proposedMark([]) }],
   };
   expect([...(suggestionOf(other, split, left, 'offered')?.follows ?? [])]).toEqual(['n4']);
+});
+
+test('a suggestion that makes a line or turns over much of the song is not offered unasked', () => {
+  const small = suggestionOf(proposed, split, new Map(), 'offered');
+  if (small === null) throw new Error('a proposal is a suggestion');
+  expect(isWorthOffering(small, 8)).toBe(true);
+  expect(isWorthOffering(small, 7)).toBe(false);
+  const line = {
+    id: low,
+    name: 'Bass',
+    role: 'bass',
+    dye: 'indigo',
+    letter: 'B',
+    orderKey: 'b',
+    isRetired: false,
+  } as const;
+  const withLine = suggestionOf({ ...proposed, lines: [line] }, split, new Map(), 'offered');
+  expect(withLine !== null && isWorthOffering(withLine, 8)).toBe(false);
 });
 
 test('a proposal is asked for once, when marks rest and are saved; a newer mark drops the answer', async () => {
