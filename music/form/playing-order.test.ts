@@ -38,6 +38,7 @@ const cases: readonly (readonly [string, string, string])[] = [
   ['dal segno al fine', 'A B{segno} C{fine} D{dalSegno}', 'ABCDBC'],
   ['da capo al coda', 'A B{toCoda} C{daCapo} D{coda} E', 'ABCABDE'],
   ['dal segno al coda', 'A B{segno} C{toCoda} D{dalSegno} E{coda} F', 'ABCDBCEF'],
+  ['dal segno with two bare coda signs', 'A B{segno} C{coda} D{dalSegno} E{coda} F', 'ABCDBCEF'],
   ['repeats are not taken again after a return', '|:A B:| C{fine} D{daCapo}', 'ABABCDABC'],
   ['the last ending after a return', '|:A B[1]:| C[2] D{daCapo} E', 'ABACDACDE'],
   ['a repeat within the coda is taken', 'A{toCoda} B{daCapo} |:C{coda}:|', 'ABACC'],

@@ -20,6 +20,8 @@ interface Walk {
   readonly bars: readonly Bar[];
   readonly sections: readonly (RepeatSection | undefined)[];
   readonly hasJumps: boolean;
+  /** The bars at whose ends a return leaves for the coda. */
+  readonly leavesForCoda: ReadonlySet<number>;
   readonly usedJumps: Set<number>;
   /** The pass through the present repeat. */
   pass: number;
@@ -27,11 +29,34 @@ interface Walk {
   isReturning: boolean;
 }
 
+const returns = ({ jumps }: Bar): boolean => jumps.includes('daCapo') || jumps.includes('dalSegno');
+
+const indexesOf = (bars: readonly Bar[], jump: Jump): number[] =>
+  bars.flatMap((bar, index) => (bar.jumps.includes(jump) ? [index] : []));
+
+/** Where To Coda stands; where none does, the coda signs before a return that has one after it too: two bare signs are the way there and its end (common practice, no source). */
+function leavesForCoda(bars: readonly Bar[]): ReadonlySet<number> {
+  const told = indexesOf(bars, 'toCoda');
+  if (told.length > 0) return new Set(told);
+  const returnIndex = bars.findIndex(returns);
+  const signs = indexesOf(bars, 'coda');
+  const hasLanding = signs.some((index) => index > returnIndex);
+  return new Set(hasLanding ? signs.filter((index) => index <= returnIndex) : []);
+}
+
 function newWalk(bars: readonly Bar[]): Walk {
   const sections: (RepeatSection | undefined)[] = bars.map(() => undefined);
   for (const section of repeatSections(bars)) sections.fill(section, section.firstIndex, section.lastIndex + 1);
-  const hasJumps = bars.some(({ jumps }) => jumps.includes('daCapo') || jumps.includes('dalSegno'));
-  return { bars, sections, hasJumps, usedJumps: new Set(), pass: 1, isReturning: false };
+  const hasJumps = bars.some(returns);
+  return {
+    bars,
+    sections,
+    hasJumps,
+    leavesForCoda: leavesForCoda(bars),
+    usedJumps: new Set(),
+    pass: 1,
+    isReturning: false,
+  };
 }
 
 function sounds(walk: Walk, index: number): boolean {
@@ -56,7 +81,7 @@ function codaFor({ bars }: Walk, index: number): number {
 function jumpFrom(walk: Walk, index: number): number | null {
   const jumps: readonly Jump[] = walk.bars[index]?.jumps ?? [];
   if (walk.isReturning && jumps.includes('fine')) return walk.bars.length;
-  if (walk.isReturning && jumps.includes('toCoda')) {
+  if (walk.isReturning && walk.leavesForCoda.has(index)) {
     const coda = codaFor(walk, index);
     walk.isReturning = coda < 0;
     if (coda >= 0) return coda;
