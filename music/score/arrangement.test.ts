@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { tinyScore, type TinyOptions, type TinyPart } from '../../tests/support/tiny-musicxml.ts';
 import { partId } from '../basis/ids.ts';
 import { readScoreFile } from '../formats/musicxml/read-score.ts';
-import { arrangementOf, defaultArrangement } from './arrangement.ts';
+import { arrangementOf, defaultArrangement, saysGuitar } from './arrangement.ts';
 import { factsOf } from './facts.ts';
 import type { Score } from './score.ts';
 
@@ -72,4 +72,30 @@ describe('arrangementOf', () => {
     const pair = read(['E5:h G5:h', { name: 'Guitar' }], ['E4:h@1/0 G4:h@1/3', tab]);
     expect(arrangementOf(pair, [partId('P2')]).notes).toEqual(pair.notes);
   });
+});
+
+describe('saysGuitar', () => {
+  // The names of the instrument in these languages are common knowledge: no source.
+  it.each([
+    'Gitaar',
+    'Kitara',
+    'Kytara',
+    'Гитара',
+    'ギター',
+    '吉他',
+    'Violão',
+    'Ac.Gt.',
+    'E-Git.',
+    'Gtr. 1',
+    'Chitarra',
+  ])('knows “%s”', (name) => {
+    expect(saysGuitar(name)).toBe(true);
+  });
+
+  it.each(['Viola', 'Bass Guitar', 'Digital piano', 'Guitarra baixo', 'Sagittarius choir', 'Voice'])(
+    'is not taken in by “%s”',
+    (name) => {
+      expect(saysGuitar(name)).toBe(false);
+    },
+  );
 });

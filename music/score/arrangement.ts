@@ -1,13 +1,18 @@
 import type { PartId } from '../basis/ids.ts';
 import type { Part, Score, SourceVoice } from './score.ts';
 
-const guitarWords = /guit|gtr|chitarra|gitar/i;
-const otherWords = /bass|ukulele|banjo|mandolin|lute/i;
+/** Guitar in the languages and abbreviations of part names. **Source** common practice, no source. */
+const guitarWords =
+  /guit|gtr|chitarra|gitar|gitaar|[ck]ytar|kitar|violão|κιθάρ|гитар|гітар|ギター|吉他|기타|\b(?:gt|git)\b/iu;
+const otherWords = /bass|bajo|baixo|basso|ukulele|banjo|mandolin|lute/i;
+
+/** Whether a name says guitar, and no other plucked instrument. */
+export const saysGuitar = (name: string): boolean => guitarWords.test(name) && !otherWords.test(name);
 
 /** Whether a part looks like a guitar: by its name, or by six or more strings; not by strings where its name says another instrument. */
 export function looksLikeGuitar(part: Pick<Part, 'name' | 'tuning'>): boolean {
   if (otherWords.test(part.name)) return false;
-  return guitarWords.test(part.name) || (part.tuning?.length ?? 0) >= 6;
+  return saysGuitar(part.name) || (part.tuning?.length ?? 0) >= 6;
 }
 
 /** The parts that a split is made of unless a person chooses: those that sound and look like a guitar, else all that sound. A tablature part that copies another does not sound again. */

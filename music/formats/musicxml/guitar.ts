@@ -1,11 +1,10 @@
+import { saysGuitar } from '../../score/arrangement.ts';
 import type { Tuning } from '../../score/score.ts';
 import { staffKindOf, type RawPart, type StaffKind } from './raw-part.ts';
 
 /** Six strings in standard tuning, string 1 first. **Source** common practice, no source. */
 export const standardTuning: Tuning = [64, 59, 55, 50, 45, 40];
 
-const guitarWords = /guit|gtr|chitarra|gitar/i;
-const otherStrings = /bass|ukulele|banjo|mandolin|lute/i;
 /** The guitars of General MIDI, programs from 1. **Source** General MIDI Level 1 sound set, 25 to 32. */
 const isGuitarProgram = (program: number): boolean => program >= 25 && program <= 32;
 
@@ -21,4 +20,4 @@ export function isFretted(part: RawPart): boolean {
 
 /** Whether a part's name or sound says guitar. */
 export const isGuitarNamed = (part: RawPart): boolean =>
-  (guitarWords.test(part.description) && !otherStrings.test(part.description)) || part.programs.some(isGuitarProgram);
+  saysGuitar(part.description) || part.programs.some(isGuitarProgram);
