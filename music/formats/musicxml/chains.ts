@@ -29,7 +29,8 @@ export function firstHead(chain: Pick<Chain, 'heads'>): RawHead {
 }
 
 /** Whether a head stands for a hit rather than for a pitch. */
-export const isHit = (head: RawHead): boolean => head.pitch === null || (head.hasCrossHead && !head.hasLyric);
+export const isHit = (head: RawHead): boolean =>
+  head.pitch === null || head.isRhythmSlash || (head.hasCrossHead && !head.hasLyric);
 
 /** The MIDI note number as written, or null for a hit. */
 export const writtenMidi = (head: RawHead): number | null =>
@@ -43,6 +44,7 @@ function heightOf(head: RawHead, isTablature: boolean): string {
 /** Finds which heads continue which; keeps the chains that wait for a head to continue them. */
 class ChainBuilder {
   readonly chains: OpenChain['chain'][] = [];
+  /** By height and the moment at which they end: that of the head that continues them. */
   private readonly open = new Map<string, OpenChain['chain'][]>();
   private readonly part: RawPart;
   private readonly bars: readonly Bar[];
@@ -58,13 +60,13 @@ class ChainBuilder {
     const kind = staffKindOf(this.part, head.staff);
     const height = heightOf(head, kind === 'tablature');
     const onsetTicks = (this.bars[head.barIndex]?.onsetTicks ?? 0) + head.offsetTicks;
-    const continued = head.stopsTie ? this.takeOpen(height, head, onsetTicks) : undefined;
+    const continued = head.stopsTie ? this.takeOpen(`${height} ${onsetTicks}`, head) : undefined;
     if (head.stopsTie && continued === undefined)
       this.report(head, 'A tie ends here that begins nowhere; the note was kept as a note of its own.');
     const chain = continued ?? this.begin(head, kind, onsetTicks);
     chain.heads.push(head);
     chain.endTicks = onsetTicks + head.lengthTicks;
-    if (head.startsTie) this.open.set(height, [...(this.open.get(height) ?? []), chain]);
+    if (head.startsTie) this.leaveOpen(`${height} ${chain.endTicks}`, chain);
   }
 
   reportUnended(): void {
@@ -91,19 +93,19 @@ class ChainBuilder {
     return chain;
   }
 
-  private takeOpen(height: string, head: RawHead, onsetTicks: number): OpenChain['chain'] | undefined {
-    const waiting = this.open.get(height) ?? [];
-    const adjacent = waiting.filter((chain) => chain.endTicks === onsetTicks);
-    const sameVoice = adjacent.find(
+  private leaveOpen(key: string, chain: OpenChain['chain']): void {
+    const waiting = this.open.get(key);
+    if (waiting === undefined) this.open.set(key, [chain]);
+    else waiting.push(chain);
+  }
+
+  private takeOpen(key: string, head: RawHead): OpenChain['chain'] | undefined {
+    const waiting = this.open.get(key) ?? [];
+    const sameVoice = waiting.findIndex(
       (chain) => chain.heads.at(-1)?.voice === head.voice && chain.heads.at(-1)?.staff === head.staff,
     );
-    const taken = sameVoice ?? adjacent.find((chain) => chain.heads.at(-1)?.staff === head.staff) ?? adjacent[0];
-    if (taken !== undefined)
-      this.open.set(
-        height,
-        waiting.filter((chain) => chain !== taken),
-      );
-    return taken;
+    const sameStaff = waiting.findIndex((chain) => chain.heads.at(-1)?.staff === head.staff);
+    return waiting.splice(sameVoice >= 0 ? sameVoice : Math.max(0, sameStaff), 1)[0];
   }
 }
 
@@ -135,15 +137,39 @@ function merged(first: Chain, second: Chain): Chain {
   };
 }
 
-/** The chains with double-stemmed unisons joined: same staff, same onset, same pitch, different voices. For plucked strings only: one string is plucked once. */
-export function joinUnisons(chains: readonly Chain[]): Chain[] {
+const stringOf = (chain: Chain): number | null => firstHead(chain).fingerboard?.string ?? null;
+
+const areOnTwoStrings = (a: Chain, b: Chain): boolean =>
+  stringOf(a) !== null && stringOf(b) !== null && stringOf(a) !== stringOf(b);
+
+/** The moments and pitch classes that tablature strikes on two strings at once: notation in octaves of its own has the same. */
+export function twiceStruck(tablature: readonly Chain[]): ReadonlySet<string> {
+  const first = new Map<string, Chain>();
+  const twice = new Set<string>();
+  for (const chain of tablature) {
+    const earlier = first.get(unisonKey(chain));
+    if (earlier === undefined) first.set(unisonKey(chain), chain);
+    else if (areOnTwoStrings(earlier, chain)) twice.add(momentKey(chain));
+  }
+  return twice;
+}
+
+const momentKey = (chain: Chain): string => `${chain.onsetTicks} ${(writtenMidi(firstHead(chain)) ?? 0) % 12}`;
+
+/** The chains with double-stemmed unisons joined: same staff, same onset, same pitch, different voices, but for those on two strings. For plucked strings only: one string is plucked once. */
+export function joinUnisons(chains: readonly Chain[], twice: ReadonlySet<string> = new Set()): Chain[] {
   const joined: Chain[] = [];
   const placeOf = new Map<string, number>();
   for (const chain of chains) {
     const key = unisonKey(chain);
     const place = placeOf.get(key);
     const earlier = place === undefined ? undefined : joined[place];
-    const isUnison = writtenMidi(firstHead(chain)) !== null && earlier !== undefined && differInVoice(earlier, chain);
+    const isUnison =
+      writtenMidi(firstHead(chain)) !== null &&
+      earlier !== undefined &&
+      differInVoice(earlier, chain) &&
+      !areOnTwoStrings(earlier, chain) &&
+      !twice.has(momentKey(chain));
     if (isUnison && place !== undefined) joined[place] = merged(earlier, chain);
     else {
       placeOf.set(key, joined.length);

@@ -90,6 +90,7 @@ export function hitOf(
   copies: readonly Chain[],
 ): HeardHit {
   const head = firstHead(chain);
+  if (head.isRhythmSlash) return { hit: 'deadNote', isCertain: false };
   const named = kindByWords(instrumentOf(chain));
   if (named !== null) return { hit: named, isCertain: true };
   const string = head.fingerboard?.string ?? copies.map((copy) => firstHead(copy).fingerboard?.string)[0] ?? null;

@@ -3,6 +3,7 @@ import { midiOf } from '../../basis/pitch.ts';
 import type { Bar, Fingerboard, NoteSound, SoundingNote, Technique } from '../../score/score.ts';
 import { inReadingOrder } from '../../score/reading-order.ts';
 import { firstHead, isHit, type Chain } from './chains.ts';
+import { harmonicLift } from './harmonics.ts';
 import { hitOf, WordsByMoment } from './hits.ts';
 import type { IssueLog } from './issue-log.ts';
 import { byOnset } from './pairing.ts';
@@ -13,10 +14,15 @@ import { transposedPitch } from './transposed-pitch.ts';
 /** Tells the id of a head. */
 export type IdOfHead = (head: RawHead) => HeadId;
 
-/** A head's pitch as it sounds in a part, or null for a hit. */
-export function pitchedSound(head: RawHead, layout: PartLayout, bar: Bar | undefined): NoteSound | null {
+/** A head's pitch as it sounds in a part, `liftSemitones` above where the part puts it, or null for a hit. */
+export function pitchedSound(
+  head: RawHead,
+  layout: PartLayout,
+  bar: Bar | undefined,
+  liftSemitones = 0,
+): NoteSound | null {
   if (head.pitch === null || isHit(head)) return null;
-  const sounding = transposedPitch(head.pitch, layout.part.soundingShift, bar?.key.fifths ?? 0);
+  const sounding = transposedPitch(head.pitch, layout.part.soundingShift + liftSemitones, bar?.key.fifths ?? 0);
   return { kind: 'pitched', written: head.pitch, sounding, soundingMidi: midiOf(sounding) };
 }
 
@@ -48,7 +54,9 @@ function hitSound(chain: Chain, company: readonly Chain[], copies: readonly Chai
   const { hit, isCertain } = hitOf(chain, company, words, copies);
   const { barIndex, offsetTicks } = firstHead(chain);
   if (!isCertain) {
-    const detail = 'An x stands within a strum; it was read as a dead note of the strum.';
+    const detail = firstHead(chain).isRhythmSlash
+      ? 'A slash tells a rhythm and no pitch; it was read as a muted strum.'
+      : 'An x stands within a strum; it was read as a dead note of the strum.';
     log.add('hit-uncertain', 'note', detail, { partName: chain.part.name, barIndex, offsetTicks });
   }
   return { kind: 'hit', hit, isCertain };
@@ -61,16 +69,20 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
   const copyHeads = copies.length === 0 ? [] : copies.flatMap((copy) => copy.heads);
   const heads = copies.length === 0 ? chain.heads : [...chain.heads, ...copyHeads];
   const ids = heads.map(table.idOf);
+  const first = firstHead(chain);
+  const fingerboard = firstValue(copyHeads, fingerboardOf) ?? firstValue(chain.heads, fingerboardOf);
+  const techniques = techniquesOf(heads);
+  const lift = harmonicLift(first, fingerboard, techniques, layout.part);
   return {
     id: noteId(ids[0] ?? ''),
     bar: bar.id,
     onsetTicks: chain.onsetTicks,
     lengthTicks: chain.endTicks - chain.onsetTicks,
-    sound: pitchedSound(firstHead(chain), layout, bar) ?? hitSound(chain, company, copies, table),
+    sound: pitchedSound(first, layout, bar, lift) ?? hitSound(chain, company, copies, table),
     heads: ids,
     voices: chain.voices,
-    fingerboard: firstValue(copyHeads, fingerboardOf) ?? firstValue(chain.heads, fingerboardOf),
-    techniques: techniquesOf(heads),
+    fingerboard,
+    techniques,
     pluckingFinger: firstValue(heads, (head) => head.pluckingFinger),
     frettingFinger: firstValue(heads, (head) => head.frettingFinger),
   };

@@ -110,7 +110,8 @@ class Matcher {
       const partner = isWhole ? candidates[index] : held;
       if (partner === undefined) this.unpaired.push(copy);
       else this.pair(copy, partner);
-      if (partner !== undefined && partner !== held && isPitched(copy)) this.disagreeing.push(copy);
+      if (partner !== undefined && partner !== held && isPitched(copy) && !isHarmonic(copy) && !isHarmonic(partner))
+        this.disagreeing.push(copy);
     });
   }
 
@@ -123,6 +124,10 @@ class Matcher {
     if (original !== undefined) this.copyOf.set(copy, original);
   }
 }
+
+/** Whether a chain sounds elsewhere than its fret tells. */
+const isHarmonic = (chain: Chain): boolean =>
+  firstHead(chain).techniques.some((technique) => technique.endsWith('Harmonic'));
 
 const isPitched = (chain: Chain): boolean => writtenMidi(firstHead(chain)) !== null;
 

@@ -1,5 +1,5 @@
 import type { Bar, Part, Tuning } from '../../score/score.ts';
-import { chainsOf, firstHead, joinUnisons, writtenMidi, type Chain } from './chains.ts';
+import { chainsOf, firstHead, joinUnisons, twiceStruck, writtenMidi, type Chain } from './chains.ts';
 import { isFretted, isGuitarNamed, staffKindsOf, standardTuning } from './guitar.ts';
 import type { IssueLog } from './issue-log.ts';
 import { fingerboardMidi, mostFrequent, pairTablature, reportPairing, type Pairing } from './pairing.ts';
@@ -30,14 +30,22 @@ interface Draft {
   copies: Draft | null;
 }
 
+const joined = (chains: readonly Chain[], fretted: boolean, twice?: ReadonlySet<string>): readonly Chain[] =>
+  fretted ? joinUnisons(chains, twice) : chains;
+
 function draftOf(raw: RawPart, bars: readonly Bar[], log: IssueLog): Draft {
   const fretted = isFretted(raw);
-  const chains = fretted ? joinUnisons(chainsOf(raw, bars, log)) : chainsOf(raw, bars, log);
+  const chains = chainsOf(raw, bars, log);
+  const tablature = joined(
+    chains.filter((chain) => chain.kind === 'tablature'),
+    fretted,
+  );
+  const others = chains.filter((chain) => chain.kind !== 'tablature');
   return {
     raw,
     isFretted: fretted,
-    notation: chains.filter((chain) => chain.kind !== 'tablature'),
-    tablature: chains.filter((chain) => chain.kind === 'tablature'),
+    notation: joined(others, fretted, twiceStruck(tablature)),
+    tablature,
     isTablatureOnly: staffKindsOf(raw).every((kind) => kind === 'tablature'),
     pairing: null,
     copiedBy: null,
@@ -145,6 +153,13 @@ function layoutOf(draft: Draft, log: IssueLog): PartLayout {
   const isTuningGiven = raw.tuning !== null || (draft.copiedBy ?? draft.copies)?.raw.tuning;
   if (tuning !== null && !isTuningGiven && draft.copies === null) {
     log.add('tuning-assumed', 'note', 'The file gives no tuning; standard tuning was assumed.', {
+      partName: raw.name,
+      barIndex: 0,
+      offsetTicks: 0,
+    });
+  }
+  if (raw.partialCapo !== null) {
+    log.add('capo-assumed', 'note', `“${raw.partialCapo}” names a capo on some strings only; it moves no pitch.`, {
       partName: raw.name,
       barIndex: 0,
       offsetTicks: 0,

@@ -22,6 +22,8 @@ export interface RawHead extends RawMoment {
   /** Where an unpitched note is drawn. */
   readonly display: Pitch | null;
   readonly hasCrossHead: boolean;
+  /** A slash that tells a rhythm and no pitch. */
+  readonly isRhythmSlash: boolean;
   readonly isGrace: boolean;
   readonly isCue: boolean;
   readonly isChordMember: boolean;
@@ -106,6 +108,8 @@ export interface RawPart {
   /** As the file lists it; string 1 first. */
   tuning: number[] | null;
   capoFret: number | null;
+  /** The words that name a capo on some strings only. */
+  partialCapo: string | null;
 }
 
 /** A part of which nothing has been read yet. */
@@ -125,6 +129,7 @@ export const emptyPart = (
   transposeSemitones: null,
   tuning: null,
   capoFret: null,
+  partialCapo: null,
 });
 
 /** How a staff of a part is drawn; notation where the file does not say. */

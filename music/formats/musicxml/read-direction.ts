@@ -1,3 +1,4 @@
+import { readCapoWords } from './capo-words.ts';
 import type { DynamicMark, Jump } from '../../score/score.ts';
 import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import type { RawBar, RawMoment, RawPart } from './raw-part.ts';
@@ -58,9 +59,10 @@ export function readSound(sound: XmlElement, part: RawPart, bar: RawBar, moment:
 }
 
 const jumpWords: readonly (readonly [RegExp, Jump])[] = [
-  [/\b(d\.\s?c\.|da capo)/i, 'daCapo'],
-  [/\b(d\.\s?s\.|dal segno)/i, 'dalSegno'],
+  [/\b(d\.\s?c\.|da capo)|^\s*d\.?\s?c\.?(\s+al\s.*)?$/i, 'daCapo'],
+  [/\b(d\.\s?s\.|dal segno)|^\s*d\.?\s?s\.?(\s+al\s.*)?$/i, 'dalSegno'],
   [/^\s*(to coda|al coda$)/i, 'toCoda'],
+  [/^\s*coda\s*$/i, 'coda'],
   [/^\s*fine\s*$/i, 'fine'],
 ];
 
@@ -68,16 +70,7 @@ function readWords(text: string, part: RawPart, bar: RawBar, moment: RawMoment, 
   if (text === '') return;
   part.words.push({ ...moment, text, staff });
   for (const [pattern, jump] of jumpWords) if (pattern.test(text)) addJump(bar, jump);
-  const capo = /(?<!\bda\s)\bcapo\b.{0,16}?\b(\d{1,2}(?!\d)|[ivx]+\b)/i.exec(text)?.[1];
-  const fret = capo === undefined ? null : capoFretOf(capo);
-  if (fret !== null) part.capoFret ??= fret;
-}
-
-const romanFrets: readonly string[] = ['', 'i', 'ii', 'iii', 'iv', 'v', 'vi', 'vii', 'viii', 'ix', 'x', 'xi', 'xii'];
-
-function capoFretOf(text: string): number | null {
-  const fret = /^\d+$/.test(text) ? Number(text) : romanFrets.indexOf(text.toLowerCase());
-  return fret >= 0 && fret <= 12 ? fret : null;
+  readCapoWords(text, part);
 }
 
 function readWedge(wedge: XmlElement, part: RawPart, moment: RawMoment): void {

@@ -1,4 +1,5 @@
 import type { Pitch } from '../../basis/pitch.ts';
+import type { Fingerboard } from '../../score/score.ts';
 import { childText, textOf, type XmlElement } from '../xml/tree.ts';
 import { fingerboardOf, noNotations, readNotations, type RawNotations } from './read-notations.ts';
 import { pitchFromTexts } from './read-attributes.ts';
@@ -111,6 +112,12 @@ export function readNote(element: XmlElement): RawNote {
 
 const nothingSaid = noNotations();
 
+/** Whether a head is a slash on the middle line, where rhythms without pitches are written; slashes elsewhere show the pitches of a strum. **Source** common practice, no source. */
+function isRhythmSlash({ notehead, pitch }: RawNote, place: Fingerboard | null): boolean {
+  if (notehead !== 'slash' || place !== null) return false;
+  return pitch === null || (pitch.step === 'B' && (pitch.octave === 3 || pitch.octave === 4));
+}
+
 const crossHeads = new Set(['x', 'cross', 'circle-x', 'slashed', 'back slashed']);
 
 /** The head of a note that stands at a known place. */
@@ -120,6 +127,7 @@ export function headOf(
   place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks'>,
 ): RawHead {
   const notations = note.notations ?? nothingSaid;
+  const fingerboard = fingerboardOf(notations);
   return {
     barIndex: place.barIndex,
     offsetTicks: place.offsetTicks,
@@ -131,12 +139,13 @@ export function headOf(
     pitch: note.isUnpitched ? null : note.pitch,
     display: note.display,
     hasCrossHead: crossHeads.has(note.notehead),
+    isRhythmSlash: isRhythmSlash(note, fingerboard),
     isGrace: note.isGrace,
     isCue: note.isCue,
     isChordMember: note.isChordMember,
     startsTie: notations.startsTie,
     stopsTie: notations.stopsTie,
-    fingerboard: fingerboardOf(notations),
+    fingerboard,
     techniques: notations.techniques,
     pluckingFinger: notations.pluckingFinger,
     frettingFinger: notations.frettingFinger,

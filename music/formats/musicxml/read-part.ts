@@ -89,11 +89,11 @@ class PartReader {
     }
     this.cursorTicks += direction * ticks;
     if (this.cursorTicks < 0) {
+      this.cursorTicks = 0;
       this.report(
         'value-repaired',
         'A backup goes beyond the start of the bar; the music after it begins with the bar.',
       );
-      this.cursorTicks = 0;
     }
     this.bar.contentTicks = Math.max(this.bar.contentTicks, this.cursorTicks);
   }

@@ -1,0 +1,179 @@
+import { describe, expect, it } from 'vitest';
+import { tinyScore, type TinyOptions } from '../../../tests/support/tiny-musicxml.ts';
+import { nameOf } from '../../basis/pitch.ts';
+import { playingOrder } from '../../form/playing-order.ts';
+import { factsOf } from '../../score/facts.ts';
+import type { Score } from '../../score/score.ts';
+import { readScoreFile, type ReadScore } from './read-score.ts';
+
+function read(xml: string): ReadScore {
+  const source = { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1 };
+  const result = readScoreFile(new TextEncoder().encode(xml), source);
+  if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join('; '));
+  return result.value;
+}
+
+const guitar = (more = ''): TinyOptions => ({
+  name: 'Guitar',
+  attributes: `<time><beats>4</beats><beat-type>4</beat-type></time>${more}<clef><sign>G</sign><line>2</line><clef-octave-change>-1</clef-octave-change></clef>`,
+});
+
+const withTablature: TinyOptions = {
+  name: 'Guitar',
+  attributes:
+    '<time><beats>4</beats><beat-type>4</beat-type></time><staves>2</staves><clef number="1"><sign>G</sign><line>2</line><clef-octave-change>-1</clef-octave-change></clef><clef number="2"><sign>TAB</sign><line>5</line></clef>',
+};
+
+const noteXml = (pitch: string, duration: string, more = ''): string => {
+  const [step, octave] = pitch;
+  return `<note><pitch><step>${step}</step><octave>${octave}</octave></pitch><duration>${duration}</duration>${more}</note>`;
+};
+
+const onString = (string: number, fret: number, more = ''): string =>
+  `<notations><technical><string>${string}</string><fret>${fret}</fret>${more}</technical></notations>`;
+
+const places = (score: Score): string[] =>
+  score.notes.map(({ onsetTicks, lengthTicks }) =>
+    [onsetTicks, lengthTicks].map((ticks) => ticks / score.ticksPerQuarter).join(':'),
+  );
+
+const sounds = (score: Score): string[] =>
+  score.notes.map(({ sound }) =>
+    sound.kind === 'hit'
+      ? `${sound.hit}${sound.isCertain ? '' : '?'}`
+      : `${nameOf(sound.sounding)}${sound.sounding.octave}`,
+  );
+
+const codes = ({ issues }: ReadScore): string[] =>
+  issues.map(({ code }) => code).filter((code) => code !== 'tuning-assumed');
+
+describe('durations', () => {
+  it('may be fractions of a division, as the schema has them (MusicXML 4.0, positive-divisions)', () => {
+    const music = noteXml('C4', '0.75') + noteXml('D4', '.250') + noteXml('E4', '1.0') + noteXml('F4', '2');
+    const result = read(tinyScore([music, guitar()]).replace('<divisions>24<', '<divisions>1<'));
+    expect(places(result.score)).toEqual(['0:0.75', '0.75:0.25', '1:1', '2:2']);
+    expect(codes(result)).toEqual([]);
+  });
+
+  it('that are written as rounded thirds are rounded to the grid, and that is said', () => {
+    const third = noteXml('C4', '0.333333');
+    const result = read(tinyScore([third + third + third, guitar()]).replace('<divisions>24<', '<divisions>1<'));
+    const { notes, ticksPerQuarter } = result.score;
+    expect(notes.map(({ onsetTicks }) => (onsetTicks * 3) / ticksPerQuarter)).toEqual([0, 1, 2]);
+    expect(codes(result)).toContain('value-repaired');
+  });
+});
+
+describe('a backup beyond the start of its bar', () => {
+  it('is told at the first beat', () => {
+    const music = `${noteXml('C4', '24')}<backup><duration>96</duration></backup>${noteXml('C3', '96')}`;
+    const { issues } = read(tinyScore([music, guitar()]));
+    expect(issues.find(({ code }) => code === 'value-repaired')?.where).toMatchObject({ barOrdinal: 1, beat: 1 });
+  });
+});
+
+describe('words of a capo', () => {
+  const words = (text: string): ReadScore =>
+    read(
+      tinyScore(['C4:w', guitar()]).replace(
+        '<note>',
+        `<direction><direction-type><words>${text}</words></direction-type></direction><note>`,
+      ),
+    );
+
+  it.each([
+    ['Capodastre 3', 3],
+    ['Capotasto III', 3],
+    ['Kapodaster 2. Bund', 2],
+    ['Cejilla en 4', 4],
+    ['Capodastro al 2° tasto', 2],
+    ['Da capo 2 times', 0],
+    ['no capo', 0],
+  ])('“%s” put it at fret %i', (text, fret) => {
+    expect(words(text).score.parts[0]!.capoFret).toBe(fret);
+  });
+
+  it.each([['Partial capo 2 (strings 1-5)'], ['Short-cut capo on fret 2'], ['Capo 1/2 II']])(
+    '“%s” lay it over some strings: it moves no pitch, and that is told',
+    (text) => {
+      const result = words(text);
+      expect(result.score.parts[0]!.capoFret).toBe(0);
+      expect(sounds(result.score)).toEqual(['C4']);
+      expect(codes(result)).toContain('capo-assumed');
+    },
+  );
+});
+
+describe('rhythm slashes', () => {
+  it('have no pitch', () => {
+    const slash = noteXml('B4', '24', '<notehead>slash</notehead>');
+    const result = read(tinyScore([slash.repeat(4), guitar()]));
+    expect(sounds(result.score)).toEqual(['deadNote?', 'deadNote?', 'deadNote?', 'deadNote?']);
+    expect(result.issues.filter(({ code }) => code === 'hit-uncertain')).toHaveLength(4);
+  });
+
+  it('that stand at pitches of a strum keep them', () => {
+    const result = read(tinyScore([noteXml('E4', '96', '<notehead>slash</notehead>'), guitar()]));
+    expect(sounds(result.score)).toEqual(['E4']);
+  });
+});
+
+describe('one pitch on two strings at once', () => {
+  it.each([
+    ['by strings on the notation', 'v1s1 B3:w@2/0 ; v2s1 B3:w@3/4', guitar(), 2],
+    ['by tablature beside it', 'v1s1 B3:w ; v2s1 B3:w ; v5s2 B3:w@2/0 ; v6s2 B3:w@3/4', withTablature, 4],
+  ])('is two plucks, told %s', (_, music, options, heads) => {
+    const { score } = read(tinyScore([music, options]));
+    expect(factsOf(score)).toMatchObject({ heads, soundingNotes: 2, plucks: 2 });
+    expect(score.notes.map(({ fingerboard }) => fingerboard!.string).toSorted()).toEqual([2, 3]);
+  });
+
+  it('is one where tablature shows one string', () => {
+    const { score } = read(tinyScore(['v1s1 B3:w ; v2s1 B3:w ; v5s2 B3:w@2/0', withTablature]));
+    expect(factsOf(score)).toMatchObject({ heads: 3, soundingNotes: 2, plucks: 1 });
+  });
+});
+
+describe('natural harmonics', () => {
+  const harmonic = '<harmonic><natural/></harmonic>';
+
+  // A string touched at a half, a third, a quarter and a fifth of its length sounds its partials 2 to 5: acoustics, no source.
+  it.each([
+    ['E3', 12, 'E3'],
+    ['B2', 7, 'B3'],
+    ['A2', 5, 'E4'],
+    ['B3', 7, 'B3'],
+    ['B3', 19, 'B3'],
+  ])('written %s over fret %i of the lowest string sound %s', (pitch, fret, wanted) => {
+    const { score } = read(tinyScore([noteXml(pitch, '96', onString(6, fret, harmonic)), guitar()]));
+    expect(sounds(score)).toEqual([wanted]);
+  });
+
+  it('may be written as they sound beside tablature that shows where they are touched', () => {
+    const notation = noteXml('B3', '96', '<voice>1</voice><staff>1</staff>');
+    const touched = noteXml('B2', '96', `<voice>5</voice><staff>2</staff>${onString(6, 7, harmonic)}`);
+    const result = read(tinyScore([`${notation}<backup><duration>96</duration></backup>${touched}`, withTablature]));
+    expect(sounds(result.score)).toEqual(['B3']);
+    expect(codes(result)).not.toContain('tablature-disagrees');
+  });
+});
+
+describe('returns in other words', () => {
+  const say = (sign: string): string => `<direction><direction-type>${sign}</direction-type></direction>`;
+  const orderOf = (toCoda: string, back: string, coda: string): string => {
+    const xml = tinyScore(['C4:w | D4:w | E4:w | F4:w | G4:w', guitar()]);
+    const signs = ['', '<segno/>', toCoda, back, coda].map((sign) => (sign === '' ? '' : say(sign)));
+    let bar = 0;
+    const { score } = read(xml.replace(/<\/measure>/g, () => `${signs[bar++]}</measure>`));
+    return playingOrder(score)
+      .map(({ bar: id }) => score.bars.findIndex((one) => one.id === id) + 1)
+      .join('');
+  };
+
+  it.each([
+    ['two bare coda signs', '<coda/>', '<words>D.S. al Coda</words>', '<coda/>'],
+    ['words without dots', '<words>To Coda</words>', '<words>DS al Coda</words>', '<words>Coda</words>'],
+  ])('are followed: %s', (_, toCoda, back, coda) => {
+    expect(orderOf(toCoda, back, coda)).toBe('1234235');
+  });
+});
