@@ -15,12 +15,16 @@ export function barListWords(bars: readonly Bar[], limit = 4): string {
   return words.join(', ') + (runs.length > limit ? ' …' : '');
 }
 
-/** The bars that some notes stand in, in words. */
+const isPickup = (bar: Bar | undefined): boolean => bar !== undefined && bar.isImplicit && bar.ordinal === 1;
+
+/** The bars that some notes stand in, in words: `bar 9`, `the pickup and bars 1–8`. */
 export function barsOfNotesWords(score: Score, notes: Iterable<NoteId>): string {
   const wanted = new Set(notes);
-  const bars = new Set(score.notes.filter((note) => wanted.has(note.id)).map((note) => note.bar));
-  const list = score.bars.filter((bar) => bars.has(bar.id));
-  return `${list.length === 1 ? 'bar' : 'bars'} ${barListWords(list)}`;
+  const touched = new Set(score.notes.filter((note) => wanted.has(note.id)).map((note) => note.bar));
+  const bars = score.bars.filter((bar) => touched.has(bar.id));
+  const counted = bars.filter((bar) => !isPickup(bar));
+  const words = counted.length === 0 ? '' : `${counted.length === 1 ? 'bar' : 'bars'} ${barListWords(counted)}`;
+  return [isPickup(bars[0]) ? 'the pickup' : '', words].filter((part) => part !== '').join(' and ');
 }
 
 /** A moment in words: `bar 11, beat 3`. */
@@ -31,5 +35,5 @@ export function momentWords(score: Score, ticks: number): string {
     ) ?? score.bars.at(-1);
   if (bar === undefined) return '';
   const beat = Math.floor(beatOf(score, bar, Math.min(ticks, bar.onsetTicks + bar.lengthTicks - 1)) + 1e-6);
-  return `${bar.isImplicit && bar.ordinal === 1 ? 'the pickup' : `bar ${barWords(bar)}`}, beat ${beat}`;
+  return `${isPickup(bar) ? 'the pickup' : `bar ${barWords(bar)}`}, beat ${beat}`;
 }

@@ -15,7 +15,10 @@ export function PeersLine({ state, table }: { readonly state: TableState; readon
         return (
           <span key={peer.connectionId} className={styles.peer}>
             <i style={{ borderColor: `var(--peer-${table.colours.of(peer.personId)})` }} />
-            {peer.name} {bar === undefined ? 'is here' : `is at bar ${barWords(bar)}`}
+            {peer.name}{' '}
+            {bar === undefined
+              ? 'is here'
+              : `is at ${bar.isImplicit && bar.ordinal === 1 ? 'the pickup' : `bar ${barWords(bar)}`}`}
           </span>
         );
       })}
