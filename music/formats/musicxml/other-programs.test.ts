@@ -64,6 +64,26 @@ describe('durations', () => {
   });
 });
 
+describe('a note without a duration', () => {
+  it('lasts as long as it is printed, and that is told', () => {
+    const half = '<type>half</type>';
+    const third =
+      '<type>quarter</type><time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>';
+    const values = [`${half}<dot/>`, third, third, third].map((value) => noteXml('C4', 'none', value));
+    const music = values.join('').replaceAll('<duration>none</duration>', '');
+    const result = read(tinyScore([music, guitar('')]));
+    const { notes, ticksPerQuarter } = result.score;
+    expect(notes.map(({ lengthTicks }) => (lengthTicks * 3) / ticksPerQuarter)).toEqual([9, 2, 2, 2]);
+    expect(codes(result)).toEqual([
+      'value-repaired',
+      'value-repaired',
+      'value-repaired',
+      'value-repaired',
+      'bar-overfull',
+    ]);
+  });
+});
+
 describe('a backup beyond the start of its bar', () => {
   it('is told at the first beat', () => {
     const music = `${noteXml('C4', '24')}<backup><duration>96</duration></backup>${noteXml('C3', '96')}`;

@@ -1,3 +1,4 @@
+import { quartersOfValue } from './printed-value.ts';
 import { readCapoWords } from './capo-words.ts';
 import type { DynamicMark, Jump } from '../../score/score.ts';
 import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
@@ -5,19 +6,6 @@ import type { RawBar, RawMoment, RawPart } from './raw-part.ts';
 
 type Level = Extract<DynamicMark, { kind: 'level' }>['level'];
 const levels = new Set<string>(['ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff']);
-const quartersOfUnit: Readonly<Record<string, number>> = {
-  maxima: 32,
-  long: 16,
-  breve: 8,
-  whole: 4,
-  half: 2,
-  quarter: 1,
-  eighth: 0.5,
-  '16th': 0.25,
-  '32nd': 0.125,
-  '64th': 0.0625,
-};
-
 /** Adds a jump to a bar unless it has it already. */
 export function addJump(bar: RawBar, jump: Jump): void {
   if (!bar.jumps.includes(jump)) bar.jumps.push(jump);
@@ -25,7 +13,7 @@ export function addJump(bar: RawBar, jump: Jump): void {
 
 /** The tempo of a metronome mark in quarter notes a minute, or null where it equates note values. */
 function metronomeTempo(metronome: XmlElement): number | null {
-  const quarters = quartersOfUnit[childText(metronome, 'beat-unit')];
+  const quarters = quartersOfValue[childText(metronome, 'beat-unit')];
   const perMinute = /\d+(\.\d+)?/.exec(childText(metronome, 'per-minute'))?.[0];
   if (quarters === undefined || perMinute === undefined) return null;
   const dots = childrenOf(metronome, 'beat-unit-dot').length;

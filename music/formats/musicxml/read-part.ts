@@ -3,6 +3,7 @@ import { limits } from '../limits.ts';
 import { childOf, childrenOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import type { IssueLog } from './issue-log.ts';
 import { emptyPart, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
+import { printedQuarters } from './printed-value.ts';
 import { readAttributes } from './read-attributes.ts';
 import { readBarline } from './read-barline.ts';
 import { readDirection, readSound } from './read-direction.ts';
@@ -100,7 +101,7 @@ class PartReader {
 
   private readNote(element: XmlElement): void {
     const note = readNote(element);
-    const lengthTicks = note.isGrace ? 0 : this.lengthOf(note);
+    const lengthTicks = note.isGrace ? 0 : this.lengthOf(element, note);
     if (lengthTicks === null) return;
     const offsetTicks = note.isChordMember && !note.isGrace ? this.chordTicks : this.cursorTicks;
     if (!note.isChordMember && !note.isGrace) {
@@ -111,10 +112,15 @@ class PartReader {
     this.keep(element, note, offsetTicks, lengthTicks);
   }
 
-  private lengthOf(note: RawNote): number | null {
+  private lengthOf(element: XmlElement, note: RawNote): number | null {
     const ticks = this.ticksOf(note.duration);
     if (ticks !== null && ticks > 0) return ticks;
     const what = note.isRest ? 'rest' : 'note';
+    const printedTicks = ticks === null ? Math.round((printedQuarters(element) ?? 0) * this.grid.ticksPerQuarter) : 0;
+    if (printedTicks > 0) {
+      this.report('value-repaired', `A ${what} has no usable duration; its printed value was taken.`);
+      return printedTicks;
+    }
     this.report('duration-missing', `A ${what} has no usable duration (“${note.duration ?? ''}”) and was left out.`);
     return null;
   }
