@@ -1,6 +1,6 @@
 import { gcd, lcm } from '../../basis/fraction.ts';
 import { limits } from '../limits.ts';
-import { childrenOf, childText, elementsOf, type XmlElement } from '../xml/tree.ts';
+import { childrenOf, childText, type XmlElement } from '../xml/tree.ts';
 
 /** The grid of time of a whole score. */
 export interface TimeGrid {
@@ -27,7 +27,8 @@ function denominatorOf(duration: string): number {
 function addDivisionsOf(part: XmlElement, found: Set<number>): void {
   let divisions = 1;
   for (const measure of childrenOf(part, 'measure')) {
-    for (const node of elementsOf(measure)) {
+    for (const node of measure.children) {
+      if (typeof node === 'string' || node.kind !== 'element') continue;
       if (node.name === 'attributes') {
         const text = childText(node, 'divisions');
         if (text === '') continue;
