@@ -28,6 +28,7 @@ export function propose({ normalisedXml, parts, split: snapshot, lineCount, newL
   const proposal = proposeSplit(score, {
     lineCount: lineCount ?? undefined,
     pins: pinsOf(split),
+    present: new Map([...split.marks].map(([note, mark]) => [note, mark.lines])),
     lines: split.lines,
     newLineId,
   });

@@ -76,6 +76,19 @@ describe('proposeSplit', () => {
     expect(proposal.lines).toEqual([melody, bass]);
   });
 
+  it('lets every line go on as itself when a single correction goes against the music', () => {
+    const score = melodyOverBass();
+    const first = proposeSplit(score, options());
+    const [melody, bass] = first.lines;
+    const present = new Map([...first.marks].map(([id, mark]) => [id, mark.lines]));
+    const odd = score.notes.find(({ id }) => present.get(id)?.[0] === melody!.id)!.id;
+    const pins = new Map([[odd, [bass!.id]]]);
+    const again = proposeSplit(score, options({ pins, present: new Map([...present, ...pins]), lines: first.lines }));
+    expect(again.lines).toEqual(first.lines);
+    const stayed = [...present].filter(([id, lines]) => again.marks.get(id)?.lines.join() === lines.join());
+    expect(stayed.length).toBeGreaterThanOrEqual(present.size - 3);
+  });
+
   it('makes one proposal of the same input, with as many lines as asked for', () => {
     const score = voices(meter(4, 4), [chord(['C3', 'E4', 'G4'], 4), chord(['B2', 'D4', 'G4'], 4)]);
     const [first, second] = [options({ lineCount: 3 }), options({ lineCount: 3 })].map((each) =>

@@ -17,6 +17,8 @@ export interface ProposeOptions {
   readonly lineCount?: number | undefined;
   /** The lines that people have put notes on; none of them is overridden. */
   readonly pins: ReadonlyMap<NoteId, readonly LineId[]>;
+  /** The lines that notes are on now, by whomever; they decide only which voice of the music goes on as which line. */
+  readonly present?: ReadonlyMap<NoteId, readonly LineId[]> | undefined;
   /** The lines that the split has now, retired ones included; they are used again where they fit. */
   readonly lines: readonly Line[];
   readonly newLineId: () => LineId;
@@ -60,7 +62,7 @@ function pinnedLine(copy: EvidencedNote, options: ProposeOptions): LineId | unde
 function votesOf(copies: readonly EvidencedNote[], free: Separation, options: ProposeOptions): Map<LineId, number[]> {
   const votes = new Map<LineId, number[]>();
   copies.forEach((copy, index) => {
-    const line = pinnedLine(copy, options);
+    const line = pinnedLine(copy, options) ?? options.present?.get(copy.source.id)?.[0];
     if (line === undefined) return;
     const counts = votes.get(line) ?? new Array<number>(free.lineCount).fill(0);
     counts[free.labels[index] as number] = (counts[free.labels[index] as number] as number) + 1;
