@@ -32,7 +32,7 @@ export async function makeCourse(api: TestApp): Promise<TestCourse> {
 }
 
 /** The course as the caller sees it. */
-export type CourseDetail = z.output<typeof courseDetail>;
+type CourseDetail = z.output<typeof courseDetail>;
 
 /** The split of a song as its owner sees it. */
 export async function splitOf({ owner, songId }: TestCourse): Promise<z.output<typeof splitSnapshot>> {
