@@ -67,14 +67,15 @@ async function start(): Promise<void> {
   const settings = startSettings(process.env);
   await refuseTakenPort(settings.host, settings.port);
   const database = await openDatabase(settings);
-  if (isToEnd) return;
+  if (hasToEnd()) return;
   const words = await serve(settings, database);
-  if (isToEnd) return;
+  if (hasToEnd()) return;
   console.log([`Heddle is at ${browsable(settings)}`, ...words].join('\n'));
 }
 
 /** A start that is under way goes on to its next step, sees this, and ends; so nothing is left behind half started. */
 let isToEnd = false;
+const hasToEnd = (): boolean => isToEnd;
 let starting: Promise<void> = Promise.resolve();
 
 function stop(): void {

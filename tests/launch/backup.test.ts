@@ -92,7 +92,7 @@ it('refuses an archive that is torn, damaged or none at all, before it touches t
   const whole = readFileSync(archive);
   const files = unzipSync(whole);
   const swapped = zipSync({ ...files, 'tables/person.csv': new TextEncoder().encode('id,name\n') });
-  const { 'tables/mark.csv': _, ...fewer } = files;
+  const fewer = Object.fromEntries(Object.entries(files).filter(([name]) => name !== 'tables/mark.csv'));
   for (const bytes of [whole.subarray(0, whole.length / 2), Buffer.from('no archive'), swapped, zipSync(fewer)]) {
     const damaged = join(folder, 'damaged.zip');
     writeFileSync(damaged, bytes);

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { songDetail, splitSnapshot, type courseDetail } from '../../contract/index.ts';
+import { songDetail, splitSnapshot } from '../../contract/index.ts';
 import type { SignedIn, TestApp } from './app.ts';
 import { tinyScore } from './tiny-score.ts';
 
@@ -30,9 +30,6 @@ export async function makeCourse(api: TestApp): Promise<TestCourse> {
   });
   return { owner, coTeacher, student, courseId, songId };
 }
-
-/** The course as the caller sees it. */
-type CourseDetail = z.output<typeof courseDetail>;
 
 /** The split of a song as its owner sees it. */
 export async function splitOf({ owner, songId }: TestCourse): Promise<z.output<typeof splitSnapshot>> {

@@ -1,7 +1,6 @@
 /** The part of verovio's toolkit that the tests use; the package has no declarations of its own. */
 declare module 'verovio/wasm' {
   const createModule: () => Promise<object>;
-  // eslint-disable-next-line no-restricted-syntax -- this is how the package exports it
   export default createModule;
 }
 declare module 'verovio/esm' {
