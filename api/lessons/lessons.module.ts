@@ -6,6 +6,7 @@ import { LessonAccess } from './lesson-access.ts';
 import { LessonRepository } from './lesson.repository.ts';
 import { LessonsController } from './lessons.controller.ts';
 import { LessonsService } from './lessons.service.ts';
+import { ReleaseContents } from './release-contents.ts';
 import { ReleaseRepository } from './release.repository.ts';
 import { ReleasesController } from './releases.controller.ts';
 import { ReleasesService } from './releases.service.ts';
@@ -13,7 +14,7 @@ import { ReleasesService } from './releases.service.ts';
 @Module({
   imports: [CoursesModule, ScoresModule, SplitsModule],
   controllers: [LessonsController, ReleasesController],
-  providers: [LessonsService, ReleasesService, LessonAccess, LessonRepository, ReleaseRepository],
+  providers: [LessonsService, ReleasesService, LessonAccess, LessonRepository, ReleaseRepository, ReleaseContents],
   exports: [LessonsService, ReleasesService, LessonAccess],
 })
 export class LessonsModule {}

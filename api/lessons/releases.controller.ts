@@ -11,6 +11,7 @@ import { ReleasesService, type ReleaseFound } from './releases.service.ts';
 
 const NOT_MODIFIED = 304;
 const CREATED = 201;
+const CLOSING = Buffer.from('}');
 
 @ApiTags('releases')
 @Controller('api')
@@ -48,7 +49,7 @@ export class ReleasesController {
     else await this.send(reply, found);
   }
 
-  /** The content goes out as the very text that was hashed; it was held to its schema when it was frozen. */
+  /** The content goes out as the very bytes that were hashed; it was held to its schema when it was frozen. */
   private async send(reply: FastifyReply, found: ReleaseFound): Promise<void> {
     const { release, previous, next } = found;
     const { id, lessonId, courseId, number, contentHash } = release;
@@ -65,7 +66,7 @@ export class ReleasesController {
     const content = await this.releases.contentOf(found);
     await reply
       .header('content-type', 'application/json; charset=utf-8')
-      .send(`${JSON.stringify(about).slice(0, -1)},"content":${content}}`);
+      .send(Buffer.concat([Buffer.from(`${JSON.stringify(about).slice(0, -1)},"content":`), content, CLOSING]));
   }
 }
 

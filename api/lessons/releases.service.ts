@@ -11,6 +11,7 @@ import { LessonAccess } from './lesson-access.ts';
 import type { LessonEntity } from './lesson.entity.ts';
 import { LessonRepository } from './lesson.repository.ts';
 import { pathStepsOf, releaseContentOf } from './release-content.ts';
+import { ReleaseContents } from './release-contents.ts';
 import { ReleaseRepository, type Neighbour, type ReleaseSummary } from './release.repository.ts';
 
 /** A release with its neighbours; the content is fetched apart, as text. */
@@ -26,6 +27,7 @@ const RELEASE_SCHEMA = 1;
 export class ReleasesService {
   constructor(
     private readonly releases: ReleaseRepository,
+    private readonly frozen: ReleaseContents,
     private readonly lessons: LessonRepository,
     private readonly access: LessonAccess,
     private readonly contents: SongContents,
@@ -45,9 +47,9 @@ export class ReleasesService {
     return { release, ...(await this.releases.neighboursOf(release.courseId, release.lessonId)) };
   }
 
-  /** The content of a release that was found, as the JSON text that its hash is over. */
-  async contentOf({ release }: ReleaseFound): Promise<string> {
-    const content = await this.releases.contentOf(release.id);
+  /** The content of a release that was found, as the UTF-8 JSON that its hash is over. */
+  async contentOf({ release }: ReleaseFound): Promise<Buffer> {
+    const content = await this.frozen.of(release);
     if (content === null) throw notFound('lesson');
     return content;
   }

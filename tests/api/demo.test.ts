@@ -94,7 +94,7 @@ describe('the demo in a database', () => {
     const course = await app.desk.courses.detail(loaded.student, courseId);
     expect(course.releases.map(({ title }) => title)).toEqual(['A tune and what carries it']);
     const found = await app.desk.releases.find(loaded.student, course.releases[0]!.id);
-    const content = releaseContent.parse(JSON.parse(await app.desk.releases.contentOf(found)));
+    const content = releaseContent.parse(JSON.parse((await app.desk.releases.contentOf(found)).toString()));
     const score = readNormalised(content.musicXml).value;
     const lineIds = content.lines.map(({ id }) => id);
     const listening = content.steps.filter((step) => step.kind === 'listen');

@@ -70,6 +70,15 @@ describe('names of another course in one’s own request', () => {
   });
 });
 
+it('a released lesson that was read before is not read again by who is no member any more', async () => {
+  const own = await makeCourse(api);
+  const at = `/api/releases/${(await releaseLesson(own, (await makeLesson(own)).id)).id}`;
+  const first = (await own.student.as.get(at)).expect(200);
+  expect((await own.student.as.get(at)).expect(200).text).toBe(first.text);
+  (await own.owner.as.delete(`/api/courses/${own.courseId}/people/${own.student.person.id}`)).expect(204);
+  (await own.student.as.get(at)).refused(404, 'not-found');
+});
+
 describe('a table', () => {
   const refused = (headers: Record<string, string>): Promise<string> =>
     new Promise((resolve) => {
