@@ -41,7 +41,9 @@ export class TableClient {
     const client = new TableClient(socket);
     return new Promise((resolve, reject) => {
       socket.once('connect', () => resolve(client));
-      socket.io.once('close', (reason) => reject(new Error(`Closed before it was open: ${reason}`)));
+      socket.io.once('close', (reason) =>
+        setImmediate(() => reject(new Error(`Closed before it was open: ${reason}`))),
+      ); // a refusal says more
       socket.once('connect_error', (error) => {
         socket.close();
         reject(error);
