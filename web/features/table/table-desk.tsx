@@ -32,12 +32,18 @@ const views: readonly { readonly view: TableView; readonly text: string }[] = [
 ];
 
 /** Changes of view and excerpt, told to the table, to the player and to the address. */
-function useAddressed({ table, sound }: Desk, onAddress: TableDeskProps['onAddress'], close: () => void) {
+function useAddressed(
+  { table, sound }: Desk,
+  sheet: Sheet | null,
+  onAddress: TableDeskProps['onAddress'],
+  close: () => void,
+) {
   const takeExcerpt = (excerpt: Excerpt | null) => {
     table.setExcerpt(excerpt);
     sound.setAgain(table.getSnapshot(), excerpt !== null);
     sound.restAt(excerpt);
     onAddress({ excerpt });
+    if (excerpt !== null) sheet?.reveal(excerpt.from.bar);
   };
   const takeView = (view: TableView) => {
     close();
@@ -57,7 +63,7 @@ export function TableDesk({ desk, title, musicXml, onAddress }: TableDeskProps) 
   const showKeys = useCallback(() => setShowsKeys(true), []);
   useTableKeys(desk, open?.line ?? null, showKeys, close);
   const openLine = state.room.split.lines.find((line) => line.id === open?.line && !line.isRetired);
-  const { takeExcerpt, takeView } = useAddressed(desk, onAddress, close);
+  const { takeExcerpt, takeView } = useAddressed(desk, sheet, onAddress, close);
   return (
     <PageFrame
       title={title}
