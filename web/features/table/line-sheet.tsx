@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { createPortal } from 'react-dom';
 import type { Line } from '../../../music/index.ts';
+import { levelWords, placeWords, toneWords } from '../../lib/sound-words.ts';
 import { plainSetting } from '../../playback/mixing.ts';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
@@ -20,17 +21,6 @@ interface LineSheetProps {
   readonly gap: HTMLElement;
   readonly onClose: () => void;
 }
-
-const levelWords = (db: number): string => (db === 0 ? 'as it is' : `${db > 0 ? '+' : '−'}${Math.abs(db)} dB`);
-const toneWords = (tone: number): string => {
-  if (Math.abs(tone) < 0.05) return 'as it is';
-  return `${Math.abs(tone) < 0.5 ? 'a little ' : ''}${tone < 0 ? 'darker' : 'brighter'}`;
-};
-const placeWords = (place: number): string => {
-  if (Math.abs(place) < 0.05) return 'in the middle';
-  const side = place < 0 ? 'left' : 'right';
-  return Math.abs(place) < 0.5 ? `${side} of centre` : `far ${side}`;
-};
 
 /** A line's sheet: its sound and its name, hung from its eye by a loose end of its thread, in the gap under the system. */
 export function LineSheet(props: LineSheetProps) {
@@ -84,6 +74,7 @@ function LineSound({ table, player, line, isLifted }: LineSheetProps) {
           least={-1}
           most={1}
           step={0.1}
+          shape="sides"
           words={toneWords}
           onSet={(tone) => player.setLine(line.id, { tone })}
         />
@@ -93,6 +84,7 @@ function LineSound({ table, player, line, isLifted }: LineSheetProps) {
           least={-1}
           most={1}
           step={0.1}
+          shape="sides"
           words={placeWords}
           onSet={(place) => player.setLine(line.id, { place })}
         />
