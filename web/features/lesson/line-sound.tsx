@@ -1,9 +1,8 @@
 import type { Line } from '../../../music/index.ts';
 import { plainSetting } from '../../playback/mixing.ts';
-import { levelWords, placeWords, toneWords } from '../../lib/sound-words.ts';
 import { WordToggle } from '../../ui/buttons.tsx';
 import { dyePaint } from '../../ui/dye.ts';
-import { Setting } from '../../ui/setting.tsx';
+import { SoundSettings } from '../../ui/sound-settings.tsx';
 import { Dialog } from 'react-aria-components';
 import styles from './lesson.module.css';
 import type { Listening } from './use-listening.ts';
@@ -41,35 +40,7 @@ export function LineSound({ line, listening }: LineSoundProps) {
           Bring forward
         </WordToggle>
       </div>
-      <Setting
-        label="Level"
-        value={setting.levelDb}
-        least={-24}
-        most={6}
-        step={1}
-        words={levelWords}
-        onSet={(levelDb) => player.setLine(line.id, { levelDb })}
-      />
-      <Setting
-        label="Tone"
-        value={setting.tone}
-        least={-1}
-        most={1}
-        step={0.1}
-        shape="sides"
-        words={toneWords}
-        onSet={(tone) => player.setLine(line.id, { tone })}
-      />
-      <Setting
-        label="Place"
-        value={setting.place}
-        least={-1}
-        most={1}
-        step={0.1}
-        shape="sides"
-        words={placeWords}
-        onSet={(place) => player.setLine(line.id, { place })}
-      />
+      <SoundSettings sound={setting} onSet={(part) => player.setLine(line.id, part)} />
     </Dialog>
   );
 }

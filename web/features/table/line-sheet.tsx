@@ -1,13 +1,12 @@
 import { useState } from 'react';
 import { createPortal } from 'react-dom';
 import type { Line } from '../../../music/index.ts';
-import { levelWords, placeWords, toneWords } from '../../lib/sound-words.ts';
 import { plainSetting } from '../../playback/mixing.ts';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
 import { dyePaint } from '../../ui/dye.ts';
-import { Setting } from '../../ui/setting.tsx';
+import { SoundSettings } from '../../ui/sound-settings.tsx';
 import { LineFaceForm } from './line-face-form.tsx';
 import styles from './line-sheet.module.css';
 import type { Table } from './table.ts';
@@ -59,35 +58,7 @@ function LineSound({ table, player, line, isLifted }: LineSheetProps) {
   return (
     <>
       <div className={styles.settings}>
-        <Setting
-          label="Level"
-          value={setting.levelDb}
-          least={-24}
-          most={6}
-          step={1}
-          words={levelWords}
-          onSet={(levelDb) => player.setLine(line.id, { levelDb })}
-        />
-        <Setting
-          label="Tone"
-          value={setting.tone}
-          least={-1}
-          most={1}
-          step={0.1}
-          shape="sides"
-          words={toneWords}
-          onSet={(tone) => player.setLine(line.id, { tone })}
-        />
-        <Setting
-          label="Place"
-          value={setting.place}
-          least={-1}
-          most={1}
-          step={0.1}
-          shape="sides"
-          words={placeWords}
-          onSet={(place) => player.setLine(line.id, { place })}
-        />
+        <SoundSettings sound={setting} onSet={(part) => player.setLine(line.id, part)} />
       </div>
       <div className={styles.words}>
         <WordToggle isSelected={isLifted} onChange={() => table.lift(line.id)}>
