@@ -40,7 +40,7 @@ export default {
       severity: 'error',
       from: { path: '(^|/)music/', pathNot: notTests },
       to: {
-        path: '(^|/)(contract|api|web|seed|migrations|launch|tests)/',
+        path: '(^|/)(contract|api|web|seed|migrations|launch|measure|tests)/',
         pathNot: '(^|/)(music|node_modules)/|tests/rules/violations/music',
       },
     },
@@ -76,7 +76,7 @@ export default {
       name: 'music-has-one-door',
       comment: 'music/ is entered through its index.ts.',
       severity: 'error',
-      from: { path: '(^|/)(contract|api|web|seed|launch)/', pathNot: notTests },
+      from: { path: '(^|/)(contract|api|web|seed|launch|measure)/', pathNot: notTests },
       to: { path: '(^|/)music/.+', pathNot: '(^|/)music/index\\.ts$|(^|/)node_modules/' },
     },
     {
@@ -113,6 +113,13 @@ export default {
       severity: 'error',
       from: { path: '(^|/)web/features/', pathNot: notTests },
       to: { path: '(^|/)web/app/' },
+    },
+    {
+      name: 'only-tests-import-measure',
+      comment: 'How well the proposal does is asked from outside; nothing that ships knows of it.',
+      severity: 'error',
+      from: { path: '(^|/)(music|contract|api|web|migrations|seed|launch)/', pathNot: notTests },
+      to: { path: '(^|/)measure/' },
     },
     {
       name: 'no-tests-in-the-product',

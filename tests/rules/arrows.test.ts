@@ -35,6 +35,7 @@ const expected: readonly (readonly [rule: string, file: string])[] = [
   ['web-features-stand-alone', 'web/features/one/imports-feature.ts'],
   ['web-parts-do-not-know-screens', 'web/ui/imports-feature.ts'],
   ['web-features-do-not-know-the-app', 'web/features/one/imports-app.ts'],
+  ['only-tests-import-measure', 'api/imports-measure.ts'],
   ['no-tests-in-the-product', 'web/lib/imports-test.ts'],
 ];
 

@@ -1,0 +1,3 @@
+import { thing } from '../measure/thing.ts';
+
+export const measured = thing;
