@@ -91,6 +91,8 @@ export { type MeterChange, type SeparateOptions, type Separation, type VoiceNote
 export { separateVoices } from './split/separate-voices.ts';
 export { proposalOperation, type LineReason, type Proposal, type ProposedMark } from './split/proposal.ts';
 export { proposeSplit, type ProposeOptions } from './split/propose-split.ts';
+export { isUnsure, unsureBelow } from './split/unsure.ts';
+export { rolesOfLines, type RoleOfNotes } from './split/line-reasons.ts';
 export { performLines, wholeOf, type PerformOptions } from './perform/perform-lines.ts';
 export { unfoldedRanges } from './perform/unfolded.ts';
 export { countInBefore, type CountIn } from './perform/beats.ts';
@@ -131,6 +133,7 @@ export {
   type Beat,
 } from './score/reading-order.ts';
 export { lineNotes, type LineNote } from './lines/line-notes.ts';
+export { doubtsOf, type Doubts } from './lines/doubts.ts';
 export { reachOf, type LengthMode, type Reach } from './lines/lengths.ts';
 export { checkLines, looseNotes, type LineFinding, type LineFindingCode } from './lines/checks.ts';
 export { lineFactsOf, suggestListeningPath, type LineFacts, type SuggestedStep } from './lines/listening-path.ts';
@@ -140,4 +143,5 @@ export { writeWrittenScore } from './formats/musicxml-writer/write-written-score
 export { sourceOfWrittenHead, writtenHeadId } from './formats/musicxml-writer/written-ids.ts';
 export { factsOf, meterText, type PartFacts, type ScoreFacts } from './score/facts.ts';
 export { arrangementOf, defaultArrangement, looksLikeGuitar } from './score/arrangement.ts';
+export { likeBars, type BarLikeness, type LikeBar } from './form/like-bars.ts';
 export { playingOrder, type UnfoldedBar } from './form/playing-order.ts';

@@ -1,5 +1,6 @@
 import {
   arrangementOf,
+  isUnsure,
   lineId,
   partId,
   proposalOperation,
@@ -9,8 +10,6 @@ import {
 } from '../../music/index.ts';
 import type { LineId, NoteId, Split } from '../../music/index.ts';
 import type { ProposeJob, Proposed } from './jobs.ts';
-
-const UNSURE_BELOW = 0.5;
 
 const pinsOf = (split: Split): ReadonlyMap<NoteId, readonly LineId[]> =>
   new Map([...split.marks].filter(([, mark]) => mark.from === 'person').map(([note, mark]) => [note, mark.lines]));
@@ -33,11 +32,11 @@ export function propose({ normalisedXml, parts, split: snapshot, lineCount, newL
     newLineId,
   });
   const operation = proposalOperation(split, proposal);
-  const unsureCount = [...proposal.marks.values()].filter((mark) => mark.confidence < UNSURE_BELOW).length;
   return {
     kind: 'proposed',
     operation,
-    unsureCount,
+    unsureCount: [...proposal.marks.values()].filter(({ confidence }) => isUnsure({ from: 'proposal', confidence }))
+      .length,
     changedCount: 'changes' in operation ? operation.changes.length : 0,
   };
 }

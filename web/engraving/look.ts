@@ -1,12 +1,4 @@
-import {
-  linesOfNote,
-  type Dye,
-  type Line,
-  type LineId,
-  type Mark,
-  type NoteId,
-  type Split,
-} from '../../music/index.ts';
+import { isUnsure, linesOfNote, type Dye, type Line, type LineId, type NoteId, type Split } from '../../music/index.ts';
 
 /** A colleague's deed or place on the sheet. */
 export interface PeerMark {
@@ -31,7 +23,6 @@ export interface SheetLook {
   readonly outside: ReadonlySet<NoteId>;
   /** Whether notes on no line and unsure notes are told, as on the splitting table. */
   readonly tellsState: boolean;
-  readonly unsureBelow: number;
   readonly peers: readonly PeerMark[];
 }
 
@@ -44,7 +35,6 @@ export const plainLook = (split: Split): SheetLook => ({
   wouldFollow: new Set(),
   outside: new Set(),
   tellsState: false,
-  unsureBelow: 0.5,
   peers: [],
 });
 
@@ -70,11 +60,7 @@ export function appearances(look: SheetLook): (note: NoteId) => Appearance {
       dyes: lines.map((line) => line.dye),
       isDim: look.outside.has(note) || (look.lifted.size > 0 && !lines.some((line) => look.lifted.has(line.id))),
       isLoose: lines.length === 0 && !look.outside.has(note),
-      isUnsure: isUnsure(look.split.marks.get(note), look.unsureBelow),
+      isUnsure: isUnsure(look.split.marks.get(note)),
     };
   };
 }
-
-/** Whether a mark is a proposal that may well be wrong. */
-export const isUnsure = (mark: Mark | undefined, unsureBelow: number): boolean =>
-  mark !== undefined && mark.from === 'proposal' && mark.confidence !== null && mark.confidence < unsureBelow;

@@ -1,5 +1,4 @@
-import { isUnsure } from '../../engraving/look.ts';
-import type { LineId, NoteId, Score, Split } from '../../../music/index.ts';
+import { isUnsure, type LineId, type NoteId, type Score, type Split } from '../../../music/index.ts';
 
 /** How a split stands: notes on each line, notes on none, proposals that may well be wrong. */
 export interface SplitCounts {
@@ -7,9 +6,6 @@ export interface SplitCounts {
   readonly loose: readonly NoteId[];
   readonly unsure: readonly NoteId[];
 }
-
-/** Proposals below this confidence are told as unsure. */
-export const unsureBelow = 0.5;
 
 /** The counts of an arrangement under a split. */
 export function countSplit(score: Pick<Score, 'notes'>, split: Split): SplitCounts {
@@ -22,7 +18,7 @@ export function countSplit(score: Pick<Score, 'notes'>, split: Split): SplitCoun
     const lines = (mark?.lines ?? []).filter((line) => active.has(line));
     for (const line of lines) onLine.set(line, (onLine.get(line) ?? 0) + 1);
     if (lines.length === 0) loose.push(note.id);
-    else if (isUnsure(mark, unsureBelow)) unsure.push(note.id);
+    else if (isUnsure(mark)) unsure.push(note.id);
   }
   return { onLine, loose, unsure };
 }

@@ -1,7 +1,6 @@
 import type { PeerMark, SheetLook } from '../../engraving/look.ts';
 import { activeLines, type NoteId } from '../../../music/index.ts';
 import type { Arrival, RoomPeer } from '../../lib/room/room-state.ts';
-import { unsureBelow } from './counts.ts';
 import type { TableState } from './table-state.ts';
 
 const peerColours = [1, 2, 3] as const;
@@ -27,7 +26,6 @@ export function lookOfTable(state: TableState, colours: PeerColours, outside: Re
     outside,
     wouldFollow: suggestion?.follows ?? new Set(),
     tellsState: true,
-    unsureBelow,
     peers: [
       ...room.peers.flatMap((peer) => placeMarks(peer, colours)),
       ...room.arrivals.flatMap((arrival) => freshMarks(state, arrival, colours)),
