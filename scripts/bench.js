@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { ensureBuilt, ensureInstalled, root, run } from './ensure.js';
 
-const names = ['splitting', 'teacher', 'reading', 'sounding', 'web-size'];
+const names = ['accuracy', 'reliability', 'teacher', 'splitting', 'reading', 'sounding', 'web-size'];
 const [mode, ...rest] = process.argv.slice(2);
 
 function print(line) {
