@@ -1,4 +1,9 @@
-import { inTime, type Label, type TrueNote } from './piece.ts';
+import type { Label } from './piece.ts';
+
+/** The part of a note that links look at. */
+interface Placed {
+  readonly onsetTicks: number;
+}
 
 /** Pairs of neighbours: where a voice strikes several notes at once, each is linked to each of its next moment. */
 type Links = ReadonlySet<number>;
@@ -13,9 +18,10 @@ export interface Agreement {
   readonly f1: number;
 }
 
-function momentsOf(notes: readonly TrueNote[], labels: readonly Label[]): ReadonlyMap<string, readonly number[][]> {
+function momentsOf(notes: readonly Placed[], labels: readonly Label[]): ReadonlyMap<string, readonly number[][]> {
   const moments = new Map<string, number[][]>();
-  for (const index of inTime(notes)) {
+  const inTime = [...notes.entries()].sort(([a, { onsetTicks }], [b, other]) => onsetTicks - other.onsetTicks || a - b);
+  for (const [index] of inTime) {
     const label = labels[index] ?? null;
     if (label === null) continue;
     const ofLabel = moments.get(label) ?? [];
@@ -27,7 +33,7 @@ function momentsOf(notes: readonly TrueNote[], labels: readonly Label[]): Readon
   return moments;
 }
 
-function linksOf(notes: readonly TrueNote[], labels: readonly Label[]): Links {
+function linksOf(notes: readonly Placed[], labels: readonly Label[]): Links {
   const links = new Set<number>();
   for (const moments of momentsOf(notes, labels).values())
     for (const [place, moment] of moments.entries())
@@ -39,7 +45,7 @@ function linksOf(notes: readonly TrueNote[], labels: readonly Label[]): Links {
  * How far an answer links the notes that follow each other in a voice, whatever rests lie between. Notes without a label have no links.
  * **Source** Karystinaios, Foscarin and Widmer, Musical voice separation as link prediction, IJCAI 2023, section on evaluation.
  */
-export function agreementOf(notes: readonly TrueNote[], truth: readonly Label[], labels: readonly Label[]): Agreement {
+export function agreementOf(notes: readonly Placed[], truth: readonly Label[], labels: readonly Label[]): Agreement {
   const trueLinks = linksOf(notes, truth);
   const found = linksOf(notes, labels);
   const shared = [...found].filter((link) => trueLinks.has(link)).length;

@@ -6,8 +6,8 @@ import type { Proposal } from '../../music/split/proposal.ts';
 import type { Score } from '../../music/score/score.ts';
 import { demoPieces } from '../../seed/demo-pieces.ts';
 import { trueMarks } from '../../seed/true-marks.ts';
-import { linkF1 } from '../support/link-f1.ts';
-import { flattened } from '../support/registry-scores.ts';
+import { agreementOf } from '../../measure/links.ts';
+import { flattened } from '../../measure/registry-scores.ts';
 
 function proposalFor(score: Score, options: Partial<ProposeOptions> = {}): Proposal {
   let made = 0;
@@ -33,7 +33,7 @@ describe.each(demoPieces().map((demo) => [demo.title, demo] as const))('%s', (_,
   ])('%s, is split into its lines unasked', (_way, given, floor) => {
     const proposal = proposalFor(given);
     expect(proposal.lines).toHaveLength(demo.lines.length);
-    expect(linkF1(score.notes, truth, labels(score, proposal.marks))).toBeGreaterThanOrEqual(floor);
+    expect(agreementOf(score.notes, truth, labels(score, proposal.marks)).f1).toBeGreaterThanOrEqual(floor);
   });
 
   it('keeps its hits off the pitched lines', () => {

@@ -3,9 +3,9 @@ import { lineId, proposeSplit, readScoreFile, type LineId, type Score } from '..
 import { demoPieces, type DemoPiece } from '../../seed/demo-pieces.ts';
 import { ticksPerQuarter } from '../../seed/form/piece.ts';
 import { trueMarks } from '../../seed/true-marks.ts';
-import { linkF1 } from '../support/link-f1.ts';
+import { agreementOf } from '../../measure/links.ts';
 import { secondReading } from '../support/second-reader.ts';
-import { flattened } from '../support/registry-scores.ts';
+import { flattened } from '../../measure/registry-scores.ts';
 
 interface Read {
   readonly demo: DemoPiece;
@@ -154,7 +154,7 @@ describe.each(reads)('%s', (_title, reading) => {
   ] as const)('%s, it is proposed nearly as its rows tell: link F1', (_how, change, least) => {
     const found = proposedLines(change(score));
     const rows = score.notes.map(({ id }) => truth.marks.get(id)!.join('+'));
-    expect(linkF1(score.notes, rows, found)).toBeGreaterThanOrEqual(least);
+    expect(agreementOf(score.notes, rows, found).f1).toBeGreaterThanOrEqual(least);
   });
 });
 

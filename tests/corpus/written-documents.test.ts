@@ -8,7 +8,7 @@ import { writeOut } from '../../music/lines/write-out.ts';
 import { excerptOfBars } from '../../music/score/excerpt.ts';
 import type { Score } from '../../music/score/score.ts';
 import type { WrittenScore } from '../../music/score/written.ts';
-import { registryScore } from '../support/registry-scores.ts';
+import { registryScore } from '../../measure/registry-scores.ts';
 import { secondReading } from '../support/second-reader.ts';
 import { splitByVoice } from '../support/split-by-voice.ts';
 
