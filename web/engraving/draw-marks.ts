@@ -2,6 +2,7 @@ import type { NoteId } from '../../music/index.ts';
 import { middleOf, type Box, type DrawnHead, type DrawnStrip } from './geometry.ts';
 import type { HitGrid } from './hit-grid.ts';
 import type { Appearance, PeerMark, SheetLook } from './look.ts';
+import { QuestionMarks } from './question-marks.ts';
 import { svgElement } from './svg.ts';
 
 /** What the marks of a strip are drawn from. */
@@ -18,11 +19,12 @@ export interface MarkInput {
 export function drawMarks(input: MarkInput): readonly SVGElement[] {
   const peers = new Map(input.look.peers.map((mark) => [mark.note, mark]));
   const marks: SVGElement[] = [...sliceMark(input)];
+  const questions = new QuestionMarks(input.grid);
   const flags: SVGElement[] = [];
   const flagged = new Set<NoteId>();
   for (const head of input.strip.heads) {
     const appearance = input.appearanceOf(head.note);
-    marks.push(...stateMarks(input, head, appearance));
+    marks.push(...stateMarks(input, head, appearance, questions));
     const peer = peers.get(head.note);
     if (peer === undefined) continue;
     marks.push(...doubleRing(head.box, peer));
@@ -32,7 +34,12 @@ export function drawMarks(input: MarkInput): readonly SVGElement[] {
   return [...marks, ...flags];
 }
 
-function stateMarks(input: MarkInput, head: DrawnHead, appearance: Appearance): readonly SVGElement[] {
+function stateMarks(
+  input: MarkInput,
+  head: DrawnHead,
+  appearance: Appearance,
+  questions: QuestionMarks,
+): readonly SVGElement[] {
   const { look } = input;
   const marks: SVGElement[] = [];
   if (head.note === input.cursor) marks.push(cursorEye(head.box));
@@ -40,7 +47,7 @@ function stateMarks(input: MarkInput, head: DrawnHead, appearance: Appearance): 
   if (look.wouldFollow.has(head.note)) marks.push(ring(head.box, 'follow'));
   if (!look.tellsState || head.kind === 'digit') return marks;
   if (appearance.isLoose) marks.push(ring(head.box, 'loose'), looseEnd(head.box));
-  else if (appearance.isUnsure && !look.selected.has(head.note)) marks.push(unsure(input, head));
+  else if (appearance.isUnsure) marks.push(questions.beside(head.box));
   return marks;
 }
 
@@ -88,32 +95,6 @@ function looseEnd(box: Box): SVGElement {
   });
   element.style.stroke = 'var(--ink)';
   return element;
-}
-
-/** A question mark beside a note, at the first side where it hides no other. */
-function unsure(input: MarkInput, head: DrawnHead): SVGElement {
-  const { x, y } = middleOf(head.box);
-  const radius = 6.5;
-  const places = [
-    { x, y: y + 17 },
-    { x, y: y - 17 },
-    { x: x + 16, y: y + 9 },
-    { x: x - 16, y: y + 9 },
-    { x: x + 15, y: y - 12 },
-    { x: x - 15, y: y - 12 },
-  ];
-  const isFree = (place: { readonly x: number; readonly y: number }): boolean =>
-    input.grid.within({ x: place.x - radius, y: place.y - radius, width: 2 * radius, height: 2 * radius }).length === 0;
-  const place = places.find(isFree) ?? { x, y: y + 17 };
-  const circle = svgElement('circle', { cx: place.x, cy: place.y, r: radius, 'stroke-width': 1 });
-  circle.style.fill = 'var(--paper)';
-  circle.style.stroke = 'var(--ink)';
-  const text = svgElement(
-    'text',
-    { x: place.x, y: place.y + 3.9, 'text-anchor': 'middle', class: 'heddle-unsure' },
-    '?',
-  );
-  return svgElement('g', { opacity: 0.92 }, circle, text);
 }
 
 function doubleRing(box: Box, peer: PeerMark): readonly SVGElement[] {

@@ -1,11 +1,13 @@
 import { dyePaint } from '../../ui/dye.ts';
 import type { EyeSpot, HitSpot } from './layout.ts';
+import { NoteInk, type RibbonInk } from './note-ink.tsx';
 import styles from './ribbon-sheet.module.css';
 import type { NoteWalk } from './use-note-walk.ts';
 
 interface SpotProps<Spot> {
   readonly spot: Spot;
   readonly isPale: boolean;
+  readonly ink: RibbonInk | null;
   readonly walk: NoteWalk;
 }
 
@@ -18,10 +20,10 @@ const hitWords: Readonly<Record<HitSpot['hit'], string>> = {
 };
 
 /** A note's eye with its name; a note on two lines wears two rings. */
-export function NoteEye({ spot, isPale, walk }: SpotProps<EyeSpot>) {
+export function NoteEye({ spot, isPale, ink, walk }: SpotProps<EyeSpot>) {
   const [line, other] = spot.lines;
   if (line === undefined) return null;
-  const words = `${spot.name}${octaveOf(spot.midi)}, ${spot.lines.map(({ name }) => name).join(' and ')}, bar ${spot.bar.label}`;
+  const words = `${spot.name}${octaveOf(spot.midi)}, ${spot.lines.map(({ name }) => name).join(' and ')}, bar ${spot.bar.label}${unsureWords(spot.note, ink)}`;
   return (
     <g
       transform={`translate(${spot.x} ${spot.y})`}
@@ -49,12 +51,13 @@ export function NoteEye({ spot, isPale, walk }: SpotProps<EyeSpot>) {
           {spot.name}
         </text>
       )}
+      <NoteInk note={spot.note} ink={ink} isSmall={spot.isSmall} />
     </g>
   );
 }
 
 /** A hit's cross on its dotted thread. */
-export function NoteHit({ spot, isPale, walk }: SpotProps<HitSpot>) {
+export function NoteHit({ spot, isPale, ink, walk }: SpotProps<HitSpot>) {
   const cross = 'M-5 -6L5 6M5 -6L-5 6';
   return (
     <g
@@ -64,7 +67,7 @@ export function NoteHit({ spot, isPale, walk }: SpotProps<HitSpot>) {
       {...pressable(
         spot.note,
         spot.line.id,
-        `${hitWords[spot.hit]}, ${spot.line.name}, bar ${spot.bar.label}`,
+        `${hitWords[spot.hit]}, ${spot.line.name}, bar ${spot.bar.label}${unsureWords(spot.note, ink)}`,
         spot.startTicks,
         walk,
       )}
@@ -72,9 +75,13 @@ export function NoteHit({ spot, isPale, walk }: SpotProps<HitSpot>) {
       <rect x="-12" y="-12" width="24" height="24" fill="transparent" />
       <path d={cross} className={styles.crossGap} />
       <path d={cross} className={styles.cross} stroke={dyePaint[spot.line.dye].colour} />
+      <NoteInk note={spot.note} ink={ink} isSmall={false} />
     </g>
   );
 }
+
+const unsureWords = (note: EyeSpot['note'], ink: RibbonInk | null): string =>
+  ink?.unsure.has(note) === true ? ', unsure' : '';
 
 interface Pressable {
   readonly role: 'button';

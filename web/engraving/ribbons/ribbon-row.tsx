@@ -3,6 +3,7 @@ import type { LineId } from '../../../music/index.ts';
 import { dyePaint } from '../../ui/dye.ts';
 import type { SheetRow } from './layout.ts';
 import { NoteEye, NoteHit } from './note-eye.tsx';
+import type { RibbonInk } from './note-ink.tsx';
 import styles from './ribbon-sheet.module.css';
 import { edgesOf, outlineOf } from './stroke.ts';
 import type { NoteWalk } from './use-note-walk.ts';
@@ -12,11 +13,12 @@ interface RibbonRowProps {
   readonly row: SheetRow;
   readonly lifted: ReadonlySet<LineId> | null;
   readonly isVeiled: boolean;
+  readonly ink: RibbonInk | null;
   readonly walk: NoteWalk;
 }
 
 /** One row of the cloth: bar numbers, loose ends to the tags, ribbons over and under, hits, eyes. */
-export function RibbonRow({ row, lifted, isVeiled, walk }: RibbonRowProps) {
+export function RibbonRow({ row, lifted, isVeiled, ink, walk }: RibbonRowProps) {
   const isPale = (line: LineId) => lifted !== null && lifted.size > 0 && !lifted.has(line);
   const isFirstOfLine = (line: LineId, note: string) =>
     row.eyes.find((eye) => eye.lines.some(({ id }) => id === line))?.note === note;
@@ -55,12 +57,18 @@ export function RibbonRow({ row, lifted, isVeiled, walk }: RibbonRowProps) {
       ))}
       {isVeiled ? null : <Cloth row={row} isPale={isPale} />}
       {row.hits.map((spot) => (
-        <NoteHit key={`${spot.line.id} ${spot.note}`} spot={spot} isPale={isPale(spot.line.id)} walk={walk} />
+        <NoteHit key={`${spot.line.id} ${spot.note}`} spot={spot} isPale={isPale(spot.line.id)} ink={ink} walk={walk} />
       ))}
       {row.eyes
         .filter((spot) => !isVeiled || spot.lines.some((line) => isFirstOfLine(line.id, spot.note)))
         .map((spot) => (
-          <NoteEye key={spot.note} spot={spot} isPale={spot.lines.every((line) => isPale(line.id))} walk={walk} />
+          <NoteEye
+            key={spot.note}
+            spot={spot}
+            isPale={spot.lines.every((line) => isPale(line.id))}
+            ink={ink}
+            walk={walk}
+          />
         ))}
     </g>
   );

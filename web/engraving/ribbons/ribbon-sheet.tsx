@@ -12,6 +12,7 @@ import { rowAt, sheetOf, type Sheet } from './layout.ts';
 import type { PlaceSource } from './place-source.ts';
 import styles from './ribbon-sheet.module.css';
 import { RibbonRow } from './ribbon-row.tsx';
+import type { RibbonInk } from './note-ink.tsx';
 import { strandsOf } from './strands.ts';
 import { useNoteWalk } from './use-note-walk.ts';
 import { useWidth } from './use-width.ts';
@@ -28,6 +29,8 @@ export interface RibbonSheetProps {
   /** The lines that stand out; the others pale. All alike without it. */
   readonly lifted?: ReadonlySet<LineId>;
   readonly stretch?: 'whole' | 'sing';
+  /** What is told of notes in ink, as at the splitting table. */
+  readonly ink?: RibbonInk;
   /** Only the first note of each line is shown, as before a singing step is revealed. */
   readonly isVeiled?: boolean;
   readonly place?: PlaceSource;
@@ -68,6 +71,7 @@ export function RibbonSheet(props: RibbonSheetProps) {
                 row={row}
                 lifted={props.lifted ?? null}
                 isVeiled={props.isVeiled ?? false}
+                ink={props.ink ?? null}
                 walk={walk}
               />
             ))}

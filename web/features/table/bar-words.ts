@@ -17,6 +17,9 @@ export function barListWords(bars: readonly Bar[], limit = 4): string {
 
 const isPickup = (bar: Bar | undefined): boolean => bar !== undefined && bar.isImplicit && bar.ordinal === 1;
 
+/** One bar in words: `bar 9`, `the pickup`. */
+export const barPlaceWords = (bar: Bar): string => (isPickup(bar) ? 'the pickup' : `bar ${barWords(bar)}`);
+
 /** The bars that some notes stand in, in words: `bar 9`, `the pickup and bars 1–8`. */
 export function barsOfNotesWords(score: Score, notes: Iterable<NoteId>): string {
   const wanted = new Set(notes);
@@ -35,5 +38,5 @@ export function momentWords(score: Score, ticks: number): string {
     ) ?? score.bars.at(-1);
   if (bar === undefined) return '';
   const beat = Math.floor(beatOf(score, bar, Math.min(ticks, bar.onsetTicks + bar.lengthTicks - 1)) + 1e-6);
-  return `${isPickup(bar) ? 'the pickup' : `bar ${barWords(bar)}`}, beat ${beat}`;
+  return `${barPlaceWords(bar)}, beat ${beat}`;
 }

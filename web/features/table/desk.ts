@@ -1,12 +1,11 @@
 import { v7 as newUuid } from 'uuid';
 import { operationId, type Excerpt, type Score } from '../../../music/index.ts';
-import { proposal } from '../../../contract/index.ts';
-import { request } from '../../lib/api/request.ts';
 import { RoomClient } from '../../lib/room/room-client.ts';
 import { openRoomSocket } from '../../lib/room/room-socket.ts';
 import { browserTimers } from '../../lib/room/throttle.ts';
 import { browserUnsentStore } from '../../lib/room/unsent-store.ts';
 import { Player } from '../../playback/player.ts';
+import proposerUrl from './proposer-worker.ts?worker&url';
 import { Table } from './table.ts';
 import { TableSound } from './table-sound.ts';
 import type { TableView } from './table-state.ts';
@@ -44,7 +43,7 @@ export async function openDesk({ songId, personId, score, view, excerpt }: DeskS
     view,
     excerpt,
     newId: newUuid,
-    askProposal: () => request(proposal, `/api/songs/${songId}/split/proposal`, { method: 'POST', body: {} }),
+    openProposer: () => new Worker(proposerUrl, { type: 'module', name: 'heddle-proposer' }),
     timers: browserTimers,
     sound: (note) => sound.touch(note),
   });

@@ -8,14 +8,16 @@ import { WordButton, WordToggle } from '../../ui/buttons.tsx';
 import { dyePaint } from '../../ui/dye.ts';
 import { SoundSettings } from '../../ui/sound-settings.tsx';
 import { LineFaceForm } from './line-face-form.tsx';
+import { LineWhy } from './line-why.tsx';
 import styles from './line-sheet.module.css';
 import type { Table } from './table.ts';
+import type { TableState } from './table-state.ts';
 
 interface LineSheetProps {
   readonly table: Table;
+  readonly state: TableState;
   readonly player: Player;
   readonly line: Line;
-  readonly isLifted: boolean;
   /** The gap under the system that it hangs in. */
   readonly gap: HTMLElement;
   readonly onClose: () => void;
@@ -52,7 +54,7 @@ export function LineSheet(props: LineSheetProps) {
 /** On a phone the sheet is a slip from below. */
 const isNarrow = (): boolean => window.matchMedia('(max-width: 640px)').matches;
 
-function LineSound({ table, player, line, isLifted }: LineSheetProps) {
+function LineSound({ table, state, player, line }: LineSheetProps) {
   const { settings, forward } = usePlayer(player);
   const setting = settings.get(line.id) ?? plainSetting;
   return (
@@ -61,7 +63,7 @@ function LineSound({ table, player, line, isLifted }: LineSheetProps) {
         <SoundSettings sound={setting} onSet={(part) => player.setLine(line.id, part)} />
       </div>
       <div className={styles.words}>
-        <WordToggle isSelected={isLifted} onChange={() => table.lift(line.id)}>
+        <WordToggle isSelected={state.lifted.has(line.id)} onChange={() => table.lift(line.id)}>
           Lift
         </WordToggle>
         <WordToggle isSelected={setting.isSolo} onChange={(isSolo) => player.setLine(line.id, { isSolo })}>
@@ -81,7 +83,7 @@ function LineSound({ table, player, line, isLifted }: LineSheetProps) {
   );
 }
 
-function LineName({ table, line, onClose }: LineSheetProps) {
+function LineName({ table, state, line, onClose }: LineSheetProps) {
   const [isNaming, setNaming] = useState(false);
   if (isNaming) return <LineFaceForm table={table} line={line} onDone={() => setNaming(false)} onClose={onClose} />;
   return (
@@ -91,6 +93,7 @@ function LineName({ table, line, onClose }: LineSheetProps) {
       <WordButton onPress={onClose} autoFocus>
         Close
       </WordButton>
+      <LineWhy state={state} line={line} />
     </div>
   );
 }

@@ -1,5 +1,6 @@
-import { useCallback, useMemo } from 'react';
+import { useCallback, useEffect, useMemo, useRef } from 'react';
 import { performLines, type Excerpt, type Line, type NoteId } from '../../../music/index.ts';
+import type { RibbonInk } from '../../engraving/ribbons/note-ink.tsx';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import { excerptWords } from '../../lib/excerpt-words.ts';
 import { BareButton } from '../../ui/buttons.tsx';
@@ -17,7 +18,10 @@ interface RibbonsPaperProps {
 
 /** The bars as cloth; an eye lifts its line. */
 export function RibbonsPaper({ state, table, sound }: RibbonsPaperProps) {
-  const { score, room, lifted } = state;
+  const { score, room, lifted, cursor } = state;
+  const ink = useInk(state);
+  const host = useRef<HTMLDivElement>(null);
+  useEffect(() => bringIntoView(host.current, cursor), [cursor]);
   const excerpt: Excerpt | null = useMemo(() => state.excerpt ?? wholeExcerpt(score), [state.excerpt, score]);
   const strengthOf = useMemo(() => {
     const strengths = new Map(performLines(score, room.split).events.map((event) => [event.note, event.strength]));
@@ -35,19 +39,50 @@ export function RibbonsPaper({ state, table, sound }: RibbonsPaperProps) {
     ),
     [table, lifted],
   );
-  const onNote = useCallback((note: NoteId) => table.setCursor(note), [table]);
+  const onNote = useCallback(
+    (note: NoteId) => {
+      table.setCursor(note);
+      table.pick(note, { adds: false, extends: false });
+    },
+    [table],
+  );
   if (excerpt === null) return null;
   return (
-    <RibbonSheet
-      score={score}
-      split={room.split}
-      excerpt={excerpt}
-      strengthOf={strengthOf}
-      lifted={lifted}
-      place={sound.player.position}
-      onNote={onNote}
-      tag={tag}
-      label={`Ribbons of ${excerptWords(score, excerpt)}`}
-    />
+    <div ref={host}>
+      <RibbonSheet
+        score={score}
+        split={room.split}
+        excerpt={excerpt}
+        strengthOf={strengthOf}
+        lifted={lifted}
+        ink={ink}
+        place={sound.player.position}
+        onNote={onNote}
+        tag={tag}
+        label={`Ribbons of ${excerptWords(score, excerpt)}`}
+      />
+    </div>
   );
+}
+
+function useInk({ counts, suggestion, selected, cursor }: TableState): RibbonInk {
+  return useMemo(
+    () => ({
+      unsure: new Set(counts.unsure),
+      follows: suggestion?.isFolded === false ? suggestion.follows : new Set(),
+      chosen: selected,
+      cursor,
+    }),
+    [counts.unsure, suggestion, selected, cursor],
+  );
+}
+
+/** What must stay free above and below a note that is looked at: the head of the page and its foot. **Units** CSS pixels. */
+const [freeAbove, freeBelow] = [60, 220];
+
+function bringIntoView(host: HTMLElement | null, note: NoteId | null): void {
+  const drawn = note === null ? null : host?.querySelector(`[data-note="${CSS.escape(note)}"]`);
+  if (drawn === null || drawn === undefined) return;
+  const { top, bottom } = drawn.getBoundingClientRect();
+  if (top < freeAbove || bottom > window.innerHeight - freeBelow) drawn.scrollIntoView({ block: 'center' });
 }

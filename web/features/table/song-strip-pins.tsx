@@ -15,7 +15,10 @@ export function Pins({ state, frame }: { readonly state: TableState; readonly fr
     () => barsWithNotes(score, counts.unsure).filter((bar) => !loose.includes(bar)),
     [score, counts.unsure, loose],
   );
-  const follows = useMemo(() => barsWithNotes(score, suggestion?.follows ?? []), [score, suggestion]);
+  const follows = useMemo(
+    () => barsWithNotes(score, suggestion?.isFolded === false ? suggestion.follows : []),
+    [score, suggestion],
+  );
   return (
     <g aria-hidden="true">
       {loose.map((bar) => (

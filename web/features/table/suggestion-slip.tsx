@@ -1,9 +1,8 @@
-import type { NoteId } from '../../../music/index.ts';
 import { FilledButton, WordButton } from '../../ui/buttons.tsx';
-import { barsOfNotesWords } from './bar-words.ts';
 import { findingWords } from './findings.ts';
+import { heardWords, noteInQuestion, openWords, sameBarsWords } from './slip-words.ts';
+import { Suggested } from './suggested.tsx';
 import styles from './table.module.css';
-import type { Suggestion } from './suggestion.ts';
 import type { Table } from './table.ts';
 import type { TableState } from './table-state.ts';
 
@@ -12,83 +11,105 @@ interface SuggestionSlipProps {
   readonly state: TableState;
 }
 
-/** The next thing to do: let what is proposed follow, walk through what is open, or ask for a proposal. */
+/** The next thing to do: let what is proposed follow, look at a note that is open, or walk to the next one. */
 export function SuggestionSlip({ table, state }: SuggestionSlipProps) {
-  const { suggestion, counts, isAsking, room } = state;
-  if (suggestion !== null) return <Suggested table={table} state={state} />;
+  const { suggestion, room } = state;
   if (!room.isLoaded) return null;
-  const open = counts.loose.length + counts.unsure.length;
+  const question = noteInQuestion(state);
   return (
     <div className={styles.slip}>
-      <p className={styles.slipTitle}>{openWords(counts.loose.length, counts.unsure.length)}</p>
+      <p className="only-heard" role="status">
+        {heardWords(state)}
+      </p>
+      {suggestion !== null && !suggestion.isFolded ? (
+        <Suggested table={table} state={state} suggestion={suggestion} />
+      ) : question === null ? (
+        <Standing table={table} state={state} />
+      ) : (
+        <InQuestion table={table} state={state} place={question.place} why={question.why} />
+      )}
+    </div>
+  );
+}
+
+/** How the split stands, and the way to what is open. */
+function Standing({ table, state }: SuggestionSlipProps) {
+  const { counts, isAsking, room, findings, finding, score } = state;
+  const isOpen = counts.loose.length + counts.unsure.length > 0;
+  return (
+    <>
+      <p className={styles.slipTitle}>{openWords(state)}</p>
+      {finding === null ? null : <p className={styles.quiet}>{findingWords(score, room.split, finding)}</p>}
       <div className={styles.acts}>
-        {open > 0 ? <FilledButton onPress={() => table.walkOn()}>Walk to the next one</FilledButton> : null}
-        <WordButton isDisabled={isAsking} onPress={() => void table.ask()}>
+        {isOpen ? (
+          <FilledButton aria-keyshortcuts="N" onPress={() => table.walkOn()}>
+            Walk to the next one
+          </FilledButton>
+        ) : null}
+        <MoreToDo table={table} state={state} />
+        <WordButton isDisabled={isAsking} onPress={() => table.suggesting.ask()}>
           {isAsking ? 'Proposing…' : 'Propose again'}
         </WordButton>
-        {state.findings.length === 0 ? null : (
-          <WordButton onPress={() => table.walkFindings()}>{state.findings.length} to check</WordButton>
+        {findings.length === 0 ? null : (
+          <WordButton onPress={() => table.walkFindings()}>{findings.length} to check</WordButton>
         )}
-        <WordButton isDisabled={!room.canUndo} onPress={() => table.undo()}>
-          Undo
-        </WordButton>
+        <Back table={table} state={state} />
         <WordButton isDisabled={!room.canRedo} onPress={() => table.redo()}>
           Redo
         </WordButton>
       </div>
-      <Found state={state} />
-    </div>
+    </>
   );
 }
 
-const Found = ({ state }: { readonly state: TableState }) =>
-  state.finding === null ? null : (
-    <p className={styles.quiet} role="status">
-      {findingWords(state.score, state.room.split, state.finding)}
-    </p>
-  );
-
-function openWords(loose: number, unsure: number): string {
-  if (loose + unsure === 0) return 'Every note has its line';
-  const looseWords = `${loose} ${loose === 1 ? 'note' : 'notes'} on no line`;
-  if (unsure === 0) return looseWords;
-  return loose === 0 ? `${unsure} unsure` : `${looseWords}, ${unsure} unsure`;
+interface InQuestionProps extends SuggestionSlipProps {
+  readonly place: string;
+  readonly why: string;
 }
 
-function Suggested({ table, state }: SuggestionSlipProps) {
-  const { follows, from } = state.suggestion ?? { follows: new Set<NoteId>(), from: 'asked' };
-  if (follows.size === 0) {
-    return (
-      <div className={styles.slip} role="status">
-        <p className={styles.slipTitle}>Nothing would change</p>
-        <div className={styles.acts}>
-          <WordButton onPress={() => table.leaveSuggestion()}>Good</WordButton>
-        </div>
-      </div>
-    );
-  }
+/** A note that is unsure or on no line: why, and what to say about it. */
+function InQuestion({ table, state, place, why }: InQuestionProps) {
+  const isOnLine = state.cursor !== null && !state.counts.loose.includes(state.cursor);
   return (
-    <div className={styles.slip} role="status">
-      <p className={styles.slipTitle}>
-        {follows.size} {from === 'offered' ? 'other ' : ''}
-        {follows.size === 1 ? 'note' : 'notes'} would follow: {barsOfNotesWords(state.score, follows)}
-        {newLineWords(state.suggestion)}
-      </p>
+    <>
+      <p className={styles.slipTitle}>{place}</p>
+      <p className={styles.quiet}>{why}</p>
       <div className={styles.acts}>
-        <FilledButton onPress={() => table.follow()}>Let them follow</FilledButton>
-        <WordButton onPress={() => table.showFollows()}>Show</WordButton>
-        <WordButton onPress={() => table.leaveSuggestion()}>Leave them</WordButton>
-        <WordButton isDisabled={!state.room.canUndo} onPress={() => table.undo()}>
-          Undo
-        </WordButton>
+        {isOnLine ? (
+          <FilledButton aria-keyshortcuts="Y" onPress={() => table.accept()}>
+            It is right
+          </FilledButton>
+        ) : null}
+        <WordButton onPress={() => table.walkOn()}>Next one</WordButton>
+        <MoreToDo table={table} state={state} />
+        <Back table={table} state={state} />
+        <span className={styles.quiet}>{openWords(state)}</span>
       </div>
-      <Found state={state} />
-    </div>
+    </>
   );
 }
 
-function newLineWords(suggestion: Suggestion | null): string {
-  const made = suggestion?.operation.kind === 'acceptProposal' ? suggestion.operation.lines : [];
-  if (made.length === 0) return '';
-  return `, with ${made.length === 1 ? 'a new line' : 'new lines'}: ${made.map((line) => line.name).join(', ')}`;
+/** What a correction could lead to, told in words until somebody wants to see it. */
+function MoreToDo({ table, state }: SuggestionSlipProps) {
+  const { same, suggestion } = state;
+  return (
+    <>
+      {same === null ? null : (
+        <WordButton aria-keyshortcuts="D" onPress={() => table.suggesting.doSame()}>
+          Do the same in {sameBarsWords(state, same)}
+        </WordButton>
+      )}
+      {suggestion?.isFolded === true ? (
+        <WordButton onPress={() => table.suggesting.unfold()}>
+          {suggestion.follows.size} other notes could follow: look
+        </WordButton>
+      ) : null}
+    </>
+  );
 }
+
+const Back = ({ table, state }: SuggestionSlipProps) => (
+  <WordButton isDisabled={!state.room.canUndo} onPress={() => table.undo()}>
+    Undo
+  </WordButton>
+);

@@ -1,12 +1,17 @@
 import { linesOfNote, type LineId, type NoteId, type Operation, type Split } from '../../../music/index.ts';
+import type { SameThere } from './same-there.ts';
 
 /** What the tool suggests at present, to be followed or left. */
 export interface Suggestion {
   readonly operation: Operation;
   /** The notes that would come to other lines; notes of which it is only surer than before are not among them. */
   readonly follows: ReadonlySet<NoteId>;
-  /** `asked`: a person asked for it; `offered`: it came by itself after a correction. */
-  readonly from: 'asked' | 'offered';
+  /** `asked`: a person asked for it; `offered`: it came by itself after a correction; `same`: what was done in one bar, done in those like it. */
+  readonly from: 'asked' | 'offered' | 'same';
+  /** Whether the whole song has been looked at: the first answer after a correction comes before that. */
+  readonly isWhole: boolean;
+  /** Too much to be shown unasked: it is only told, until somebody wants to see it. */
+  readonly isFolded: boolean;
 }
 
 /** What people have left: the lines that a note was not to go to. */
@@ -19,7 +24,7 @@ export function suggestionOf(
   proposed: Operation,
   split: Split,
   left: LeftNotes,
-  from: Suggestion['from'],
+  from: 'asked' | 'offered',
 ): Suggestion | null {
   if (proposed.kind !== 'acceptProposal') return null;
   const changes = proposed.changes.filter(
@@ -31,7 +36,28 @@ export function suggestionOf(
     operation: { ...proposed, changes, lines: proposed.lines.filter((line) => used.has(line.id)) },
     follows: new Set(moved.map(({ note }) => note)),
     from,
+    isWhole: true,
+    isFolded: false,
   };
+}
+
+/** The same deed in like bars, as a suggestion. */
+export const suggestionOfSame = ({ operation, follows }: SameThere): Suggestion => ({
+  operation,
+  follows,
+  from: 'same',
+  isWhole: true,
+  isFolded: false,
+});
+
+/** A suggestion as it stands after somebody else's changes, until it is worked out again; null where it no longer does. */
+export function stillStanding(suggestion: Suggestion, split: Split): Suggestion | null {
+  const { operation, from } = suggestion;
+  if (operation.kind !== 'acceptProposal' || from === 'same') return null;
+  const retired = new Set(split.lines.filter((line) => line.isRetired).map((line) => line.id));
+  if (operation.changes.some(({ after }) => after.lines.some((line) => retired.has(line)))) return null;
+  const found = suggestionOf(operation, split, new Map(), from);
+  return found === null || found.follows.size === 0 ? null : { ...suggestion, ...found, isFolded: suggestion.isFolded };
 }
 
 /** What is left once a suggestion was not taken. */
@@ -43,11 +69,9 @@ export function leaving(left: LeftNotes, { operation, follows }: Suggestion): Le
   return new Map([...left, ...more]);
 }
 
-/** The largest share of a song that is offered unasked: one correction that would turn more of it over is more likely to be an exception. */
+/** The largest share of a song that is shown unasked: one correction that would turn more of it over is more likely to be an exception. */
 const mostOffered = 0.25;
 
-/** Whether a suggestion is small and plain enough to be offered after a correction: it makes no line and leaves most of the song alone. */
-export const isWorthOffering = ({ operation, follows }: Suggestion, noteCount: number): boolean =>
-  follows.size > 0 &&
-  follows.size <= noteCount * mostOffered &&
-  (operation.kind !== 'acceptProposal' || operation.lines.length === 0);
+/** Whether a suggestion is small and plain enough to be shown after a correction: it makes no line and leaves most of the song alone. */
+export const isPlain = ({ operation, follows }: Suggestion, noteCount: number): boolean =>
+  follows.size <= noteCount * mostOffered && (operation.kind !== 'acceptProposal' || operation.lines.length === 0);

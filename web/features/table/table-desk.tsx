@@ -94,9 +94,9 @@ export function TableDesk({ desk, title, musicXml, onAddress }: TableDeskProps) 
         <LineSheet
           key={openLine.id}
           table={table}
+          state={state}
           player={sound.player}
           line={openLine}
-          isLifted={state.lifted.has(openLine.id)}
           gap={open.gap}
           onClose={close}
         />

@@ -9,6 +9,9 @@ export type TableKey =
         | 'play'
         | 'playSelection'
         | 'nextOpen'
+        | 'accept'
+        | 'follow'
+        | 'same'
         | 'nextFinding'
         | 'undo'
         | 'redo'
@@ -34,6 +37,9 @@ const simple: Readonly<Record<string, TableKey>> = {
   ' ': { kind: 'play' },
   p: { kind: 'playSelection' },
   n: { kind: 'nextOpen' },
+  y: { kind: 'accept' },
+  f: { kind: 'follow' },
+  d: { kind: 'same' },
   c: { kind: 'nextFinding' },
   Escape: { kind: 'letGo' },
   '?': { kind: 'help' },
@@ -62,6 +68,9 @@ export const keyWords: readonly (readonly [string, string])[] = [
   ['Shift and 1 to 9', 'put it on that line as well'],
   ['0 or Backspace', 'take it off its lines'],
   ['N', 'go to the next note that is on no line or unsure'],
+  ['Y', 'it is right as it is; then go to the next such note'],
+  ['F', 'let the ringed notes follow'],
+  ['D', 'do the same in the bars like this one: once to see where, again to do it'],
   ['C', 'go to the next thing worth checking'],
   ['L', 'lift the line away from the others'],
   ['H', 'hear the line alone'],

@@ -24,7 +24,7 @@ export function lookOfTable(state: TableState, colours: PeerColours, outside: Re
     lifted,
     selected,
     outside,
-    wouldFollow: suggestion?.follows ?? new Set(),
+    wouldFollow: suggestion?.isFolded === false ? suggestion.follows : new Set(),
     tellsState: true,
     peers: [
       ...room.peers.flatMap((peer) => placeMarks(peer, colours)),

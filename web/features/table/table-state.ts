@@ -1,6 +1,7 @@
 import type { Excerpt, LineFinding, LineId, NoteId, Score } from '../../../music/index.ts';
 import type { RoomState } from '../../lib/room/room-state.ts';
 import type { SplitCounts } from './counts.ts';
+import type { SameThere } from './same-there.ts';
 import type { Suggestion } from './suggestion.ts';
 
 /** The ways of looking at the same bars. */
@@ -23,6 +24,8 @@ export interface TableState {
   readonly selected: ReadonlySet<NoteId>;
   readonly cursor: NoteId | null;
   readonly suggestion: Suggestion | null;
+  /** What could be done in other bars as it was in one; worked out a moment after each mark or choice. */
+  readonly same: SameThere | null;
   readonly isAsking: boolean;
   /** One sentence when something could not be done. */
   readonly problem: string | null;

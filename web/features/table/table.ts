@@ -1,15 +1,14 @@
 import {
   activeLines,
   changeLine,
-  linesOfNote,
   markNotes,
+  notesOfOperation,
   type Excerpt,
   type LineFace,
   type LineId,
   type NoteId,
   type Operation,
   type Score,
-  type Split,
 } from '../../../music/index.ts';
 import { notesOutside } from '../../engraving/sheet-place.ts';
 import type { Sheet } from '../../engraving/sheet.ts';
@@ -18,10 +17,12 @@ import type { RoomClient } from '../../lib/room/room-client.ts';
 import type { Timers } from '../../lib/room/throttle.ts';
 import { countSplit, type SplitCounts } from './counts.ts';
 import { findingsOf, stillFound } from './findings.ts';
-import { FollowUp } from './follow-up.ts';
 import { newLine } from './new-line.ts';
-import { isWorthOffering, leaving, suggestionOf, type LeftNotes } from './suggestion.ts';
+import { Proposer, type ProposerPort } from './proposer.ts';
+import { saysTheSame } from './split-change.ts';
+import { Suggesting } from './suggesting.ts';
 import { lookOfTable, PeerColours } from './table-look.ts';
+import { markedAsRight, markedAsWell, notesBetween, splitWithStroke } from './table-picking.ts';
 import type { TableState, TableView } from './table-state.ts';
 
 /** What a table is made with. */
@@ -31,8 +32,8 @@ export interface TableSetup {
   readonly newId: () => string;
   readonly view: TableView;
   readonly excerpt: Excerpt | null;
-  /** Asks the server what it would propose now. */
-  readonly askProposal: () => Promise<{ readonly operation: Operation }>;
+  /** Starts a worker that works proposals out. */
+  readonly openProposer: () => ProposerPort;
   readonly timers: Timers;
   /** Sounds one note, as picking it does. */
   readonly sound: (note: NoteId) => void;
@@ -46,12 +47,14 @@ export class Table {
   readonly #setup: TableSetup;
   readonly #listeners = new Set<() => void>();
   readonly #unsubscribe: () => void;
-  readonly #followUp: FollowUp;
+  readonly #proposer: Proposer;
+  /** What could be done next, and doing it. */
+  readonly suggesting: Suggesting;
   #sheet: Sheet | null = null;
   #state: TableState;
   #outside: ReadonlySet<NoteId> = new Set();
   #stroked = new Set<NoteId>();
-  #left: LeftNotes = new Map();
+  #isOwnDeed = false;
 
   constructor(setup: TableSetup) {
     this.#setup = setup;
@@ -69,11 +72,27 @@ export class Table {
       selected: new Set(),
       cursor: null,
       suggestion: null,
+      same: null,
       isAsking: false,
       problem: null,
     };
     this.#outside = this.#outsideNow();
-    this.#followUp = this.#followUpOf(setup);
+    this.#proposer = new Proposer({
+      score: setup.score,
+      openPort: setup.openProposer,
+      onAnswer: (answer) => this.suggesting.answered(answer),
+      onFailure: (reason) => {
+        console.error('The proposer is lost.', reason);
+        this.suggesting.failed();
+      },
+    });
+    this.suggesting = new Suggesting({
+      timers: setup.timers,
+      proposer: this.#proposer,
+      state: this.getSnapshot,
+      change: (changes) => this.#change(changes),
+      submit: (operation) => this.#submit(operation),
+    });
     this.#unsubscribe = setup.room.subscribe(() => this.#roomChanged());
   }
 
@@ -92,7 +111,8 @@ export class Table {
   }
 
   destroy(): void {
-    this.#followUp.stop();
+    this.suggesting.destroy();
+    this.#proposer.close();
     this.#unsubscribe();
     this.#listeners.clear();
   }
@@ -145,7 +165,8 @@ export class Table {
     }
     const next = new Set(picking.adds || picking.extends ? selected : []);
     if (picking.extends && this.#state.cursor !== null)
-      for (const between of this.#between(this.#state.cursor, note)) next.add(between);
+      for (const between of notesBetween(this.#state.score, this.#state.room.split, this.#state.cursor, note))
+        next.add(between);
     else if (!next.delete(note)) next.add(note);
     this.#change({ selected: next, cursor: note });
   }
@@ -198,16 +219,20 @@ export class Table {
     if (notes.length > 0) this.#submit(markNotes(this.#state.room.split, notes, []));
   }
 
+  /** Says that what is at hand is right as it is, and goes on to the next open note. */
+  accept(): void {
+    const operation = markedAsRight(this.#state.room.split, this.#atHand());
+    if (operation === null || this.#send(operation)) this.walkOn();
+  }
+
   undo(): void {
-    this.#followUp.stop();
-    this.#change({ suggestion: null });
-    this.#setup.room.undo();
+    this.suggesting.stop();
+    this.#asOwnDeed(() => this.#setup.room.undo());
   }
 
   redo(): void {
-    this.#followUp.stop();
-    this.#change({ suggestion: null });
-    this.#setup.room.redo();
+    this.suggesting.stop();
+    this.#asOwnDeed(() => this.#setup.room.redo());
   }
 
   /** Goes to the next note that is on no line or unsure. */
@@ -252,50 +277,10 @@ export class Table {
     if (this.#state.chosen === line) this.#change({ chosen: null });
   }
 
-  /** Asks what the tool would propose now for what no person has touched. */
-  async ask(): Promise<void> {
-    this.#change({ isAsking: true, problem: null });
-    try {
-      this.#followUp.stop();
-      const { operation } = await this.#setup.askProposal();
-      const suggestion = suggestionOf(operation, this.#state.room.split, new Map(), 'asked');
-      this.#change({ suggestion, isAsking: false });
-    } catch (error) {
-      this.#change({ isAsking: false, problem: error instanceof Error ? error.message : 'The proposal did not come.' });
-    }
-  }
-
-  /** Takes the suggestion, in one step that can be taken back. */
-  follow(): void {
-    const { suggestion } = this.#state;
-    this.#change({ suggestion: null });
-    if (suggestion !== null && suggestion.follows.size > 0) this.#submit(suggestion.operation);
-  }
-
-  /** Leaves things as they are; the same is not suggested again unasked. */
-  leaveSuggestion(): void {
-    const { suggestion } = this.#state;
-    if (suggestion !== null) this.#left = leaving(this.#left, suggestion);
-    this.#change({ suggestion: null });
-  }
-
   #goTo(note: NoteId, selected: readonly NoteId[]): void {
     this.#change({ cursor: note, selected: new Set(selected) });
     this.#sheet?.setCursor(note);
     this.#setup.sound(note);
-  }
-
-  #followUpOf({ timers, askProposal, room }: TableSetup): FollowUp {
-    return new FollowUp({
-      timers,
-      ask: askProposal,
-      isSaved: () => room.getSnapshot().saveState.kind === 'saved',
-      onProposal: (operation) => {
-        const suggestion = suggestionOf(operation, this.#state.room.split, this.#left, 'offered');
-        if (suggestion !== null && isWorthOffering(suggestion, this.#state.score.notes.length))
-          this.#change({ suggestion });
-      },
-    });
   }
 
   #atHand(): readonly NoteId[] {
@@ -306,47 +291,41 @@ export class Table {
 
   #mark(notes: readonly NoteId[], line: LineId, adds: boolean): void {
     const { split } = this.#state.room;
-    if (!adds) {
-      this.#submit(markNotes(split, notes, [line]));
-      return;
-    }
-    const changes = notes.flatMap((note) => {
-      const lines = linesOfNote(split, note);
-      const next = lines.includes(line) ? lines.filter((other) => other !== line) : [...lines, line].slice(-2);
-      const operation = markNotes(split, [note], next);
-      return operation?.kind === 'markNotes' ? operation.changes : [];
-    });
-    this.#submit(changes.length === 0 ? null : { kind: 'markNotes', changes });
+    this.#submit(adds ? markedAsWell(split, notes, line) : markNotes(split, notes, [line]));
   }
 
   #submit(operation: Operation | null): void {
-    if (operation === null) return;
-    const { isTaken, detail } = this.#setup.room.submit(operation);
-    if (!isTaken) this.#change({ problem: detail });
-    else if (operation.kind === 'markNotes') {
-      this.#change({ suggestion: null });
-      this.#followUp.marked();
-    }
+    if (operation === null || !this.#send(operation) || operation.kind !== 'markNotes') return;
+    this.suggesting.corrected(notesOfOperation(operation));
   }
 
-  #between(from: NoteId, to: NoteId): readonly NoteId[] {
-    const { score, room } = this.#state;
-    const lines = linesOfNote(room.split, from);
-    const [a, b] = [from, to].map((id) => score.notes.findIndex((note) => note.id === id));
-    const stretch = score.notes.slice(Math.min(a ?? 0, b ?? 0), Math.max(a ?? 0, b ?? 0) + 1);
-    const sameLine = stretch.filter((note) => linesOfNote(room.split, note.id).some((line) => lines.includes(line)));
-    return [from, to, ...sameLine.map((note) => note.id)];
+  /** Whether the operation could be applied here; if so it is on its way. */
+  #send(operation: Operation): boolean {
+    const { isTaken, detail } = this.#asOwnDeed(() => this.#setup.room.submit(operation));
+    if (!isTaken) this.#change({ problem: detail });
+    return isTaken;
+  }
+
+  #asOwnDeed<Result>(deed: () => Result): Result {
+    this.#isOwnDeed = true;
+    try {
+      return deed();
+    } finally {
+      this.#isOwnDeed = false;
+    }
   }
 
   #roomChanged(): void {
     const room = this.#setup.room.getSnapshot();
-    const isSame = room.split === this.#state.room.split;
+    const before = this.#state.room;
+    const isSame = room.split === before.split;
     const counts: SplitCounts = isSame ? this.#state.counts : countSplit(this.#state.score, room.split);
     const findings = isSame ? this.#state.findings : findingsOf(this.#state.score, room.split);
     this.#state = { ...this.#state, room, counts, findings, finding: stillFound(findings, this.#state.finding) };
-    this.#followUp.saved();
     this.#paint();
     this.#tell();
+    if (!before.isLoaded && room.isLoaded) this.suggesting.makeReady();
+    else if (!this.#isOwnDeed && !saysTheSame(before.split, room.split)) this.suggesting.overtaken();
   }
 
   #outsideNow(): ReadonlySet<NoteId> {
@@ -360,7 +339,9 @@ export class Table {
     if (before.view !== this.#state.view || before.excerpt !== this.#state.excerpt) this.#outside = this.#outsideNow();
     this.#paint();
     this.#tell();
-    if (before.selected !== this.#state.selected || before.cursor !== this.#state.cursor) this.#tellPresence();
+    if (before.selected === this.#state.selected && before.cursor === this.#state.cursor) return;
+    this.#tellPresence();
+    this.suggesting.wentOn();
   }
 
   #tellPresence(): void {
@@ -379,13 +360,4 @@ export class Table {
   #tell(): void {
     for (const listener of this.#listeners) listener();
   }
-}
-
-/** The split as it will be once a stroke has ended. */
-function splitWithStroke(split: Split, stroked: ReadonlySet<NoteId>, line: LineId): Split {
-  if (stroked.size === 0) return split;
-  const marks = new Map(split.marks);
-  for (const note of stroked)
-    marks.set(note, { lines: [line], from: 'person', confidence: null, revision: split.revision });
-  return { ...split, marks };
 }

@@ -55,6 +55,15 @@ function doKey({ table, sound }: Desk, key: TableKey, openLine: LineId | null): 
     case 'nextOpen':
       table.walkOn();
       break;
+    case 'accept':
+      table.accept();
+      break;
+    case 'follow':
+      table.suggesting.follow();
+      break;
+    case 'same':
+      table.suggesting.doSame();
+      break;
     case 'nextFinding':
       table.walkFindings();
       break;
