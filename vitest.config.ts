@@ -10,7 +10,7 @@ export default defineConfig({
         test: {
           name: 'unit',
           exclude: ['tests/rules/violations/**', 'node_modules/**'],
-          include: [...unit, 'tests/{convergence,corpus,rules,same}/**/*.test.ts'],
+          include: [...unit, 'tests/{convergence,corpus,door,rules,same}/**/*.test.ts'],
           testTimeout: 60_000,
         },
       },

@@ -1,35 +1,38 @@
 // Reads pieces, writes the line of each of their notes: npm run --silent voices -- INPUTS.json OUT.json [--lines N]
 import { execFileSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { BadInput, readPieces } from './voices/read-pieces.js';
+import { writeWhole } from './voices/write-whole.js';
 
 const usage = 'usage: npm run --silent voices -- INPUTS.json OUT.json [--lines N]';
+const root = fileURLToPath(new URL('..', import.meta.url));
 
-function fail(sentence) {
-  process.stderr.write(`${sentence}\n`);
-  process.exit(2);
+function parsed() {
+  try {
+    return parseArgs({ allowPositionals: true, options: { lines: { type: 'string' } } });
+  } catch (error) {
+    throw new BadInput(`${error.message}\n${usage}`);
+  }
 }
 
 function readArguments() {
-  try {
-    const { values, positionals } = parseArgs({ allowPositionals: true, options: { lines: { type: 'string' } } });
-    const lineCount = values.lines === undefined ? undefined : Number(values.lines);
-    const isCount = lineCount === undefined || (Number.isInteger(lineCount) && lineCount >= 1 && lineCount <= 8);
-    if (positionals.length !== 2 || !isCount) fail(`${usage}\nN is a whole number from 1 to 8.`);
-    return { inputs: positionals[0], out: positionals[1], lineCount };
-  } catch (error) {
-    return fail(`${error.message}\n${usage}`);
-  }
+  const { values, positionals } = parsed();
+  if (positionals.length !== 2)
+    throw new BadInput(`Two files are needed, the pieces and the answer; ${positionals.length} were named.\n${usage}`);
+  const { lines } = values;
+  if (lines !== undefined && !/^[1-8]$/.test(lines))
+    throw new BadInput(`--lines is ${lines}; it must be a whole number from 1 to 8.\n${usage}`);
+  return { inputs: positionals[0], out: positionals[1], lineCount: lines === undefined ? undefined : Number(lines) };
 }
 
-function readPieces(path) {
-  try {
-    const pieces = JSON.parse(readFileSync(path, 'utf8'));
-    return Array.isArray(pieces) ? pieces : fail(`${path} does not hold a list of pieces.`);
-  } catch (error) {
-    return fail(`${path} cannot be read: ${error.message}`);
-  }
+async function splitter() {
+  execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-b', 'music'], {
+    cwd: root,
+    stdio: ['ignore', process.stderr, 'inherit'],
+  });
+  const { separateVoices } = await import('../dist/music/index.js');
+  return separateVoices;
 }
 
 function labelsOf(separateVoices, piece, lineCount) {
@@ -42,12 +45,14 @@ function labelsOf(separateVoices, piece, lineCount) {
   return separateVoices(notes, { ticksPerQuarter: piece.divisionsPerQuarter, lineCount, meters }).labels;
 }
 
-const { inputs, out, lineCount } = readArguments();
-const root = fileURLToPath(new URL('..', import.meta.url));
-execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-b', 'music'], {
-  cwd: root,
-  stdio: ['ignore', process.stderr, 'inherit'],
-});
-const { separateVoices } = await import('../dist/music/index.js');
-const labels = readPieces(inputs).map((piece) => [piece.id, labelsOf(separateVoices, piece, lineCount)]);
-writeFileSync(out, JSON.stringify(Object.fromEntries(labels)));
+try {
+  const { inputs, out, lineCount } = readArguments();
+  const pieces = readPieces(inputs);
+  const separateVoices = await splitter();
+  const labels = pieces.map((piece) => [piece.id, labelsOf(separateVoices, piece, lineCount)]);
+  writeWhole(out, JSON.stringify(Object.fromEntries(labels)));
+} catch (error) {
+  if (!(error instanceof BadInput)) throw error;
+  process.stderr.write(`${error.message}\n`);
+  process.exitCode = 2;
+}
