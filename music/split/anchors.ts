@@ -1,10 +1,13 @@
 import type { Profile } from './costs.ts';
+import { wholeShare } from './prices.ts';
 import type { UnitTable } from './units.ts';
 
 /** How fast the opinion of a full moment fades: at this distance it counts half. **Units** quarter notes. */
 const halfLifeQuarters = 8;
 /** How much the whole piece's mean counts beside the full moments near by. */
 const globalWeight = 0.5;
+/** Where this share of the moments is full, anchors are believed in full. */
+const wellAnchored = 1 / 1.3;
 
 interface Anchors {
   /** Whether as many notes sound at the moment as there are lines. */
@@ -22,7 +25,7 @@ function fullMoments(units: UnitTable, lineCount: number): Anchors {
   for (let moment = 0; moment < momentCount; moment++) {
     const from = units.momentStart[moment] as number;
     const to = units.momentStart[moment + 1] as number;
-    active = active.filter((unit) => (units.end[unit] as number) > (units.onset[from] as number));
+    active = active.filter((unit) => (units.heardUntil[unit] as number) > (units.onset[from] as number));
     for (let unit = from; unit < to; unit++) active.push(unit);
     if (active.length !== lineCount) continue;
     isFull[moment] = 1;
@@ -84,5 +87,5 @@ export function anchoredProfile(units: UnitTable, lineCount: number, ticksPerQua
     const weight = weights[Math.floor(cell / lineCount)] as number;
     pitch[cell] = Math.round((16 * ((sums[cell] as number) + globalWeight * mean)) / (weight + globalWeight));
   }
-  return { pitch };
+  return { pitch, trust: Math.round(wholeShare * Math.min(1, full / (wellAnchored * momentCount))) };
 }

@@ -9,6 +9,8 @@ export interface NoteTable {
   readonly order: Int32Array;
   readonly onset: Float64Array;
   readonly end: Float64Array;
+  /** When a note stops being heard as one of the voices: a ringing note at the next moment, any other when it ends. */
+  readonly heardUntil: Float64Array;
   readonly midi: Int16Array;
   /** 1 where the note is marked to ring on. */
   readonly ringing: Uint8Array;
@@ -42,6 +44,12 @@ export function tableOfNotes(notes: readonly VoiceNote[]): NoteTable {
     if (index === 0 || onset[index] !== onset[index - 1]) starts.push(index);
   }
   const momentCount = starts.length;
+  const heardUntil = Float64Array.from(end);
+  for (let moment = 0; moment + 1 < momentCount; moment++) {
+    const next = starts[moment + 1] as number;
+    for (let note = starts[moment] as number; note < next; note++)
+      if (ringing[note] === 1) heardUntil[note] = Math.min(end[note] as number, onset[next] as number);
+  }
   starts.push(count);
-  return { count, order, onset, end, midi, ringing, momentStart: Int32Array.from(starts), momentCount };
+  return { count, order, onset, end, heardUntil, midi, ringing, momentStart: Int32Array.from(starts), momentCount };
 }

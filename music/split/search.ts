@@ -1,5 +1,5 @@
 import { assignmentTables, tiedTable, type AssignmentTable } from './assignments.ts';
-import { chordCost, crossingCost, linkCost, type CostContext } from './costs.ts';
+import { chordCost, crossingCost, linkCost, valueOnLine, type CostContext } from './costs.ts';
 import { beamWidth, hypothesisPool, stateKey, type HypothesisPool } from './hypotheses.ts';
 import { edgesPerState, emptyLattice, type Lattice } from './lattice.ts';
 import { mostUnitsPerMoment } from './moments.ts';
@@ -134,7 +134,7 @@ function applyRow(
     pool.top[cell] = top;
     pool.low[cell] = low;
     pool.end[cell] = units.end[first + unit] as number;
-    pool.value[cell] = units.value[first + unit] as number;
+    pool.value[cell] = valueOnLine(search, pool.unit[cell] as number, first + unit);
     pool.unit[cell] = first + unit;
   }
 }

@@ -4,14 +4,16 @@ import type { CostContext } from './costs.ts';
 import { evidenceOf } from './evidence.ts';
 import { bestPath, type Lattice } from './lattice.ts';
 import { calmLeanings, leaningsOf } from './learning.ts';
+import { lineCountOf } from './line-count.ts';
 import { tableOfNotes, type NoteTable } from './moments.ts';
 import { pricesOf } from './prices.ts';
 import { searchLines } from './search.ts';
 import { strainOf } from './strain.ts';
-import { lineCountOf, mostLines, textureOf, type Texture } from './texture.ts';
+import { isTablature } from './tablature.ts';
+import { mostLines, textureOf, type Texture } from './texture.ts';
 import { unitsOf, type UnitTable } from './units.ts';
 import type { SeparateOptions, Separation, VoiceNote } from './voice-note.ts';
-import { fittedWeights } from './weights.data.ts';
+import { fittedWeights, tablatureWeights } from './weights.data.ts';
 
 const hasEvidence = (notes: readonly VoiceNote[]): boolean =>
   notes.some(
@@ -88,13 +90,15 @@ function withEvidence(
 export function separateVoices(notes: readonly VoiceNote[], options: SeparateOptions): Separation {
   const { ticksPerQuarter } = options;
   const table = tableOfNotes(notes);
-  const units = unitsOf(table, ticksPerQuarter);
-  const texture = textureOf(table);
+  const lengthsTell = !isTablature(table);
+  const units = unitsOf(table, ticksPerQuarter, lengthsTell);
+  const texture = textureOf(table, ticksPerQuarter);
   const bare: CostContext = {
     units,
     lineCount: 1,
     ticksPerQuarter,
-    prices: pricesOf(fittedWeights),
+    prices: pricesOf(lengthsTell ? fittedWeights : tablatureWeights),
+    lengthsTell,
     profile: null,
     leanings: null,
     evidence: [],

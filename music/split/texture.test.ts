@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { tableOfNotes } from './moments.ts';
-import { lineCountOf, textureOf } from './texture.ts';
+import { lineCountOf } from './line-count.ts';
+import { textureOf } from './texture.ts';
 
 const textureFrom = (...rows: readonly (readonly [onsetTicks: number, lengthTicks: number, midi: number])[]) =>
-  textureOf(tableOfNotes(rows.map(([onsetTicks, lengthTicks, midi]) => ({ onsetTicks, lengthTicks, midi }))));
+  textureOf(tableOfNotes(rows.map(([onsetTicks, lengthTicks, midi]) => ({ onsetTicks, lengthTicks, midi }))), 4);
 
 describe('textureOf', () => {
   it('tells how long how many notes sound, and how many move on their own', () => {

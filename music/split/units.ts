@@ -15,6 +15,8 @@ export interface UnitTable {
   readonly low: Int16Array;
   readonly onset: Float64Array;
   readonly end: Float64Array;
+  /** The latest time at which any note of the unit is heard as one of the voices. */
+  readonly heardUntil: Float64Array;
   /** Note value: 4 × log2 of the length in quarters, rounded. */
   readonly value: Int16Array;
   /** 1 where the note is marked to ring on. */
@@ -35,7 +37,8 @@ function groupNotes(table: NoteTable, from: number, to: number, lastOfUnit: Uint
 }
 
 /** The notes gathered into units, from high to low within each moment. */
-export function unitsOf(table: NoteTable, ticksPerQuarter: number): UnitTable {
+export function unitsOf(table: NoteTable, ticksPerQuarter: number, lengthsTell = true): UnitTable {
+  const ends = lengthsTell ? table.end : table.heardUntil;
   const lastOfUnit = new Uint8Array(table.count);
   for (let moment = 0; moment < table.momentCount; moment++)
     groupNotes(table, table.momentStart[moment] as number, table.momentStart[moment + 1] as number, lastOfUnit);
@@ -46,6 +49,7 @@ export function unitsOf(table: NoteTable, ticksPerQuarter: number): UnitTable {
     low: new Int16Array(table.count),
     onset: new Float64Array(table.count),
     end: new Float64Array(table.count),
+    heardUntil: new Float64Array(table.count),
     value: new Int16Array(table.count),
     ringing: new Uint8Array(table.count),
   };
@@ -58,9 +62,8 @@ export function unitsOf(table: NoteTable, ticksPerQuarter: number): UnitTable {
     if (isFirst) columns.top[unit] = table.midi[note] as number;
     columns.low[unit] = table.midi[note] as number;
     columns.onset[unit] = table.onset[note] as number;
-    columns.end[unit] = isFirst
-      ? (table.end[note] as number)
-      : Math.max(columns.end[unit] as number, table.end[note] as number);
+    columns.end[unit] = isFirst ? (ends[note] as number) : Math.max(columns.end[unit] as number, ends[note] as number);
+    columns.heardUntil[unit] = Math.max(columns.heardUntil[unit] as number, table.heardUntil[note] as number);
     if (table.ringing[note] === 1) columns.ringing[unit] = 1;
     const length = (columns.end[unit] as number) - (columns.onset[unit] as number);
     let value = valueOfLength.get(length);

@@ -4,7 +4,7 @@
  */
 export const decided = {
   /** Labels and confidences of each of `sameSplits`, as JSON. */
-  splits: ['409aff07e4326875', '421b907cd80ed2f9', '5ea61fcfb850eda3'],
+  splits: ['049007f1c8e2d062', 'a5e066cfcd88dece', '036886ddf13e5749'],
   /** Left side, then right, of the little performance, by sample rate. */
   sound: { 44_100: '7a93967e723851b0', 48_000: '0b869fe3508781bc' },
 } as const;
