@@ -11,8 +11,8 @@ interface Point {
 
 /** Where a mark may stand, seen from the middle of its head, from the best place to the last. */
 const offsets: readonly Point[] = [
-  { x: 0, y: 18 },
-  { x: 0, y: -18 },
+  { x: 0, y: 19.5 },
+  { x: 0, y: -19.5 },
   { x: 17, y: 6 },
   { x: -17, y: 6 },
   { x: 16, y: -11 },
@@ -34,7 +34,7 @@ export class QuestionMarks {
   beside(head: Box): SVGElement {
     const { x, y } = middleOf(head);
     const places = offsets.map((offset) => ({ x: x + offset.x, y: y + offset.y }));
-    const place = places.find((one) => this.#isFree(one)) ?? { x, y: y + 18 };
+    const place = places.find((one) => this.#isFree(one)) ?? { x, y: y + 19.5 };
     this.#taken.push(place);
     const circle = svgElement('circle', { cx: place.x, cy: place.y, r: radius, 'stroke-width': 1.2 });
     circle.style.fill = 'var(--paper)';

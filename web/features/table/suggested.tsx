@@ -30,7 +30,7 @@ export function Suggested({ table, state, suggestion }: SuggestedProps) {
     <>
       <p className={styles.slipTitle}>{suggestionWords(state, suggestion)}</p>
       <Detail state={state} suggestion={suggestion} />
-      <div className={styles.acts}>
+      <div className={`${styles.acts ?? ''} ${styles.allSeen ?? ''}`}>
         <FilledButton aria-keyshortcuts="F" onPress={() => suggesting.follow()}>
           {isSame ? `Mark ${them}` : `Let ${them} follow`}
         </FilledButton>

@@ -167,8 +167,8 @@ export class Suggesting {
     this.#cancelRest?.();
     this.#cancelRest = this.#setup.timers.after(restMs, () => {
       this.#cancelRest = null;
-      this.#offerSame();
       if (this.#wants !== null) this.#ask();
+      this.#offerSame();
     });
   }
 
