@@ -1,24 +1,12 @@
 // Music for the bench, made by rule: four voices that wander in their own registers.
+import { wholeNumbers } from '../../dist/measure/numbers.js';
 
 const registers = [72, 64, 57, 45];
 const scale = [0, 2, 4, 5, 7, 9, 11];
 
-/** A small generator of whole numbers, the same every time. */
-export function numbers(seed) {
-  let state = seed >>> 0 || 1;
-  return (bound) => {
-    state ^= state << 13;
-    state >>>= 0;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    state >>>= 0;
-    return state % bound;
-  };
-}
-
 /** `count` notes of four voices, 12 ticks to the quarter, in reading order. **Shape** `{ onsetTicks, lengthTicks, midi }`. */
 export function wanderingVoices(count, seed = 7) {
-  const next = numbers(seed);
+  const next = wholeNumbers(seed);
   const perVoice = Math.ceil(count / registers.length);
   const notes = registers.flatMap((home) => {
     let onsetTicks = 0;
