@@ -27,8 +27,8 @@ const floors: Readonly<Record<string, readonly [found: Figures, given: Figures]>
     [0.98, 0.98],
   ],
   'guitar, two lines, ringing': [
-    [0.67, 0.54],
-    [0.96, 0.97],
+    [0.98, 0.98],
+    [0.98, 0.98],
   ],
   'guitar, two lines, tablature': [
     [0.98, 0.98],
@@ -36,39 +36,39 @@ const floors: Readonly<Record<string, readonly [found: Figures, given: Figures]>
   ],
   'guitar, three lines, written': [
     [0.81, 0.75],
-    [0.86, 0.84],
+    [0.86, 0.85],
   ],
   'guitar, three lines, ringing': [
-    [0.61, 0.57],
-    [0.73, 0.75],
+    [0.78, 0.79],
+    [0.79, 0.81],
   ],
   'guitar, three lines, tablature': [
-    [0.76, 0.75],
-    [0.77, 0.78],
+    [0.78, 0.79],
+    [0.79, 0.81],
   ],
   'guitar, four lines, written': [
-    [0.69, 0.5],
-    [0.8, 0.66],
+    [0.69, 0.51],
+    [0.8, 0.7],
   ],
   'guitar, four lines, ringing': [
-    [0.57, 0.49],
-    [0.63, 0.6],
+    [0.77, 0.7],
+    [0.75, 0.69],
   ],
   'guitar, four lines, tablature': [
-    [0.79, 0.68],
-    [0.77, 0.68],
+    [0.77, 0.7],
+    [0.75, 0.69],
   ],
   'guitar, with chords, written': [
-    [0.63, 0.63],
-    [0.64, 0.68],
+    [0.64, 0.63],
+    [0.63, 0.67],
   ],
   'guitar, with chords, ringing': [
-    [0.44, 0.44],
-    [0.56, 0.61],
+    [0.51, 0.49],
+    [0.56, 0.59],
   ],
   'guitar, with chords, tablature': [
-    [0.52, 0.51],
-    [0.55, 0.6],
+    [0.51, 0.49],
+    [0.56, 0.59],
   ],
 };
 
