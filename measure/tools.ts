@@ -16,10 +16,12 @@ import type { Tool } from './teacher.ts';
 export function splitterTool(piece: Piece, lineCount?: number): Tool {
   const { ticksPerQuarter, meters } = piece;
   let known = 0;
+  let present: readonly number[] | undefined;
   return {
     propose: (pins) => {
       const numbers = new Map([...pins].map(([index, label]) => [index, Number(label)]));
-      const found = separateVoices(piece.notes, { ticksPerQuarter, meters, lineCount, pins: numbers });
+      const found = separateVoices(piece.notes, { ticksPerQuarter, meters, lineCount, pins: numbers, present });
+      present = found.labels;
       known = Math.max(known, found.lineCount);
       return found.labels.map(String);
     },

@@ -90,7 +90,7 @@ export {
 export { type MeterChange, type SeparateOptions, type Separation, type VoiceNote } from './split/voice-note.ts';
 export { separateVoices } from './split/separate-voices.ts';
 export { proposalOperation, type LineReason, type Proposal, type ProposedMark } from './split/proposal.ts';
-export { proposeSplit, type ProposeOptions } from './split/propose-split.ts';
+export { proposeSplit, splitProposer, type ProposeOptions, type SplitProposer } from './split/propose-split.ts';
 export { isUnsure, unsureBelow } from './split/unsure.ts';
 export { rolesOfLines, type RoleOfNotes } from './split/line-reasons.ts';
 export { performLines, wholeOf, type PerformOptions } from './perform/perform-lines.ts';

@@ -58,6 +58,7 @@ export function tiedTable(free: AssignmentTable, pins: Int8Array, firstUnit: num
   const { unitCount, lineCount } = free;
   const tied = pins.subarray(firstUnit, firstUnit + unitCount);
   if (tied.every((line) => line === -1)) return free;
+  if (tied.every((line) => line !== -1)) return { unitCount, lineCount, rowCount: 1, slots: Uint8Array.from(tied) };
   const rows = new Map<string, number[]>();
   for (let row = 0; row < free.rowCount; row++) {
     const slots = Array.from(free.slots.subarray(row * unitCount, (row + 1) * unitCount), (line, unit) => {

@@ -1,119 +1,100 @@
 import { exactExp } from '../basis/exact-math.ts';
-import type { AssignmentTable } from './assignments.ts';
-import { beamWidth } from './hypotheses.ts';
-import { edgesPerState, type Lattice } from './lattice.ts';
+import type { CostContext } from './costs.ts';
+import { fullnessOf } from './fullness.ts';
+import type { Lattice } from './lattice.ts';
+import { leastAround, leastOnLine, marginsOf } from './margins.ts';
 import { costPerSemitone } from './prices.ts';
-import type { Strain } from './strain.ts';
+import { strainOf } from './strain.ts';
 import type { Texture } from './texture.ts';
-import type { UnitTable } from './units.ts';
 
-/** A margin that stands for *no other way was worth keeping*. **Units** 1/256 semitone. */
-const widestMargin = 64 * costPerSemitone;
-
-const far = 1e9;
-
-function costsToGo(lattice: Lattice, moment: number, after: Float64Array, before: Float64Array): void {
-  before.fill(far);
-  for (let state = 0; state < (lattice.sizes[moment] as number); state++)
-    for (let edge = 0; edge < edgesPerState; edge++) {
-      const here = (moment * beamWidth + state) * edgesPerState + edge;
-      const parent = lattice.parents[here] as number;
-      if (parent === -1) break;
-      const soFar = lattice.costs[((moment - 1) * beamWidth + parent) * edgesPerState] ?? 0;
-      const whole = (lattice.costs[here] as number) - soFar + (after[state] as number);
-      if (whole < (before[parent] as number)) before[parent] = whole;
-    }
+/** An answer, and what it was found with. */
+export interface Answered {
+  readonly context: CostContext;
+  readonly texture: Texture;
+  readonly lattice: Lattice;
+  /** The line of each unit. */
+  readonly lines: Uint8Array;
 }
 
-/** Which unit is the like of each: the same pitch, onset and end; their lines may change places without a change in the music. −1 where it has none. */
-function likesOf(units: UnitTable): Int32Array {
-  const likes = new Int32Array(units.unitCount).fill(-1);
-  for (let unit = 1; unit < units.unitCount; unit++) {
-    const isLike =
-      units.onset[unit] === units.onset[unit - 1] &&
-      units.top[unit] === units.low[unit - 1] &&
-      units.end[unit] === units.end[unit - 1];
-    if (isLike && likes[unit - 1] === -1) [likes[unit], likes[unit - 1]] = [unit - 1, unit];
-  }
-  return likes;
-}
-
-interface Answer {
-  readonly units: UnitTable;
-  readonly chosen: Uint8Array;
-  readonly likes: Int32Array;
-}
-
-function isOther({ chosen, likes }: Answer, table: AssignmentTable, row: number, first: number, unit: number): boolean {
-  const line = table.slots[row + unit] as number;
-  if (line === chosen[first + unit]) return false;
-  const like = likes[first + unit] as number;
-  return like === -1 || line !== chosen[like] || table.slots[row + like - first] !== chosen[first + unit];
-}
-
-function noteMargins(lattice: Lattice, moment: number, toGo: Float64Array, answer: Answer, margins: Int32Array): void {
-  const table = lattice.tables[moment] as AssignmentTable;
-  const first = answer.units.momentStart[moment] as number;
-  for (let state = 0; state < (lattice.sizes[moment] as number); state++)
-    for (let edge = 0; edge < edgesPerState; edge++) {
-      const here = (moment * beamWidth + state) * edgesPerState + edge;
-      if (lattice.parents[here] === -1) break;
-      const whole = (lattice.costs[here] as number) + (toGo[state] as number);
-      const row = (lattice.rows[here] as number) * table.unitCount;
-      for (let unit = 0; unit < table.unitCount; unit++)
-        if (whole < (margins[first + unit] as number) && isOther(answer, table, row, first, unit))
-          margins[first + unit] = whole;
-    }
-}
-
-/**
- * How much dearer the cheapest kept way is that gives a unit another line than the chosen one: the minimum over whole paths through the
- * lattice, forwards and backwards. **Shape** one entry per unit. **Units** 1/256 semitone.
- */
-export function marginsOf(lattice: Lattice, units: UnitTable, chosen: Uint8Array): Int32Array {
-  const answer = { units, chosen, likes: likesOf(units) };
-  const margins = new Int32Array(chosen.length).fill(widestMargin);
-  let toGo = new Float64Array(beamWidth);
-  let before = new Float64Array(beamWidth);
-  for (let moment = lattice.momentCount - 1; moment >= 0; moment--) {
-    noteMargins(lattice, moment, toGo, answer, margins);
-    costsToGo(lattice, moment, toGo, before);
-    [toGo, before] = [before, toGo];
-  }
-  return margins;
-}
-
-/** Fitted by logistic regression to which notes of the development pieces were right, see docs/splitting.md. **Units** log-odds per unit of each column. */
+/** Fitted by logistic regression to which notes were right, see docs/splitting.md. **Units** log-odds per unit of each column. */
 const fit = {
-  base: -6.9,
-  margin: 3.64,
-  near: 0.172,
-  rest: -0.15,
-  chord: -0.41,
-  crowded: -0.2,
-  steady: 8.7,
-  surplus: -2.77,
+  base: -0.39,
+  margin: 3.73,
+  marginWhereThin: -2.92,
+  onLine: 0.74,
+  around: 0.43,
+  nearest: 0.08,
+  inChord: -0.26,
+  atHome: 0.06,
+  awayFromFull: -0.95,
+  surplus: -2.87,
+  independent: 1.85,
+  lengthsTellNothing: 0.6,
 };
 
-/** At this margin half of what margins can tell is told. **Units** semitones. */
-const halfTellingMargin = 8;
-/** Thinner textures than this are no less sure. */
-const leastSteadiness = 0.6;
+/** Half of what margins can tell is told at these. **Units** semitones. */
+const tellingMargin = 8;
+const tellingMarginAround = 4;
+/** Half of what the distance to full texture can tell is told at this. **Units** quarter notes. */
+const tellingDistance = 8;
+/** Being this much nearer to its own line's place than to any other is as sure as can be, being as far beyond it as unsure. **Units** semitones. */
+const mostAtHome = 6;
+const leastAtHome = -12;
 
+const halfAt = (amount: number, half: number): number => amount / (amount + half);
 const logistic = (z: number): number => 1 / (1 + exactExp(-z));
+const semitones = (margin: number | undefined): number => Math.max(0, margin ?? 0) / costPerSemitone;
 
-/** How sure each unit's line is, 0 to 1: the margin to another line, the strain of the place and the texture of the piece, weighed together. **Shape** one entry per unit. */
-export function confidencesOf(margins: Int32Array, strain: Strain, texture: Texture, lineCount: number): Float64Array {
-  const steadiness = Math.max(leastSteadiness, texture.sounding[lineCount] ?? 0);
-  const ofPiece = fit.base + fit.steady * steadiness + fit.surplus * (texture.sounding[lineCount + 1] ?? 0);
+/** How much nearer each unit is to where full texture puts its own line than to where it puts any other; 0 where it is never full. **Units** semitones. */
+function atHomeOf({ context, lines }: Answered): Float64Array {
+  const { units, profile, lineCount } = context;
+  const atHome = new Float64Array(lines.length);
+  if (profile === null) return atHome;
+  for (let moment = 0; moment + 1 < units.momentStart.length; moment++)
+    for (let unit = units.momentStart[moment] as number; unit < (units.momentStart[moment + 1] as number); unit++) {
+      const middle = ((units.top[unit] as number) + (units.low[unit] as number)) / 2;
+      const distanceTo = (line: number): number =>
+        Math.abs(middle - (profile.pitch[moment * lineCount + line] as number) / 16);
+      let nearest = Infinity;
+      for (let line = 0; line < lineCount; line++)
+        if (line !== lines[unit]) nearest = Math.min(nearest, distanceTo(line));
+      const own = Math.min(12, distanceTo(lines[unit] as number));
+      atHome[unit] = Math.max(leastAtHome, Math.min(mostAtHome, nearest - own));
+    }
+  return atHome;
+}
+
+/** What holds of every note of the piece: notes beyond the number of lines speak against all, lines that move on their own speak for them. */
+function surenessOfPiece({ context, texture }: Answered): number {
+  return (
+    fit.base +
+    fit.surplus * (texture.sounding[context.lineCount + 1] ?? 0) +
+    fit.independent * (texture.independent[context.lineCount] ?? 0) +
+    (context.lengthsTell ? 0 : fit.lengthsTellNothing)
+  );
+}
+
+/** How sure each unit's line is, 0 to 1: margins to other lines here and around, the strain of the place and the texture, weighed together. **Shape** one entry per unit. */
+export function certaintyOf(answered: Answered): Float64Array {
+  const { context, lattice, lines } = answered;
+  const { units, lineCount } = context;
+  const margins = marginsOf(lattice, units, lines);
+  const onLine = leastOnLine(margins, lines, lineCount);
+  const around = leastAround(margins, units);
+  const strain = strainOf(units, lines, context);
+  const fullness = fullnessOf(units, lines, context);
+  const atHome = atHomeOf(answered);
+  const ofPiece = surenessOfPiece(answered);
+  const ofMargin = fit.margin + fit.marginWhereThin * (1 - fullness.share);
   return Float64Array.from(margins, (margin, unit) => {
-    const semitones = Math.max(0, margin) / costPerSemitone;
     const ofPlace =
-      fit.margin * (semitones / (semitones + halfTellingMargin)) +
-      fit.near * (strain.nearest[unit] as number) +
-      fit.rest * (strain.rest[unit] as number) +
-      fit.chord * (strain.inChord[unit] as number) +
-      fit.crowded * (strain.isCrowded[unit] as number);
+      ofMargin * halfAt(semitones(margin), tellingMargin) +
+      fit.onLine * halfAt(semitones(onLine[unit]), tellingMargin) +
+      fit.around * halfAt(semitones(around[unit]), tellingMarginAround) +
+      fit.nearest * (strain.nearest[unit] as number) +
+      fit.inChord * (strain.inChord[unit] as number) +
+      fit.atHome * (atHome[unit] as number) +
+      fit.awayFromFull * halfAt(fullness.away[unit] as number, tellingDistance);
     return Math.round(1000 * logistic(ofPiece + ofPlace)) / 1000;
   });
 }

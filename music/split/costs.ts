@@ -19,12 +19,6 @@ export interface Profile {
   readonly trust: number;
 }
 
-/** Lines that units lean towards without being tied to them. **Shape** one entry per unit; line −1 where it leans nowhere. **Units** price in 1/256 semitone. */
-export interface Leanings {
-  readonly line: Int8Array;
-  readonly price: Int32Array;
-}
-
 /** All that a moment's costs are computed from. */
 export interface CostContext {
   readonly units: UnitTable;
@@ -34,14 +28,7 @@ export interface CostContext {
   /** False where every note rings on or is written as long as the time to the next. */
   readonly lengthsTell: boolean;
   readonly profile: Profile | null;
-  readonly leanings: Leanings | null;
   readonly evidence: readonly Evidence[];
-}
-
-function leaningCost(leanings: Leanings | null, line: number, unit: number): number {
-  if (leanings === null) return 0;
-  const leaning = leanings.line[unit] as number;
-  return leaning === -1 || leaning === line ? 0 : (leanings.price[unit] as number);
 }
 
 function unlikeCost(evidence: readonly Evidence[], one: number, other: number): number {
@@ -93,8 +80,7 @@ export function linkCost(
   const middle = (top + low) * (meanScale / 2);
   const cell = hypothesis * context.lineCount + line;
   const before = pool.unit[cell] as number;
-  const leaning = leaningCost(context.leanings, line, unit);
-  if (before === -1) return prices.newLine + leaning + profileCost(context, moment, line, middle, wholeShare);
+  if (before === -1) return prices.newLine + profileCost(context, moment, line, middle, wholeShare);
   const unlike = context.evidence.length === 0 ? 0 : unlikeCost(context.evidence, before, unit);
   const leap = Math.min(Math.abs(top - (pool.top[cell] as number)), Math.abs(low - (pool.low[cell] as number)));
   let cost = Math.min(prices.leapCap, leap * costPerSemitone);
@@ -107,7 +93,7 @@ export function linkCost(
   cost += profileCost(context, moment, line, middle, prices.awayByStep[step] as number);
   const distance = Math.abs(middle - (pool.mean[cell] as number));
   cost += Math.floor((distance * prices.register) / meanScale);
-  return cost + unevennessCost(context, pool.value[cell] as number, before, unit) + leaning + unlike;
+  return cost + unevennessCost(context, pool.value[cell] as number, before, unit) + unlike;
 }
 
 /** The cost of a unit on `line` lying beyond what the neighbouring `other` line did last, while that line has nothing new. */

@@ -39,3 +39,9 @@ export function madeLines(
     return line;
   });
 }
+
+/** Those that exist and those that were made, once each, from high to low. */
+export function allLines(existing: readonly Line[], made: readonly Line[]): readonly Line[] {
+  const ids = new Set(existing.map((line) => line.id));
+  return [...existing, ...made.filter((line) => !ids.has(line.id))].sort(byOrderKey);
+}

@@ -2,13 +2,13 @@ import type { LineId, NoteId } from '../basis/ids.ts';
 import type { Line } from '../operations/split.ts';
 import type { Score, SoundingNote } from '../score/score.ts';
 import { evidencedNotes, type EvidencedNote } from './guitar-evidence.ts';
-import { sortHits } from './hits.ts';
-import { matchLines } from './line-matching.ts';
-import { madeLines, type NeededLine } from './proposal-lines.ts';
+import { sortHits, type HitsFound } from './hits.ts';
+import { labelledSplit, type LabelledSplit } from './line-labels.ts';
+import { allLines, madeLines, type NeededLine } from './proposal-lines.ts';
 import type { LineReason, Proposal, ProposedMark } from './proposal.ts';
+import { readVoices, type Reading } from './reading.ts';
 import { characterOf, rolesOf, type RoleFound } from './roles.ts';
-import { mostLines } from './texture.ts';
-import { separateVoices } from './separate-voices.ts';
+import { separationOf } from './separate-voices.ts';
 import type { Separation } from './voice-note.ts';
 
 /** What a proposal starts from beside the score. */
@@ -17,103 +17,52 @@ export interface ProposeOptions {
   readonly lineCount?: number | undefined;
   /** The lines that people have put notes on; none of them is overridden. */
   readonly pins: ReadonlyMap<NoteId, readonly LineId[]>;
-  /** The lines that notes are on now, by whomever; they decide only which voice of the music goes on as which line. */
+  /** The lines that notes are on now, by whomever. Beside pins they stay where nothing speaks against them; without pins they only tell which voice of the music goes on as which line. */
   readonly present?: ReadonlyMap<NoteId, readonly LineId[]> | undefined;
   /** The lines that the split has now, retired ones included; they are used again where they fit. */
   readonly lines: readonly Line[];
   readonly newLineId: () => LineId;
 }
 
-interface PitchedPart {
-  readonly copies: readonly EvidencedNote[];
-  readonly separation: Separation;
-  /** The existing line of each slot, where there is one. */
-  readonly lineOfSlot: ReadonlyMap<number, LineId>;
+/** Proposes splits of one score again and again; what the music says without any marks is found out once. */
+export interface SplitProposer {
+  readonly propose: (options: ProposeOptions) => Proposal;
 }
 
 const strumConfidence = 0.4;
 
-function copiesToSplit(
-  score: Pick<Score, 'notes'>,
-  options: ProposeOptions,
-  isPitchedLine: (line: LineId) => boolean,
-): readonly EvidencedNote[] {
-  const seen = new Set<NoteId>();
-  return evidencedNotes(score).filter(({ source }) => {
-    const pin = options.pins.get(source.id);
-    if (pin === undefined) return true;
-    const isSecond = seen.has(source.id);
-    seen.add(source.id);
-    return !isSecond && pin.length === 1 && isPitchedLine(pin[0] as LineId);
-  });
-}
-
-/** The lines with pins that the search may steer by: as many as it can tell apart. */
-function pinnedPitchedLines({ lines, pins }: ProposeOptions): ReadonlySet<LineId> {
+function pitchedLinesInUse({ lines, pins, present }: ProposeOptions): readonly LineId[] {
   const pinned = new Set([...pins.values()].flat());
-  const usable = lines.filter((line) => line.role !== 'percussion' && pinned.has(line.id));
-  return new Set(usable.slice(0, mostLines).map((line) => line.id));
+  const used = new Set([...(present?.values() ?? [])].flat());
+  return lines
+    .filter(({ id, role, isRetired }) => role !== 'percussion' && (pinned.has(id) || (used.has(id) && !isRetired)))
+    .map(({ id }) => id);
 }
 
-function pinnedLine(copy: EvidencedNote, options: ProposeOptions): LineId | undefined {
-  return options.pins.get(copy.source.id)?.[0];
+/** The labels that notes have, from the highest line down. */
+function labelsInUse({ labels, order }: Separation): readonly number[] {
+  const used = new Set(labels);
+  return order.filter((label) => used.has(label));
 }
 
-function votesOf(copies: readonly EvidencedNote[], free: Separation, options: ProposeOptions): Map<LineId, number[]> {
-  const votes = new Map<LineId, number[]>();
-  copies.forEach((copy, index) => {
-    const line = pinnedLine(copy, options) ?? options.present?.get(copy.source.id)?.[0];
-    if (line === undefined) return;
-    const counts = votes.get(line) ?? new Array<number>(free.lineCount).fill(0);
-    counts[free.labels[index] as number] = (counts[free.labels[index] as number] as number) + 1;
-    votes.set(line, counts);
+/** Lines for the labels in use: their own, else one of the same role that nothing is on yet. */
+function neededLines(
+  labels: readonly number[],
+  roles: readonly RoleFound[],
+  { labelOfLine }: LabelledSplit,
+  options: ProposeOptions,
+): readonly NeededLine[] {
+  const used = new Set(labelOfLine.keys());
+  const lineOfLabel = new Map([...labelOfLine].map(([line, label]) => [label, line]));
+  return roles.map(({ role }, place): NeededLine => {
+    const own = lineOfLabel.get(labels[place] as number);
+    const line = options.lines.find((known) =>
+      own === undefined ? !known.isRetired && known.role === role && !used.has(known.id) : known.id === own,
+    );
+    if (line === undefined) return { kind: 'new', role };
+    used.add(line.id);
+    return { kind: 'existing', line };
   });
-  return votes;
-}
-
-function separateWithPins(copies: readonly EvidencedNote[], score: Score, options: ProposeOptions): PitchedPart {
-  const notes = copies.map((copy) => copy.note);
-  const pinnedLines = [...new Set(copies.flatMap((copy) => pinnedLine(copy, options) ?? []))];
-  const ordered = options.lines.filter((line) => pinnedLines.includes(line.id)).map((line) => line.id);
-  const request = { ticksPerQuarter: score.ticksPerQuarter };
-  const found = separateVoices(notes, { ...request, lineCount: options.lineCount });
-  if (ordered.length === 0) return { copies, separation: found, lineOfSlot: new Map() };
-  const lineCount = Math.max(found.lineCount, ordered.length);
-  const free = lineCount === found.lineCount ? found : separateVoices(notes, { ...request, lineCount });
-  const slotOfLine = matchLines(ordered, votesOf(copies, free, options), lineCount);
-  const pins = new Map<number, number>();
-  copies.forEach((copy, index) => {
-    const slot = slotOfLine.get(pinnedLine(copy, options) ?? ('' as LineId));
-    if (slot !== undefined) pins.set(index, slot);
-  });
-  const lineOfSlot = new Map([...slotOfLine].map(([line, slot]) => [slot, line]));
-  return { copies, separation: separateVoices(notes, { ...request, lineCount, pins }), lineOfSlot };
-}
-
-/** Existing lines for the slots that pins leave open: the same role first, from high to low. */
-function neededLines(part: PitchedPart, roles: readonly RoleFound[], options: ProposeOptions): readonly NeededLine[] {
-  const used = new Set(part.lineOfSlot.values());
-  const byId = new Map(options.lines.map((line) => [line.id, line]));
-  return roles.map((found, slot): NeededLine => {
-    const pinned = byId.get(part.lineOfSlot.get(slot) ?? ('' as LineId));
-    if (pinned !== undefined) return { kind: 'existing', line: pinned };
-    const alike = options.lines.find((line) => !line.isRetired && line.role === found.role && !used.has(line.id));
-    if (alike === undefined) return { kind: 'new', role: found.role };
-    used.add(alike.id);
-    return { kind: 'existing', line: alike };
-  });
-}
-
-function pitchedMarks(part: PitchedPart, lines: readonly Line[]): Map<NoteId, ProposedMark> {
-  const marks = new Map<NoteId, ProposedMark>();
-  part.copies.forEach(({ source }, index) => {
-    const line = (lines[part.separation.labels[index] as number] as Line).id;
-    const confidence = part.separation.confidences[index] as number;
-    const before = marks.get(source.id);
-    const together = [...new Set([...(before?.lines ?? []), line])].sort();
-    marks.set(source.id, { lines: together, confidence: Math.min(before?.confidence ?? 1, confidence) });
-  });
-  return marks;
 }
 
 function percussionNeed(percussion: readonly SoundingNote[], options: ProposeOptions): readonly NeededLine[] {
@@ -122,48 +71,94 @@ function percussionNeed(percussion: readonly SoundingNote[], options: ProposeOpt
   return [line === undefined ? { kind: 'new', role: 'percussion' } : { kind: 'existing', line }];
 }
 
-function allLines(options: ProposeOptions, made: readonly Line[]): readonly Line[] {
-  const ids = new Set(options.lines.map((line) => line.id));
-  return [...options.lines, ...made.filter((line) => !ids.has(line.id))].sort((a, b) =>
-    a.orderKey < b.orderKey ? -1 : a.orderKey > b.orderKey ? 1 : 0,
-  );
+function pitchedMarks(
+  copies: readonly EvidencedNote[],
+  { labels, confidences }: Separation,
+  lineOfLabel: ReadonlyMap<number, Line>,
+): Map<NoteId, ProposedMark> {
+  const marks = new Map<NoteId, ProposedMark>();
+  copies.forEach(({ source }, index) => {
+    const line = lineOfLabel.get(labels[index] as number) as Line;
+    const before = marks.get(source.id);
+    const together = [...new Set([...(before?.lines ?? []), line.id])].sort();
+    marks.set(source.id, {
+      lines: together,
+      confidence: Math.min(before?.confidence ?? 1, confidences[index] as number),
+    });
+  });
+  return marks;
 }
 
-/**
- * The lines that the music of a score is best heard as, with every pinned note where its person put it: hits to the percussion line, the rest
- * by `separateVoices`. The same score, pins and lines give the same proposal.
- */
-export function proposeSplit(score: Score, options: ProposeOptions): Proposal {
-  const pitchedLines = pinnedPitchedLines(options);
-  const hits = sortHits(score);
-  const part = separateWithPins(
-    copiesToSplit(score, options, (line) => pitchedLines.has(line)),
-    score,
-    options,
-  );
-  const slots = Array.from({ length: part.copies.length === 0 ? 0 : part.separation.lineCount }, (_, slot) =>
-    part.copies.filter((_copy, index) => part.separation.labels[index] === slot).map((copy) => copy.note),
-  );
-  const roles = rolesOf(slots.map(characterOf));
-  const needs = [...neededLines(part, roles, options), ...percussionNeed(hits.percussion, options)];
-  const made = madeLines(needs, options.lines, options.newLineId);
-  const marks = pitchedMarks(part, made);
-  const percussionLine = made.at(-1);
-  for (const { id, sound } of hits.percussion)
-    if (percussionLine !== undefined)
-      marks.set(id, {
-        lines: [percussionLine.id],
-        confidence: sound.kind === 'hit' && sound.isCertain ? 1 : strumConfidence,
-      });
-  for (const [hit, companion] of hits.withStrum)
+function markHits(
+  marks: Map<NoteId, ProposedMark>,
+  { percussion, withStrum }: HitsFound,
+  line: Line | undefined,
+  pins: ProposeOptions['pins'],
+): void {
+  for (const { id, sound } of line === undefined ? [] : percussion)
+    marks.set(id, {
+      lines: [(line as Line).id],
+      confidence: sound.kind === 'hit' && sound.isCertain ? 1 : strumConfidence,
+    });
+  for (const [hit, companion] of withStrum)
     marks.set(hit.id, {
-      lines: (marks.get(companion.id)?.lines ?? options.pins.get(companion.id) ?? []).slice(0, 1),
+      lines: (pins.get(companion.id) ?? marks.get(companion.id)?.lines ?? []).slice(0, 1),
       confidence: strumConfidence,
     });
-  for (const note of score.notes) {
-    const pin = options.pins.get(note.id);
-    if (pin !== undefined) marks.set(note.id, { lines: [...pin].sort(), confidence: 1 });
-  }
-  const reasons = roles.map((found, slot): LineReason => ({ line: (made[slot] as Line).id, reason: found.reason }));
-  return { lines: allLines(options, made), marks, reasons };
 }
+
+function proposalFrom(
+  score: Score,
+  copies: readonly EvidencedNote[],
+  hits: HitsFound,
+  separation: Separation,
+  labelled: LabelledSplit,
+  options: ProposeOptions,
+): Proposal {
+  const labels = labelsInUse(separation);
+  const notesOf = (label: number) =>
+    copies.filter((_, index) => separation.labels[index] === label).map(({ note }) => note);
+  const roles = rolesOf(labels.map((label) => characterOf(notesOf(label))));
+  const needs = [...neededLines(labels, roles, labelled, options), ...percussionNeed(hits.percussion, options)];
+  const made = madeLines(needs, options.lines, options.newLineId);
+  const lineOfLabel = new Map(labels.map((label, place) => [label, made[place] as Line]));
+  const marks = pitchedMarks(copies, separation, lineOfLabel);
+  markHits(marks, hits, made[labels.length], options.pins);
+  for (const { id } of score.notes) {
+    const pin = options.pins.get(id);
+    if (pin !== undefined) marks.set(id, { lines: [...pin].sort(), confidence: 1 });
+  }
+  const reasons = roles.map(({ reason }, place): LineReason => ({ line: (made[place] as Line).id, reason }));
+  return { lines: allLines(options.lines, made), marks, reasons };
+}
+
+/** A proposer of a score: hits go to the percussion line, the rest as `separateVoices` tells, every pinned note where its person put it. The same score and options give the same proposal. */
+export function splitProposer(score: Score): SplitProposer {
+  const copies = evidencedNotes(score);
+  const hits = sortHits(score);
+  const notes = copies.map(({ note }) => note);
+  const readings = new Map<number | undefined, Reading>();
+  const readingFor = (lineCount: number | undefined): Reading => {
+    const known = readings.get(lineCount) ?? readVoices(notes, { ticksPerQuarter: score.ticksPerQuarter, lineCount });
+    readings.set(lineCount, known);
+    return known;
+  };
+  return {
+    propose: (options) => {
+      const reading = readingFor(options.lineCount);
+      const base = { ticksPerQuarter: score.ticksPerQuarter, lineCount: options.lineCount };
+      const unaided = separationOf(reading, base);
+      const lines = pitchedLinesInUse(options);
+      const inUse = { lines, pins: options.pins, present: options.present ?? new Map<NoteId, readonly LineId[]>() };
+      const labelled = labelledSplit(copies, unaided.labels, unaided.lineCount, inUse);
+      const stays = options.lineCount === undefined || lines.length <= options.lineCount;
+      const present = stays ? labelled.present : undefined;
+      const separation =
+        labelled.pins.size === 0 ? unaided : separationOf(reading, { ...base, pins: labelled.pins, present });
+      return proposalFrom(score, copies, hits, separation, labelled, options);
+    },
+  };
+}
+
+/** One proposal for a score, see `splitProposer`. */
+export const proposeSplit = (score: Score, options: ProposeOptions): Proposal => splitProposer(score).propose(options);

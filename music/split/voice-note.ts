@@ -18,8 +18,10 @@ export interface SeparateOptions {
   readonly ticksPerQuarter: number;
   /** How many lines to split into, 1 to 8; found from the music where absent. */
   readonly lineCount?: number | undefined;
-  /** Notes whose label is settled: index of the note → its label, 0 the highest line. */
+  /** Notes that a person has marked: index of the note → its label, one of the unaided answer's or a further one. */
   readonly pins?: ReadonlyMap<number, number> | undefined;
+  /** With pins: the label that each note has now, which stays where nothing speaks against it; that of the unaided answer where absent or −1. **Shape** one label per note. */
+  readonly present?: readonly number[] | undefined;
   /** Where the meter changes; bars are told apart by it when repeats are looked for. */
   readonly meters?: readonly MeterChange[] | undefined;
 }
@@ -33,9 +35,11 @@ export interface MeterChange {
 
 /** The lines found. **Shape** one label and one confidence per note, in the order of the input. */
 export interface Separation {
-  /** 0 is the highest line. */
+  /** Without pins, 0 is the highest line. */
   readonly labels: readonly number[];
   /** 0 to 1: how sure it is that the note is on no other line. */
   readonly confidences: readonly number[];
   readonly lineCount: number;
+  /** The labels from the highest line down. */
+  readonly order: readonly number[];
 }
