@@ -4,7 +4,7 @@
  */
 export const decided = {
   /** Labels and confidences of each of `sameSplits`, as JSON. */
-  splits: ['049007f1c8e2d062', 'a5e066cfcd88dece', '38d21906bc9398f8'],
+  splits: ['71f841d2a15561ce', '2d8eb7d205c027c3', '7378d20fb95fe9d4'],
   /** Left side, then right, of the little performance, by sample rate. */
   sound: { 44_100: '7a93967e723851b0', 48_000: '0b869fe3508781bc' },
 } as const;
