@@ -8,7 +8,7 @@ import { lineId, noteId, type LineId, type NoteId } from '../basis/ids.ts';
 import type { Score } from '../score/score.ts';
 import { proposeSplit, type ProposeOptions } from './propose-split.ts';
 import { separateVoices } from './separate-voices.ts';
-import type { Separation, VoiceNote } from './voice-note.ts';
+import type { SeparateOptions, Separation, VoiceNote } from './voice-note.ts';
 
 const ticksPerQuarter = 4;
 const manyNotes = (count: number, of: (index: number) => readonly [onset: number, length: number, midi: number]) =>
@@ -51,6 +51,65 @@ describe('separateVoices answers to', () => {
     const notes = manyNotes(200_000, (index) => [0, 4, 40 + (index % 40)]);
     expectWhole(separateVoices(notes, { ticksPerQuarter }), notes.length);
   }, 120_000);
+});
+
+describe('separateVoices refuses', () => {
+  const note: VoiceNote = { onsetTicks: 0, lengthTicks: 4, midi: 60 };
+  it.each([
+    [
+      'an onset that is no number',
+      [note, { ...note, onsetTicks: NaN }],
+      {},
+      'The onset of note 1 is NaN; it must be a finite number.',
+    ],
+    [
+      'a length without end',
+      [{ ...note, lengthTicks: Infinity }],
+      {},
+      'The length of note 0 is Infinity; it must be a finite number, 0 or more.',
+    ],
+    [
+      'a length below zero',
+      [{ ...note, lengthTicks: -1 }],
+      {},
+      'The length of note 0 is -1; it must be a finite number, 0 or more.',
+    ],
+    [
+      'a pitch between two',
+      [{ ...note, midi: 60.5 }],
+      {},
+      'The pitch of note 0 is 60.5; it must be a whole number from 0 to 127.',
+    ],
+    [
+      'a pitch beyond MIDI',
+      [{ ...note, midi: 128 }],
+      {},
+      'The pitch of note 0 is 128; it must be a whole number from 0 to 127.',
+    ],
+    [
+      'no ticks to the quarter',
+      [note],
+      { ticksPerQuarter: 0 },
+      'ticksPerQuarter is 0; it must be a finite number above 0.',
+    ],
+    ['no line', [note], { lineCount: 0 }, 'lineCount is 0; it must be a whole number from 1 to 8.'],
+    ['half a line', [note], { lineCount: 2.5 }, 'lineCount is 2.5; it must be a whole number from 1 to 8.'],
+    ['nine lines', [note], { lineCount: 9 }, 'lineCount is 9; it must be a whole number from 1 to 8.'],
+    [
+      'a pin above the highest line',
+      [note],
+      { pins: new Map([[0, -1]]) },
+      'The pin of note 0 is -1; it must be a whole number, 0 or more.',
+    ],
+    [
+      'a pin between two lines',
+      [note],
+      { pins: new Map([[0, 0.5]]) },
+      'The pin of note 0 is 0.5; it must be a whole number, 0 or more.',
+    ],
+  ])('%s', (_, notes: readonly VoiceNote[], more: Partial<SeparateOptions>, sentence) => {
+    expect(() => separateVoices(notes, { ticksPerQuarter, ...more })).toThrow(new RangeError(sentence));
+  });
 });
 
 describe('separateVoices keeps pins', () => {

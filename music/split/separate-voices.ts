@@ -1,5 +1,6 @@
 import { followMarks, perNote } from './follow-marks.ts';
 import { readVoices, type Reading } from './reading.ts';
+import { checkRequest } from './request.ts';
 import type { SeparateOptions, Separation, VoiceNote } from './voice-note.ts';
 
 /** What a reading comes to with a person's marks, where there are any. */
@@ -25,8 +26,9 @@ export function separationOf(reading: Reading, options: SeparateOptions): Separa
 
 /**
  * The notes split into lines by what is cheapest to follow; the same for the same notes, options and pins, whatever their order.
- * **Errors** none: no notes give no labels; pins beyond the number of lines are further lines, 8 in all at most; a pin beyond that is kept and steers nothing.
+ * **Errors** throws a RangeError that says which number is out of range. No notes give no labels; pins beyond the number of lines are further lines, 8 in all at most; a pin beyond that is kept and steers nothing.
  */
 export function separateVoices(notes: readonly VoiceNote[], options: SeparateOptions): Separation {
+  checkRequest(notes, options);
   return separationOf(readVoices(notes, options), options);
 }
