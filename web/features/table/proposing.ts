@@ -1,7 +1,7 @@
 import {
   lineId,
   proposalOperation,
-  proposeSplit,
+  splitProposer,
   type Line,
   type Mark,
   type NoteId,
@@ -9,6 +9,7 @@ import {
   type Proposal,
   type ProposeOptions,
   type Score,
+  type SplitProposer,
 } from '../../../music/index.ts';
 
 /** What has changed in a split since the last question, or all of it. */
@@ -21,7 +22,7 @@ export interface SplitNews {
   readonly isWhole: boolean;
 }
 
-/** `ready`: nothing is to be answered yet; `followed`: a first answer at once, then the whole one; `whole`: that alone. */
+/** `ready`: nothing is to be answered yet, but what the music says by itself is to be found out; `followed`: a first answer at once, then the whole one; `whole`: that alone. */
 export type Wanted = 'ready' | 'followed' | 'whole';
 
 /** A question to the proposer; `request` names it. */
@@ -41,7 +42,7 @@ export interface ProposerAnswer {
 /** A song and its split as the proposer's worker holds them. */
 export class Proposing {
   readonly #newId: () => string;
-  #score: Score | null = null;
+  #proposer: SplitProposer | null = null;
   #lines: readonly Line[] = [];
   #marks = new Map<NoteId, Mark>();
 
@@ -52,12 +53,12 @@ export class Proposing {
   /** Takes in what has changed, and answers step by step: what comes after a step may be left when a newer question has come. */
   *answers({ request, wanted, news }: ProposerQuestion): Generator<ProposerAnswer> {
     this.#take(news);
-    if (this.#score === null || wanted === 'ready') return;
-    yield this.#answer(request, true, proposeSplit(this.#score, this.#options()));
+    const proposal = this.#proposer?.propose(this.#options());
+    if (proposal !== undefined && wanted !== 'ready') yield this.#answer(request, true, proposal);
   }
 
   #take({ score, lines, marks, isWhole }: SplitNews): void {
-    this.#score = score ?? this.#score;
+    if (score !== null) this.#proposer = splitProposer(score);
     this.#lines = lines;
     if (isWhole) this.#marks = new Map(marks);
     else for (const [note, mark] of marks) this.#marks.set(note, mark);

@@ -47,6 +47,12 @@ test('the notes that correspond are marked by a person’s word in every like ba
   ]);
 });
 
+test('bars that are only nearly alike may be left out', () => {
+  const split = splitWith({ n1: mark('bass', 'person') });
+  const found = sameThere(score, split, [noteId('n1')], false);
+  expect(found?.bars.map(({ bar }) => bar)).toEqual(['b2', 'b3']);
+});
+
 test('what people marked there stays, and those that say otherwise are counted', () => {
   const split = splitWith({
     n1: mark('bass', 'person'),

@@ -67,16 +67,23 @@ function copyTo(split: Split, sources: readonly NoteId[], taken: ReadonlySet<Not
 
 const likenesses: readonly LikeBar['likeness'][] = ['exact', 'transposed', 'varied'];
 
-function likesOf(score: Score, byBar: ReadonlyMap<BarId, readonly NoteId[]>) {
-  const likes = [...byBar].flatMap(([bar, notes]) => likeBars(score, bar).map((like) => ({ like, notes })));
+function likesOf(score: Score, byBar: ReadonlyMap<BarId, readonly NoteId[]>, takesVaried: boolean) {
+  const likes = [...byBar]
+    .flatMap(([bar, notes]) => likeBars(score, bar).map((like) => ({ like, notes })))
+    .filter(({ like }) => takesVaried || like.likeness !== 'varied');
   return likes.sort((a, b) => likenesses.indexOf(a.like.likeness) - likenesses.indexOf(b.like.likeness));
 }
 
 /**
  * The lines of some notes given to the notes that correspond to them in like bars, as one person's mark; notes that people have marked stay.
- * Null where no bar is like theirs or nothing would change there.
+ * Bars that are only nearly alike may be left out. Null where no bar is like theirs or nothing would change there.
  */
-export function sameThere(score: Score, split: Split, sources: readonly NoteId[]): SameThere | null {
+export function sameThere(
+  score: Score,
+  split: Split,
+  sources: readonly NoteId[],
+  takesVaried = true,
+): SameThere | null {
   const wanted = new Set(sources.filter((note) => linesOfNote(split, note).length > 0));
   const byBar = new Map<BarId, NoteId[]>();
   for (const { id, bar } of score.notes) if (wanted.has(id)) byBar.set(bar, [...(byBar.get(bar) ?? []), id]);
@@ -84,7 +91,7 @@ export function sameThere(score: Score, split: Split, sources: readonly NoteId[]
   const taken = new Set(wanted);
   const bars = new Map<BarId, LikeBar>();
   const found = { changes: [] as NoteChange[], moved: [] as NoteId[], leftCount: 0 };
-  for (const { like, notes } of likesOf(score, byBar)) {
+  for (const { like, notes } of likesOf(score, byBar, takesVaried)) {
     const { changes, moved, leftCount } = copyTo(split, notes, taken, like);
     if (moved.length === 0) continue;
     for (const { note } of changes) taken.add(note);

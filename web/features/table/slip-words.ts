@@ -89,5 +89,12 @@ export function heardWords(state: TableState): string {
   const question = noteInQuestion(state);
   if (question !== null) return state.view === 'ribbons' ? `${question.place}. ${question.why}` : question.why;
   if (finding !== null) return findingWords(score, room.split, finding);
-  return suggestion === null || suggestion.isFolded ? '' : suggestionWords(state, suggestion);
+  if (suggestion !== null && !suggestion.isFolded) return suggestionWords(state, suggestion);
+  return markedWords(state);
+}
+
+/** What people have said of the note under the cursor, so that a mark is heard when it is made. */
+function markedWords({ cursor, room }: TableState): string {
+  const mark = cursor === null ? undefined : room.split.marks.get(cursor);
+  return mark?.from === 'person' ? `Marked: ${namesOf(room.split, mark.lines)}.` : '';
 }

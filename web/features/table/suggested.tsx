@@ -1,5 +1,6 @@
 import { FilledButton, WordButton } from '../../ui/buttons.tsx';
 import { noteInQuestion, sameBarsWords, sameDetailWords, suggestionWords } from './slip-words.ts';
+import type { SameThere } from './same-there.ts';
 import type { Suggestion } from './suggestion.ts';
 import styles from './table.module.css';
 import type { Table } from './table.ts';
@@ -36,6 +37,9 @@ export function Suggested({ table, state, suggestion }: SuggestedProps) {
         </FilledButton>
         <WordButton onPress={() => table.showFollows()}>Show</WordButton>
         <WordButton onPress={() => suggesting.leave()}>Leave {them}</WordButton>
+        {isSame && holdsMoreThanVaried(same) ? (
+          <WordButton onPress={() => suggesting.leaveOutVaried()}>Without the nearly alike</WordButton>
+        ) : null}
         {isSame || same === null ? null : (
           <WordButton aria-keyshortcuts="D" onPress={() => suggesting.doSame()}>
             Do the same in {sameBarsWords(state, same)}
@@ -48,6 +52,10 @@ export function Suggested({ table, state, suggestion }: SuggestedProps) {
     </>
   );
 }
+
+/** Whether some of the bars are only nearly alike and others are more than that. */
+const holdsMoreThanVaried = (same: SameThere | null): boolean =>
+  new Set(same?.bars.map(({ likeness }) => likeness === 'varied')).size === 2;
 
 /** The note one looks at, else how like the bars are, else that the rest of the song is still being looked through. */
 function Detail({ state, suggestion }: Pick<SuggestedProps, 'state' | 'suggestion'>) {

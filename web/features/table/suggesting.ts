@@ -2,7 +2,7 @@ import type { BarId, NoteId, Operation } from '../../../music/index.ts';
 import type { Timers } from '../../lib/room/throttle.ts';
 import type { Proposer } from './proposer.ts';
 import type { ProposerAnswer } from './proposing.ts';
-import { peoplesNotesOf, sameThere, type SameThere } from './same-there.ts';
+import { peoplesNotesOf, sameThere } from './same-there.ts';
 import { isPlain, leaving, stillStanding, suggestionOf, suggestionOfSame, type LeftNotes } from './suggestion.ts';
 import type { TableState } from './table-state.ts';
 
@@ -32,6 +32,8 @@ export class Suggesting {
   readonly #setup: SuggestingSetup;
   #left: LeftNotes = new Map();
   #correctedBar: BarId | null = null;
+  /** The notes whose lines are on show for other bars. */
+  #sources: readonly NoteId[] = [];
   #wants: 'offered' | 'asked' | null = null;
   #cancelReady: (() => void) | null = null;
   #cancelRest: (() => void) | null = null;
@@ -150,17 +152,28 @@ export class Suggesting {
       this.follow();
       return;
     }
-    const same = this.#sameNow();
+    this.#sources = this.#sourcesNow();
+    this.#showSame(true);
+  }
+
+  /** Shows the same deed without the bars that are only nearly alike. */
+  leaveOutVaried(): void {
+    this.#showSame(false);
+  }
+
+  #showSame(takesVaried: boolean): void {
+    const { score, room } = this.#setup.state();
+    const same = sameThere(score, room.split, this.#sources, takesVaried);
     if (same === null) return;
     this.#nothingMore();
     this.#setup.change({ same, suggestion: suggestionOfSame(same) });
   }
 
-  #sameNow(): SameThere | null {
+  #sourcesNow(): readonly NoteId[] {
     const { score, room, selected, cursor } = this.#setup.state();
-    if (selected.size > 0) return sameThere(score, room.split, [...selected]);
+    if (selected.size > 0) return [...selected];
     const bar = this.#correctedBar ?? score.notes.find(({ id }) => id === cursor)?.bar ?? null;
-    return bar === null ? null : sameThere(score, room.split, peoplesNotesOf(score, room.split, bar));
+    return bar === null ? [] : peoplesNotesOf(score, room.split, bar);
   }
 
   #rest(): void {
@@ -174,11 +187,11 @@ export class Suggesting {
 
   /** Unasked, only what people have marked is offered for other bars. */
   #offerSame(): void {
-    const { suggestion, selected, room, same } = this.#setup.state();
+    const { suggestion, score, room, same } = this.#setup.state();
     if (suggestion?.from === 'same') return;
-    const isPeoples =
-      selected.size === 0 || [...selected].some((note) => room.split.marks.get(note)?.from === 'person');
-    const found = isPeoples ? this.#sameNow() : null;
+    const sources = this.#sourcesNow();
+    const isPeoples = sources.some((note) => room.split.marks.get(note)?.from === 'person');
+    const found = isPeoples ? sameThere(score, room.split, sources) : null;
     if (found !== same) this.#setup.change({ same: found });
   }
 

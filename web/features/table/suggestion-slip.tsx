@@ -46,7 +46,6 @@ function Standing({ table, state }: SuggestionSlipProps) {
             Walk to the next one
           </FilledButton>
         ) : null}
-        <MoreToDo table={table} state={state} />
         <WordButton isDisabled={isAsking} onPress={() => table.suggesting.ask()}>
           {isAsking ? 'Proposing…' : 'Propose again'}
         </WordButton>
@@ -58,6 +57,7 @@ function Standing({ table, state }: SuggestionSlipProps) {
           Redo
         </WordButton>
       </div>
+      <MoreToDo table={table} state={state} />
     </>
   );
 }
@@ -81,10 +81,10 @@ function InQuestion({ table, state, place, why }: InQuestionProps) {
           </FilledButton>
         ) : null}
         <WordButton onPress={() => table.walkOn()}>Next one</WordButton>
-        <MoreToDo table={table} state={state} />
         <Back table={table} state={state} />
         <span className={styles.quiet}>{openWords(state)}</span>
       </div>
+      <MoreToDo table={table} state={state} />
     </>
   );
 }
@@ -92,8 +92,9 @@ function InQuestion({ table, state, place, why }: InQuestionProps) {
 /** What a correction could lead to, told in words until somebody wants to see it. */
 function MoreToDo({ table, state }: SuggestionSlipProps) {
   const { same, suggestion } = state;
+  if (same === null && suggestion === null) return null;
   return (
-    <>
+    <div className={styles.acts}>
       {same === null ? null : (
         <WordButton aria-keyshortcuts="D" onPress={() => table.suggesting.doSame()}>
           Do the same in {sameBarsWords(state, same)}
@@ -104,7 +105,7 @@ function MoreToDo({ table, state }: SuggestionSlipProps) {
           {suggestion.follows.size} other notes could follow: look
         </WordButton>
       ) : null}
-    </>
+    </div>
   );
 }
 
