@@ -1,4 +1,5 @@
 import { exactExp } from '../basis/exact-math.ts';
+import { stillSounding } from './sounding.ts';
 import type { UnitTable } from './units.ts';
 
 /**
@@ -54,7 +55,7 @@ export function situationsOf(units: UnitTable, unaided: Uint8Array, ticksPerQuar
     const from = units.momentStart[moment] as number;
     const to = units.momentStart[moment + 1] as number;
     const now = units.onset[from] as number;
-    active = active.filter((unit) => (units.end[unit] as number) > now);
+    active = stillSounding(active, units.end, now);
     const phase = Math.round(((now % ticksPerQuarter) * phasesPerQuarter) / ticksPerQuarter);
     for (let unit = from; unit < to; unit++) {
       const pitch = units.top[unit] as number;

@@ -1,3 +1,4 @@
+import { echoesOf } from './echoes.ts';
 import { fullLikeness, likenessOf, situationsOf } from './likeness.ts';
 import { mostLines } from './texture.ts';
 import type { UnitTable } from './units.ts';
@@ -31,6 +32,9 @@ const inertiaWithChords = Math.round(0.4 * fullLikeness);
 const inertiaOfSingleLines = 2 * fullLikeness;
 /** What a note left unmarked within a run of marks says against its going to their line. */
 const denialWeight = 2;
+/** The same music again, transposed or not, is told by this many moments before or after; it says more than any likeness, and twice as much where both agree. */
+const echoReach = 2;
+const echoLikeness = Math.round(1.5 * fullLikeness);
 /** So many precedents are looked at, the latest of those that were left alone. */
 const mostPrecedents = 1500;
 
@@ -77,6 +81,11 @@ function precedentsOf(lesson: Lesson, denied: Uint8Array): readonly Precedents[]
 export function followersOf(lesson: Lesson): readonly Follower[] {
   const { units, pins, unaided, standing, reviewed } = lesson;
   const situations = situationsOf(units, unaided, lesson.ticksPerQuarter);
+  const [lead, follow] = [echoesOf(units, echoReach, 0), echoesOf(units, 0, echoReach)];
+  const likeness = (one: number, other: number): number => {
+    const sides = (lead[one] === lead[other] ? 1 : 0) + (follow[one] === follow[other] ? 1 : 0);
+    return sides === 0 ? likenessOf(situations, one, other) : sides * echoLikeness;
+  };
   const denied = deniedLines(lesson);
   const byLine = precedentsOf(lesson, denied);
   const inertia = lesson.holdsChords ? inertiaWithChords : inertiaOfSingleLines;
@@ -87,13 +96,13 @@ export function followersOf(lesson: Lesson): readonly Follower[] {
     const votes = new Float64Array(mostLines);
     let isLike = false;
     for (const other of precedents.moved) {
-      const likeness = likenessOf(situations, unit, other);
-      if (likeness === 0) continue;
+      const alike = likeness(unit, other);
+      if (alike === 0) continue;
       isLike = true;
-      votes[standing[other] as number] = (votes[standing[other] as number] as number) + likeness;
+      votes[standing[other] as number] = (votes[standing[other] as number] as number) + alike;
     }
     if (!isLike) continue;
-    const stay = precedents.kept.reduce((sum, other) => sum + likenessOf(situations, unit, other), inertia);
+    const stay = precedents.kept.reduce((sum, other) => sum + likeness(unit, other), inertia);
     const found = winner(lesson, unit, votes, stay, (line) => denialOf(situations, precedents, denied, unit, line));
     if (found.line !== standing[unit]) followers.push(found);
   }

@@ -1,3 +1,4 @@
+import { stillSounding } from './sounding.ts';
 import type { UnitTable } from './units.ts';
 
 /** The lines that were given to units, beside those that they had. **Shape** one entry per unit in every column. */
@@ -21,7 +22,7 @@ export function yieldingUnits({ units, before, given }: Placement): Uint8Array {
   for (let moment = 0; moment < momentCount; moment++) {
     const from = units.momentStart[moment] as number;
     const to = units.momentStart[moment + 1] as number;
-    active = active.filter((unit) => (units.end[unit] as number) > (units.onset[from] as number));
+    active = stillSounding(active, units.end, units.onset[from] as number);
     for (let unit = from; unit < to; unit++) {
       for (const other of active) {
         if (lineNow(unit) !== lineNow(other) || (given[unit] === -1 && given[other] === -1)) continue;
