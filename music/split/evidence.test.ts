@@ -27,4 +27,43 @@ describe('evidence from the file', () => {
     const { labels } = separateVoices(notes, request);
     expect(notes.map(({ stem }, index) => (stem === 'up') === (labels[index] === 0)).every(Boolean)).toBe(true);
   });
+
+  it('follows source voices that make smooth lines, though fewer lines are heard without them', () => {
+    const inTurn = (voices: readonly (readonly [name: string, home: number])[], from: number): readonly VoiceNote[] =>
+      voices.flatMap(([sourceVoice, home], voice) =>
+        [0, 2, 4, 2, 0, -1, 0, 2].map((step, index) => ({
+          onsetTicks: from + index * 4 + voice * 2,
+          lengthTicks: 4,
+          midi: home + step,
+          sourceVoice,
+        })),
+      );
+    const notes = [
+      ...inTurn(
+        [
+          ['high', 72],
+          ['middle', 62],
+        ],
+        0,
+      ),
+      ...inTurn(
+        [
+          ['middle', 62],
+          ['low', 50],
+        ],
+        40,
+      ),
+      ...inTurn(
+        [
+          ['high', 72],
+          ['low', 50],
+        ],
+        80,
+      ),
+    ];
+    const bare = notes.map((note) => ({ ...note, sourceVoice: undefined }));
+    expect(separateVoices(bare, { ticksPerQuarter: 4 }).lineCount).toBe(2);
+    const { labels } = separateVoices(notes, { ticksPerQuarter: 4 });
+    expect(labels.map((label) => ['high', 'middle', 'low'][label])).toEqual(notes.map((note) => note.sourceVoice));
+  });
 });

@@ -16,11 +16,16 @@ export interface Evidence {
 const layerPrice = 14;
 /** The same for a thumb note and a finger note. **Units** semitones. */
 const thumbPrice = 6;
-/** Evidence that agrees with the unaided answer less than this beyond chance is not believed at all. */
+/** Evidence that agrees with the unaided answer less than this beyond chance is not believed for that. */
 const leastAgreement = 0.65;
+/** Source voices whose notes follow each other by so much smaller steps than by chance are believed whatever the unaided answer. */
+const leastSmoothness = 0.45;
+/** Wider leaps are as rough as this one. **Units** semitones. */
+const widestLeap = 12;
 /** A source voice with fewer of the notes than this does not speak for a line of its own. */
 const leastShareOfLine = 0.08;
 
+const voiceOf = (note: VoiceNote): string | undefined => note.sourceVoice;
 const layerOf = (note: VoiceNote): string | undefined =>
   note.sourceVoice === undefined && note.stem === undefined
     ? undefined
@@ -73,9 +78,60 @@ function largeMarks(marks: Int16Array): number {
   return [...counts.values()].filter((count) => count >= leastShareOfLine * marks.length).length;
 }
 
+function leapsTo(units: UnitTable, unit: number, from: number, to: number): number {
+  let sum = 0;
+  for (let other = from; other < to; other++)
+    sum += Math.min(widestLeap, Math.abs((units.top[unit] as number) - (units.top[other] as number)));
+  return sum / (to - from);
+}
+
+/** How much smaller the steps between notes of one mark are than those between any notes of neighbouring moments: 0 as large, towards 1 ever smaller. */
+function smoothness(marks: Int16Array, units: UnitTable): number {
+  const last = new Map<number, number>();
+  let [steps, chance] = [0, 0];
+  for (let moment = 0; moment + 1 < units.momentStart.length; moment++) {
+    const from = units.momentStart[moment] as number;
+    const to = units.momentStart[moment + 1] as number;
+    for (let unit = from; unit < to; unit++) {
+      const before = last.get(marks[unit] as number);
+      if (before === undefined || marks[unit] === -1) continue;
+      steps += leapsTo(units, unit, before, before + 1);
+      chance += leapsTo(units, unit, units.momentStart[moment - 1] as number, from);
+    }
+    for (let unit = from; unit < to; unit++) last.set(marks[unit] as number, unit);
+  }
+  return chance === 0 ? 0 : 1 - steps / chance;
+}
+
+/** What there is to judge marks by. */
+interface Grounds {
+  readonly notes: readonly VoiceNote[];
+  readonly table: NoteTable;
+  readonly units: UnitTable;
+  readonly unaided: Uint8Array;
+}
+
+/** Source voices, with their stems where there is but one voice. */
+function layerEvidence({ notes, table, units, unaided }: Grounds): readonly Evidence[] {
+  const voices = marksOf(notes, table, units, voiceOf);
+  const hasVoices = largeMarks(voices) >= 2;
+  const mark = hasVoices ? voices : marksOf(notes, table, units, layerOf);
+  const isSmooth = hasVoices && smoothness(mark, units) >= leastSmoothness;
+  const trust = isSmooth ? 1 : agreement(mark, unaided);
+  if (trust < leastAgreement) return [];
+  return [{ mark, lineCount: largeMarks(mark), price: Math.round(layerPrice * trust * costPerSemitone) }];
+}
+
+function thumbEvidence({ notes, table, units, unaided }: Grounds): readonly Evidence[] {
+  const mark = marksOf(notes, table, units, thumbOf);
+  const trust = agreement(mark, unaided);
+  if (trust < leastAgreement) return [];
+  return [{ mark, lineCount: 0, price: Math.round(thumbPrice * trust * costPerSemitone) }];
+}
+
 /**
- * What the file's own marks are worth, judged by the answer found without them: marks that agree with it well beyond chance may mend its
- * doubtful places, others are left aside.
+ * What the file's own marks are worth: those that agree well beyond chance with the answer found without them, and source voices that make
+ * smooth lines, may mend its doubtful places; others are left aside.
  */
 export function evidenceOf(
   notes: readonly VoiceNote[],
@@ -83,21 +139,6 @@ export function evidenceOf(
   units: UnitTable,
   unaided: Uint8Array,
 ): readonly Evidence[] {
-  const kinds = [
-    [layerOf, layerPrice, true],
-    [thumbOf, thumbPrice, false],
-  ] as const;
-  return kinds.flatMap(([markOf, semitones, countsLines]) => {
-    const mark = marksOf(notes, table, units, markOf);
-    const trust = agreement(mark, unaided);
-    return trust < leastAgreement
-      ? []
-      : [
-          {
-            mark,
-            lineCount: countsLines ? largeMarks(mark) : 0,
-            price: Math.round(semitones * trust * costPerSemitone),
-          },
-        ];
-  });
+  const grounds = { notes, table, units, unaided };
+  return [...layerEvidence(grounds), ...thumbEvidence(grounds)];
 }
