@@ -2,8 +2,8 @@ import { generateKeyBetween } from 'fractional-indexing';
 import {
   activeLines,
   lineId,
-  proposeSplit,
   separateVoices,
+  splitProposer,
   type Line,
   type LineId,
   type NoteId,
@@ -43,6 +43,7 @@ function ownLine(id: LineId, lines: readonly Line[], isBelow: (line: Line) => bo
  * **Shape** one sounding note of the score for each note of the measured piece, in the same order.
  */
 export function tableTool(score: Score, lineCount?: number): Tool {
+  const proposer = splitProposer(score);
   let lines: readonly Line[] = [];
   let present = new Map<NoteId, readonly LineId[]>();
   let made = 0;
@@ -58,7 +59,7 @@ export function tableTool(score: Score, lineCount?: number): Tool {
     propose: (marked) => {
       const pins = new Map([...marked].map(([index, label]) => [idOf(index), [lineId(label)]]));
       const now = new Map([...present, ...pins]);
-      const proposal = proposeSplit(score, { lineCount, pins, present: now, lines, newLineId });
+      const proposal = proposer.propose({ lineCount, pins, present: now, lines, newLineId });
       lines = proposal.lines;
       present = new Map([...proposal.marks].map(([note, mark]) => [note, mark.lines]));
       return score.notes.map(({ id }): Label => present.get(id)?.[0] ?? null);
