@@ -5,22 +5,11 @@ import { Proposing, type ProposerAnswer, type ProposerQuestion } from './proposi
 declare const self: {
   addEventListener(type: 'message', listener: (event: MessageEvent<ProposerQuestion>) => void): void;
   postMessage(answer: ProposerAnswer): void;
-  setTimeout(deed: () => void): number;
 };
 
 const proposing = new Proposing(newUuid);
-let newest = 0;
-
-/** One step, then whatever has come in meanwhile, then the next step, unless that was a newer question. */
-function goOn(request: number, steps: Iterator<ProposerAnswer>): void {
-  if (request !== newest) return;
-  const step = steps.next();
-  if (step.done === true) return;
-  self.postMessage(step.value);
-  self.setTimeout(() => goOn(request, steps));
-}
 
 self.addEventListener('message', ({ data }) => {
-  newest = data.request;
-  goOn(data.request, proposing.answers(data));
+  const answer = proposing.answer(data);
+  if (answer !== null) self.postMessage(answer);
 });

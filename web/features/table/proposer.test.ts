@@ -50,7 +50,8 @@ function seat(song: Score = score) {
     const port = opened.at(-1);
     const question = port?.questions.shift();
     if (port === undefined || question === undefined) throw new Error('nothing was asked');
-    for (const step of proposing.answers(question)) port.onmessage?.({ data: step } as MessageEvent<ProposerAnswer>);
+    const found = proposing.answer(question);
+    if (found !== null) port.onmessage?.({ data: found } as MessageEvent<ProposerAnswer>);
   };
   return { proposer, opened, told, failures, answer };
 }
@@ -59,9 +60,9 @@ test('the song is sent once, then only the marks that have changed', () => {
   const { proposer, opened } = seat();
   const mark = { lines: [lineId('a')], from: 'person', confidence: null, revision: 1 } as const;
   const first: Split = { ...empty, marks: new Map([[noteId('n1'), mark]]) };
-  proposer.ask(first, 'ready');
-  proposer.ask({ ...first, marks: new Map(first.marks).set(noteId('n2'), mark) }, 'followed');
-  proposer.ask(empty, 'followed');
+  proposer.makeReady(first);
+  proposer.ask({ ...first, marks: new Map(first.marks).set(noteId('n2'), mark) });
+  proposer.ask(empty);
   const news = opened[0]?.questions.map((question) => question.news);
   expect(news?.map((one) => one.score?.notes.length ?? null)).toEqual([8, null, null]);
   expect(news?.map((one) => [one.isWhole, one.marks.map(([note]) => note)])).toEqual([
@@ -73,7 +74,7 @@ test('the song is sent once, then only the marks that have changed', () => {
 
 test('the worker proposes what the song asks for, with people’s marks as they are', () => {
   const { proposer, told, answer } = seat();
-  proposer.ask(empty, 'whole');
+  proposer.ask(empty);
   answer();
   const { operation } = told[0]!;
   if (operation.kind !== 'acceptProposal') throw new Error('a proposal is an acceptProposal');
@@ -82,7 +83,7 @@ test('the worker proposes what the song asks for, with people’s marks as they 
   const marks = new Map(operation.changes.map(({ note, after }) => [note, { ...after, revision: 1 }]));
   const low = marks.get(noteId('n2'))!.lines;
   marks.set(noteId('n1'), { lines: low, from: 'person', confidence: null, revision: 2 });
-  proposer.ask({ lines: operation.lines, marks }, 'whole');
+  proposer.ask({ lines: operation.lines, marks });
   answer();
   const next = told[1]!.operation;
   expect(next.kind === 'acceptProposal' && next.changes.some(({ note }) => note === 'n1')).toBe(false);
@@ -91,13 +92,13 @@ test('the worker proposes what the song asks for, with people’s marks as they 
 
 test('only the last question is answered; what is forgotten is not', () => {
   const { proposer, told, answer } = seat();
-  proposer.ask(empty, 'whole');
-  proposer.ask(empty, 'whole');
+  proposer.ask(empty);
+  proposer.ask(empty);
   answer();
   expect(told).toEqual([]);
   answer();
   expect(told.map(({ request }) => request)).toEqual([2]);
-  proposer.ask(empty, 'whole');
+  proposer.ask(empty);
   proposer.forget();
   answer();
   expect(told).toHaveLength(1);
@@ -105,11 +106,11 @@ test('only the last question is answered; what is forgotten is not', () => {
 
 test('a lost worker is told of once, and the next question starts another with the whole song', () => {
   const { proposer, opened, failures, told, answer } = seat();
-  proposer.ask(empty, 'whole');
+  proposer.ask(empty);
   opened[0]?.onerror?.({ message: 'it broke' } as ErrorEvent);
   expect(failures).toEqual(['it broke']);
   expect(opened[0]?.isEnded).toBe(true);
-  proposer.ask(empty, 'whole');
+  proposer.ask(empty);
   expect(opened).toHaveLength(2);
   expect(opened[1]?.questions[0]?.news.score).not.toBeNull();
   answer();
@@ -122,6 +123,6 @@ test('a lost worker is told of once, and the next question starts another with t
     onAnswer: () => undefined,
     onFailure: (reason) => void failures.push(reason),
   });
-  broken.ask(empty, 'whole');
+  broken.ask(empty);
   expect(failures).toHaveLength(2);
 });

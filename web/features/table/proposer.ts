@@ -1,5 +1,5 @@
 import type { Mark, NoteId, Score, Split } from '../../../music/index.ts';
-import type { ProposerAnswer, ProposerQuestion, SplitNews, Wanted } from './proposing.ts';
+import type { ProposerAnswer, ProposerQuestion, SplitNews } from './proposing.ts';
 
 /** A worker as far as it is used here. */
 export interface ProposerPort {
@@ -30,20 +30,13 @@ export class Proposer {
   }
 
   /** Asks about a split; what was asked before is no longer answered. */
-  ask(split: Pick<Split, 'lines' | 'marks'>, wanted: Wanted): void {
-    this.#request += 1;
-    const { lines, marks } = split;
-    const news: SplitNews =
-      this.#told === null
-        ? { score: this.#setup.score, lines, marks: [...marks], isWhole: true }
-        : { score: null, lines, ...changesOf(this.#told, marks) };
-    try {
-      const port = this.#port ?? this.#open();
-      port.postMessage({ request: this.#request, wanted, news });
-      this.#told = marks;
-    } catch (reason) {
-      this.fail(reason);
-    }
+  ask(split: Pick<Split, 'lines' | 'marks'>): void {
+    this.#tell(split, true);
+  }
+
+  /** Lets the worker know the song and its split before anything is asked. */
+  makeReady(split: Pick<Split, 'lines' | 'marks'>): void {
+    this.#tell(split, false);
   }
 
   /** Whatever is under way is no longer answered. */
@@ -62,6 +55,22 @@ export class Proposer {
   fail(reason: unknown): void {
     this.close();
     this.#setup.onFailure(reason);
+  }
+
+  #tell(split: Pick<Split, 'lines' | 'marks'>, wantsAnswer: boolean): void {
+    this.#request += 1;
+    const { lines, marks } = split;
+    const news: SplitNews =
+      this.#told === null
+        ? { score: this.#setup.score, lines, marks: [...marks], isWhole: true }
+        : { score: null, lines, ...changesOf(this.#told, marks) };
+    try {
+      const port = this.#port ?? this.#open();
+      port.postMessage({ request: this.#request, wantsAnswer, news });
+      this.#told = marks;
+    } catch (reason) {
+      this.fail(reason);
+    }
   }
 
   #open(): ProposerPort {

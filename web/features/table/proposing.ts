@@ -6,7 +6,6 @@ import {
   type Mark,
   type NoteId,
   type Operation,
-  type Proposal,
   type ProposeOptions,
   type Score,
   type SplitProposer,
@@ -22,20 +21,17 @@ export interface SplitNews {
   readonly isWhole: boolean;
 }
 
-/** `ready`: nothing is to be answered yet, but what the music says by itself is to be found out; `followed`: a first answer at once, then the whole one; `whole`: that alone. */
-export type Wanted = 'ready' | 'followed' | 'whole';
-
 /** A question to the proposer; `request` names it. */
 export interface ProposerQuestion {
   readonly request: number;
-  readonly wanted: Wanted;
+  /** Whether an answer is wanted; without, only what the music says by itself is found out, so that the next one comes at once. */
+  readonly wantsAnswer: boolean;
   readonly news: SplitNews;
 }
 
-/** One answer: what would change; `isWhole` once the whole song was looked at again. */
+/** What would change. */
 export interface ProposerAnswer {
   readonly request: number;
-  readonly isWhole: boolean;
   readonly operation: Operation;
 }
 
@@ -50,11 +46,13 @@ export class Proposing {
     this.#newId = newId;
   }
 
-  /** Takes in what has changed, and answers step by step: what comes after a step may be left when a newer question has come. */
-  *answers({ request, wanted, news }: ProposerQuestion): Generator<ProposerAnswer> {
+  /** Takes in what has changed; the answer, where one is wanted. */
+  answer({ request, wantsAnswer, news }: ProposerQuestion): ProposerAnswer | null {
     this.#take(news);
     const proposal = this.#proposer?.propose(this.#options());
-    if (proposal !== undefined && wanted !== 'ready') yield this.#answer(request, true, proposal);
+    if (proposal === undefined || !wantsAnswer) return null;
+    const split = { revision: 0, lines: this.#lines, marks: this.#marks };
+    return { request, operation: proposalOperation(split, proposal) };
   }
 
   #take({ score, lines, marks, isWhole }: SplitNews): void {
@@ -72,10 +70,5 @@ export class Proposing {
       lines: this.#lines,
       newLineId: () => lineId(this.#newId()),
     };
-  }
-
-  #answer(request: number, isWhole: boolean, proposal: Proposal): ProposerAnswer {
-    const split = { revision: 0, lines: this.#lines, marks: this.#marks };
-    return { request, isWhole, operation: proposalOperation(split, proposal) };
   }
 }

@@ -57,7 +57,7 @@ export function Suggested({ table, state, suggestion }: SuggestedProps) {
 const holdsMoreThanVaried = (same: SameThere | null): boolean =>
   new Set(same?.bars.map(({ likeness }) => likeness === 'varied')).size === 2;
 
-/** The note one looks at, else how like the bars are, else that the rest of the song is still being looked through. */
+/** The note one looks at, else how like the bars are. */
 function Detail({ state, suggestion }: Pick<SuggestedProps, 'state' | 'suggestion'>) {
   const question = noteInQuestion(state);
   const { same } = state;
@@ -69,5 +69,5 @@ function Detail({ state, suggestion }: Pick<SuggestedProps, 'state' | 'suggestio
     );
   if (suggestion.from === 'same' && same !== null)
     return <p className={styles.quiet}>{sameDetailWords(state, same)}</p>;
-  return suggestion.isWhole ? null : <p className={`${styles.quiet ?? ''} ${styles.late ?? ''}`}>Looking further…</p>;
+  return null;
 }

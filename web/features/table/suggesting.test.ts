@@ -3,7 +3,6 @@ import { lineId, markNotes, noteId, type NoteId, type Operation, type Split } fr
 import { line, meter, note } from '../../../tests/support/score-builders.ts';
 import { splitOf } from '../../../tests/support/split-builders.ts';
 import { countSplit } from './counts.ts';
-import type { Wanted } from './proposing.ts';
 import { Suggesting } from './suggesting.ts';
 import type { TableState } from './table-state.ts';
 
@@ -32,7 +31,7 @@ const moving = (...notes: readonly string[]): Operation => ({
 /** A table's suggesting with a clock wound by hand and a proposer that only notes what it is asked. */
 function seat(split: Split = proposedAll) {
   const due = new Set<{ readonly delayMs: number; readonly deed: () => void }>();
-  const asked: Wanted[] = [];
+  const asked: ('split' | 'ready')[] = [];
   const submitted: Operation[] = [];
   let failures = 0;
   let state = {
@@ -55,8 +54,9 @@ function seat(split: Split = proposedAll) {
       },
     },
     proposer: {
-      ask: (_split, wanted) => void asked.push(wanted),
-      forget: () => void asked.push('ready'),
+      ask: () => void asked.push('split'),
+      makeReady: () => void asked.push('ready'),
+      forget: () => undefined,
       fail: () => (failures += 1),
     },
     state: () => state,
@@ -95,57 +95,46 @@ function corrected(...notes: readonly string[]) {
   return table;
 }
 
-test('after marks have come to rest one question is asked; its first answer is shown, then the whole one', () => {
+test('after marks have come to rest one question is asked; its answer is shown, and taken as it is', () => {
   const table = corrected('n1');
   table.suggesting.corrected([noteId('n1')]);
-  expect(table.asked.filter((wanted) => wanted === 'followed')).toEqual([]);
+  expect(table.asked).toEqual([]);
   table.rest();
-  expect(table.asked.filter((wanted) => wanted === 'followed')).toEqual(['followed']);
-  table.suggesting.answered({ request: 1, isWhole: false, operation: moving('n5') });
-  expect(table.now().suggestion).toMatchObject({ from: 'offered', isWhole: false, isFolded: false });
-  table.suggesting.answered({ request: 1, isWhole: true, operation: moving('n5', 'n6') });
+  expect(table.asked).toEqual(['split']);
+  table.suggesting.answered({ request: 1, operation: moving('n5', 'n6') });
+  expect(table.now().suggestion).toMatchObject({ from: 'offered', isFolded: false });
   expect([...(table.now().suggestion?.follows ?? [])]).toEqual(['n5', 'n6']);
   table.suggesting.follow();
   expect(table.submitted).toEqual([moving('n5', 'n6')]);
   expect(table.now().suggestion).toBeNull();
 });
 
-test('the first answer may be taken; the rest of the whole one is still offered', () => {
-  const table = corrected('n1');
-  table.rest();
-  table.suggesting.answered({ request: 1, isWhole: false, operation: moving('n5') });
-  table.suggesting.follow();
-  table.suggesting.answered({ request: 1, isWhole: true, operation: moving('n6') });
-  expect([...(table.now().suggestion?.follows ?? [])]).toEqual(['n6']);
-});
-
 test('an answer that nobody waits for any more is dropped, as after undo', () => {
   const table = corrected('n1');
   table.rest();
   table.suggesting.stop();
-  table.suggesting.answered({ request: 1, isWhole: true, operation: moving('n5') });
+  table.suggesting.answered({ request: 1, operation: moving('n5') });
   expect(table.now().suggestion).toBeNull();
 });
 
 test('what was left is not offered again; asked for, it is shown', () => {
   const table = corrected('n1');
   table.rest();
-  table.suggesting.answered({ request: 1, isWhole: true, operation: moving('n5') });
+  table.suggesting.answered({ request: 1, operation: moving('n5') });
   table.suggesting.leave();
   table.suggesting.corrected([noteId('n1')]);
   table.rest();
-  table.suggesting.answered({ request: 2, isWhole: true, operation: moving('n5') });
+  table.suggesting.answered({ request: 2, operation: moving('n5') });
   expect(table.now().suggestion).toBeNull();
   table.suggesting.ask();
-  expect(table.asked.at(-1)).toBe('whole');
-  table.suggesting.answered({ request: 3, isWhole: true, operation: moving('n5') });
+  table.suggesting.answered({ request: 3, operation: moving('n5') });
   expect([...(table.now().suggestion?.follows ?? [])]).toEqual(['n5']);
 });
 
 test('what would turn over more than a quarter of the song is told of, and shown when somebody wants to see it', () => {
   const table = corrected('n1');
   table.rest();
-  table.suggesting.answered({ request: 1, isWhole: true, operation: moving('n5', 'n6', 'n7', 'n8') });
+  table.suggesting.answered({ request: 1, operation: moving('n5', 'n6', 'n7', 'n8') });
   expect(table.now().suggestion?.isFolded).toBe(true);
   table.suggesting.follow();
   expect(table.submitted).toEqual([]);
@@ -157,13 +146,13 @@ test('what would turn over more than a quarter of the song is told of, and shown
 test('a colleague’s mark takes its note out of what is shown, and everything is worked out again', () => {
   const table = corrected('n1');
   table.rest();
-  table.suggesting.answered({ request: 1, isWhole: true, operation: moving('n5', 'n6') });
+  table.suggesting.answered({ request: 1, operation: moving('n5', 'n6') });
   table.set({ room: { ...table.now().room, split: withPins(table.now().room.split, 'n5') } });
   table.suggesting.overtaken();
   expect([...(table.now().suggestion?.follows ?? [])]).toEqual(['n6']);
   const before = table.asked.length;
   table.rest();
-  expect(table.asked.slice(before)).toEqual(['followed']);
+  expect(table.asked.slice(before)).toEqual(['split']);
   const split = table.now().room.split;
   const retired = { ...split, lines: split.lines.map((one) => ({ ...one, isRetired: one.id === bass })) };
   table.set({ room: { ...table.now().room, split: retired } });

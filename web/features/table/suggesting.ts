@@ -11,7 +11,7 @@ type Changes = Partial<Pick<TableState, 'suggestion' | 'same' | 'isAsking' | 'pr
 /** What suggesting is made with. */
 export interface SuggestingSetup {
   readonly timers: Timers;
-  readonly proposer: Pick<Proposer, 'ask' | 'forget' | 'fail'>;
+  readonly proposer: Pick<Proposer, 'ask' | 'makeReady' | 'forget' | 'fail'>;
   readonly state: () => TableState;
   readonly change: (changes: Changes) => void;
   readonly submit: (operation: Operation) => void;
@@ -46,7 +46,7 @@ export class Suggesting {
   /** Lets the worker know the song before the first correction, so that its answer comes at once. */
   makeReady(): void {
     this.#cancelReady = this.#setup.timers.after(readyMs, () => {
-      if (this.#wants === null) this.#setup.proposer.ask(this.#setup.state().room.split, 'ready');
+      if (this.#wants === null) this.#setup.proposer.makeReady(this.#setup.state().room.split);
     });
   }
 
@@ -99,19 +99,16 @@ export class Suggesting {
   }
 
   /** Takes an answer of the proposer in. */
-  answered({ operation, isWhole }: ProposerAnswer): void {
+  answered({ operation }: ProposerAnswer): void {
     const { room, score } = this.#setup.state();
     const from = this.#wants;
-    if (isWhole) {
-      this.#wants = null;
-      this.#stopWaiting();
-    }
     if (from === null) return;
+    this.#nothingMore();
     const found = suggestionOf(operation, room.split, from === 'asked' ? new Map() : this.#left, from);
     const isFolded = from === 'offered' && found !== null && !isPlain(found, score.notes.length);
     const isWorthIt = found !== null && (from === 'asked' || found.follows.size > 0);
-    this.#setup.change({ suggestion: isWorthIt ? { ...found, isWhole, isFolded } : null, isAsking: false });
-    tell(isWhole ? 'heddle: whole answer' : 'heddle: first answer');
+    this.#setup.change({ suggestion: isWorthIt ? { ...found, isFolded } : null, isAsking: false });
+    tell('heddle: answered');
   }
 
   /** The proposer's worker was lost. */
@@ -126,7 +123,7 @@ export class Suggesting {
   follow(): void {
     const { suggestion } = this.#setup.state();
     if (suggestion === null || suggestion.isFolded) return;
-    if (suggestion.isWhole) this.#nothingMore();
+    this.#nothingMore();
     this.#setup.change({ suggestion: null, same: null });
     if (suggestion.follows.size > 0) this.#setup.submit(suggestion.operation);
   }
@@ -207,7 +204,7 @@ export class Suggesting {
       this.#setup.proposer.fail('no answer for a minute'),
     );
     tell('heddle: asked');
-    this.#setup.proposer.ask(this.#setup.state().room.split, this.#wants === 'asked' ? 'whole' : 'followed');
+    this.#setup.proposer.ask(this.#setup.state().room.split);
   }
 
   #stopWaiting(): void {

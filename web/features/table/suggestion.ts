@@ -8,8 +8,6 @@ export interface Suggestion {
   readonly follows: ReadonlySet<NoteId>;
   /** `asked`: a person asked for it; `offered`: it came by itself after a correction; `same`: what was done in one bar, done in those like it. */
   readonly from: 'asked' | 'offered' | 'same';
-  /** Whether the whole song has been looked at: the first answer after a correction comes before that. */
-  readonly isWhole: boolean;
   /** Too much to be shown unasked: it is only told, until somebody wants to see it. */
   readonly isFolded: boolean;
 }
@@ -36,7 +34,6 @@ export function suggestionOf(
     operation: { ...proposed, changes, lines: proposed.lines.filter((line) => used.has(line.id)) },
     follows: new Set(moved.map(({ note }) => note)),
     from,
-    isWhole: true,
     isFolded: false,
   };
 }
@@ -46,7 +43,6 @@ export const suggestionOfSame = ({ operation, follows }: SameThere): Suggestion 
   operation,
   follows,
   from: 'same',
-  isWhole: true,
   isFolded: false,
 });
 
