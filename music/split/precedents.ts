@@ -36,7 +36,7 @@ const denialWeight = 2;
 const echoReach = 2;
 const echoLikeness = Math.round(1.5 * fullLikeness);
 /** So many precedents are looked at, the latest of those that were left alone. */
-const mostPrecedents = 1500;
+const mostPrecedents = 500;
 
 /** The precedents that have one line in the unaided answer. */
 interface Precedents {
