@@ -1,5 +1,6 @@
 import type { Profile } from './costs.ts';
 import { wholeShare } from './prices.ts';
+import { stillSounding } from './sounding.ts';
 import type { UnitTable } from './units.ts';
 
 /** How fast the opinion of a full moment fades: at this distance it counts half. **Units** quarter notes. */
@@ -25,7 +26,7 @@ function fullMoments(units: UnitTable, lineCount: number): Anchors {
   for (let moment = 0; moment < momentCount; moment++) {
     const from = units.momentStart[moment] as number;
     const to = units.momentStart[moment + 1] as number;
-    active = active.filter((unit) => (units.heardUntil[unit] as number) > (units.onset[from] as number));
+    active = stillSounding(active, units.heardUntil, units.onset[from] as number);
     for (let unit = from; unit < to; unit++) active.push(unit);
     if (active.length !== lineCount) continue;
     isFull[moment] = 1;
