@@ -37,6 +37,10 @@ export type IssueCode =
   | 'tuning-assumed'
   | 'hit-uncertain'
   | 'element-left-out'
+  | 'kept-as-words'
+  | 'meter-assumed'
+  | 'note-unplayable'
+  | 'rhythm-guessed'
   | 'value-repaired';
 
 /** One finding about an input: what, where, how bad, and what was done about it. */
