@@ -1,4 +1,5 @@
 import {
+  noMarks,
   barId,
   headId,
   noteId,
@@ -73,6 +74,6 @@ export function scoreOfPiece(piece: Piece): Score {
     return noteOf(note, index, bars[at] as Bar);
   });
   const { id: title, ticksPerQuarter } = piece;
-  const none = { parts: [], graces: [], rests: [], tempos: [], dynamics: [] };
+  const none = { parts: [], graces: [], rests: [], tempos: [], dynamics: [], ...noMarks };
   return { title, composer: '', ticksPerQuarter, bars, notes, ...none };
 }

@@ -20,6 +20,8 @@ export { type Issue, type IssueCode, type IssuePlace, type WithIssues } from './
 export { midiOf, nameOf, pitchOfMidi, type Pitch } from './basis/pitch.ts';
 export {
   type Bar,
+  type DynamicAccent,
+  type DynamicLevel,
   type DynamicMark,
   type Fingerboard,
   type GraceNote,
@@ -36,6 +38,21 @@ export {
   type TempoMark,
   type Tuning,
 } from './score/score.ts';
+export {
+  noMarks,
+  type Barre,
+  type Bend,
+  type ChordSymbol,
+  type ClefMark,
+  type Lyric,
+  type Marks,
+  type PartialCapo,
+  type PrintedWords,
+  type Slur,
+  type SwingMark,
+  type Tone,
+  type Tuplet,
+} from './score/marks.ts';
 export {
   barOf,
   excerptOfBars,

@@ -1,4 +1,5 @@
 import {
+  noMarks,
   headId,
   noteId,
   partId,
@@ -127,7 +128,7 @@ function scoreOf(source: Source, items: readonly Item[], { tuning, lengths }: Ar
     soundingShift: -12,
     pairedWith: null,
   } as const;
-  const none = { graces: [], rests: [], tempos: [], dynamics: [] };
+  const none = { graces: [], rests: [], tempos: [], dynamics: [], ...noMarks };
   return { title, composer: '', ticksPerQuarter, parts: [part], bars, notes, ...none };
 }
 

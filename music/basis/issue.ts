@@ -27,6 +27,8 @@ export type IssueCode =
   | 'bar-overfull'
   | 'voice-gap'
   | 'tie-unresolved'
+  | 'span-unresolved'
+  | 'swing-assumed'
   | 'pitch-missing'
   | 'duration-missing'
   | 'string-fret-disagree'

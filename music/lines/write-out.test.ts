@@ -149,7 +149,14 @@ describe('writing out', () => {
 
   it('[R21] leaves grace notes out and says so', () => {
     const plain = line(meter(4, 4), note('C4', 4));
-    const grace = { id: noteId('g1'), main: noteId('n1'), sound: plain.notes[0]!.sound, heads: [], fingerboard: null };
+    const grace = {
+      id: noteId('g1'),
+      main: noteId('n1'),
+      sound: plain.notes[0]!.sound,
+      heads: [],
+      fingerboard: null,
+      hasSlash: true,
+    };
     const { issues } = writeOut({ ...plain, graces: [grace] }, allOn(plain), whole(plain), { lengths: 'written' });
     expect(issues).toMatchObject([{ code: 'element-left-out', severity: 'note', where: { barOrdinal: 1, beat: 1 } }]);
   });

@@ -195,7 +195,14 @@ describe('strums and grace notes', () => {
 
   it('play a grace note just before its main note, on its line', () => {
     const score = at60(line(meter(4, 4), note('E4', 2), note('D4', 2)));
-    const grace = { id: noteId('g1'), main: noteId('n2'), sound: score.notes[0]!.sound, heads: [], fingerboard: null };
+    const grace = {
+      id: noteId('g1'),
+      main: noteId('n2'),
+      sound: score.notes[0]!.sound,
+      heads: [],
+      fingerboard: null,
+      hasSlash: true,
+    };
     const { events } = performLines({ ...score, graces: [grace] }, allOn(score));
     expect(events.map((event) => event.note)).toEqual(['n1', 'g1', 'n2']);
     expect(events[1]!.onsetSeconds).toBeGreaterThan(1.9);

@@ -1,9 +1,10 @@
-import type { DynamicMark, Score, Technique } from '../score/score.ts';
+import type { DynamicLevel, Score, Technique } from '../score/score.ts';
 
-type Level = Extract<DynamicMark, { kind: 'level' }>['level'];
-
-/** How hard each written dynamic is played, 0 to 1. Common practice, no source: even steps. */
-const strengthOfLevel: Readonly<Record<Level, number>> = {
+/** How hard each written dynamic is played, 0 to 1. Common practice, no source: even steps, closer together at the ends. */
+const strengthOfLevel: Readonly<Record<DynamicLevel, number>> = {
+  pppppp: 0.1,
+  ppppp: 0.13,
+  pppp: 0.17,
   ppp: 0.22,
   pp: 0.32,
   p: 0.43,
@@ -12,6 +13,9 @@ const strengthOfLevel: Readonly<Record<Level, number>> = {
   f: 0.74,
   ff: 0.86,
   fff: 0.96,
+  ffff: 0.98,
+  fffff: 0.99,
+  ffffff: 1,
 };
 const unmarkedStrength = strengthOfLevel.mf;
 const hairpinStep = 0.12;

@@ -1,4 +1,4 @@
-import type { PartId } from '../basis/ids.ts';
+import type { NoteId, PartId } from '../basis/ids.ts';
 import type { Part, Score, SourceVoice } from './score.ts';
 
 /** Guitar in the languages and abbreviations of part names. **Source** common practice, no source. */
@@ -23,7 +23,22 @@ export function defaultArrangement(score: Pick<Score, 'parts' | 'notes'>): reado
   return (guitars.length > 0 ? guitars : sounding).map(({ id }) => id);
 }
 
-/** The score with the notes, grace notes and rests of some parts only; bars and parts stay. A tablature part that copies another stands for that other too. */
+/** What is written beside the notes of some parts; what stands for the whole score stays. */
+function marksOfParts(score: Score, parts: ReadonlySet<PartId>, notes: ReadonlySet<NoteId>): Partial<Score> {
+  const isOfPart = ({ part }: { readonly part: PartId }): boolean => parts.has(part);
+  const graces = score.graces.filter(({ main }) => notes.has(main)).map(({ id }) => id);
+  const kept = new Set([...notes, ...graces]);
+  return {
+    lyrics: score.lyrics.filter(({ note }) => kept.has(note)),
+    slurs: score.slurs.filter(({ from, to }) => kept.has(from) && kept.has(to)),
+    bends: score.bends.filter(({ note }) => kept.has(note)),
+    tuplets: score.tuplets.filter(isOfPart),
+    clefs: score.clefs.filter(isOfPart),
+    partialCapos: score.partialCapos.filter(isOfPart),
+  };
+}
+
+/** The score with the notes, grace notes, rests and their marks of some parts only; bars, parts, words and chord symbols stay. A tablature part that copies another stands for that other too. */
 export function arrangementOf(score: Score, parts: readonly PartId[]): Score {
   const chosen = new Set<PartId>(parts);
   for (const { id, pairedWith } of score.parts) if (pairedWith !== null && chosen.has(id)) chosen.add(pairedWith);
@@ -35,5 +50,6 @@ export function arrangementOf(score: Score, parts: readonly PartId[]): Score {
     notes,
     graces: score.graces.filter(({ main }) => kept.has(main)),
     rests: score.rests.filter(({ voice }) => isChosen(voice)),
+    ...marksOfParts(score, chosen, kept),
   };
 }

@@ -1,5 +1,6 @@
 import type { BarId, HeadId, NoteId, PartId } from '../basis/ids.ts';
 import type { Pitch } from '../basis/pitch.ts';
+import type { Marks } from './marks.ts';
 
 /** A meter as printed; `beats` lists additive groups: 4/4 is `[4]`, 3+2/8 is `[3, 2]`. */
 export interface Meter {
@@ -110,6 +111,8 @@ export interface GraceNote {
   readonly sound: NoteSound;
   readonly heads: readonly HeadId[];
   readonly fingerboard: Fingerboard | null;
+  /** Printed with a slash through its stem. */
+  readonly hasSlash: boolean;
 }
 
 /** A written rest of one source voice. */
@@ -126,13 +129,17 @@ export interface TempoMark {
   readonly quartersPerMinute: number;
 }
 
-/** A dynamic level from its onset on; hairpins run from `onsetTicks` to `endTicks`. */
+/** A dynamic level, softest to loudest. */
+export type DynamicLevel =
+  'pppppp' | 'ppppp' | 'pppp' | 'ppp' | 'pp' | 'p' | 'mp' | 'mf' | 'f' | 'ff' | 'fff' | 'ffff' | 'fffff' | 'ffffff';
+
+/** A loudness for one moment. **Source** MusicXML 4.0, dynamics. */
+export type DynamicAccent = 'sf' | 'sfp' | 'sfpp' | 'sfz' | 'sfzp' | 'sffz' | 'fp' | 'fz' | 'pf' | 'rf' | 'rfz';
+
+/** A dynamic level from its onset on; an accent such as sfz is for what is struck at its onset; hairpins run from `onsetTicks` to `endTicks`. */
 export type DynamicMark =
-  | {
-      readonly kind: 'level';
-      readonly onsetTicks: number;
-      readonly level: 'ppp' | 'pp' | 'p' | 'mp' | 'mf' | 'f' | 'ff' | 'fff';
-    }
+  | { readonly kind: 'level'; readonly onsetTicks: number; readonly level: DynamicLevel }
+  | { readonly kind: 'accent'; readonly onsetTicks: number; readonly sign: DynamicAccent }
   | {
       readonly kind: 'hairpin';
       readonly onsetTicks: number;
@@ -157,7 +164,7 @@ export interface Part {
 }
 
 /** A transcription as Heddle understands it: flat tables in exact ticks, sorted by onset, then by written order. */
-export interface Score {
+export interface Score extends Marks {
   readonly title: string;
   readonly composer: string;
   /** The least common multiple of the file's divisions. */

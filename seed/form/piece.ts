@@ -40,7 +40,7 @@ export interface PlannedChord {
 }
 
 /** A dynamic level or hairpin of a piece. */
-export type PieceDynamic = DynamicMark;
+export type PieceDynamic = Exclude<DynamicMark, { readonly kind: 'accent' }>;
 
 /** One written bar. */
 export interface PieceBar {

@@ -119,8 +119,8 @@ describe.each(reads)('%s', (_title, reading) => {
     const text = (dynamics: Score['dynamics'], perQuarter: number): string[] =>
       dynamics
         .map((mark) =>
-          mark.kind === 'level'
-            ? `${quarters(mark.onsetTicks, perQuarter)} ${mark.level}`
+          mark.kind === 'level' || mark.kind === 'accent'
+            ? `${quarters(mark.onsetTicks, perQuarter)} ${mark.kind === 'level' ? mark.level : mark.sign}`
             : `${quarters(mark.onsetTicks, perQuarter)} ${mark.direction} until ${quarters(mark.endTicks, perQuarter)}`,
         )
         .sort();

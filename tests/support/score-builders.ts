@@ -1,5 +1,6 @@
 import { barId, headId, noteId, partId } from '../../music/basis/ids.ts';
 import { midiOf, type Pitch } from '../../music/basis/pitch.ts';
+import { noMarks } from '../../music/score/marks.ts';
 import type {
   Bar,
   HitKind,
@@ -187,6 +188,7 @@ export function voices(opening: Meter | readonly BarPlan[], ...voiceItems: reado
     rests,
     tempos,
     dynamics: [],
+    ...noMarks,
   };
 }
 

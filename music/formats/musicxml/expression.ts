@@ -24,6 +24,7 @@ function dynamicsOfPart(dynamics: readonly RawDynamic[], bars: readonly Bar[]): 
   for (const { mark, ...moment } of dynamics) {
     const ticks = ticksOf(moment, bars);
     if (mark.kind === 'level') found.push({ kind: 'level', onsetTicks: ticks, level: mark.level });
+    else if (mark.kind === 'accent') found.push({ kind: 'accent', onsetTicks: ticks, sign: mark.sign });
     else if (mark.kind === 'hairpinStart') open.set(mark.number, { onsetTicks: ticks, direction: mark.direction });
     else {
       const start = open.get(mark.number);

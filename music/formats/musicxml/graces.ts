@@ -63,10 +63,11 @@ interface GraceDraft {
   readonly sound: NoteSound;
   readonly heads: RawHead[];
   readonly isTablature: boolean;
+  readonly hasSlash: boolean;
 }
 
-/** Which sounding note each head belongs to. */
-function mainIds(layouts: readonly PartLayout[], idOf: IdOfHead): Map<RawHead, NoteId> {
+/** Which sounding note each head belongs to, grace notes apart. */
+function noteIdsOf(layouts: readonly PartLayout[], idOf: IdOfHead): Map<RawHead, NoteId> {
   const ids = new Map<RawHead, NoteId>();
   const addAll = (chain: Chain, id: NoteId): void => {
     for (const head of chain.heads) ids.set(head, id);
@@ -79,6 +80,21 @@ function mainIds(layouts: readonly PartLayout[], idOf: IdOfHead): Map<RawHead, N
       addAll(chain, id);
       for (const copy of layout.copies.get(chain) ?? []) addAll(copy, id);
     }
+  }
+  return ids;
+}
+
+/** Which sounding or grace note each head belongs to. */
+export function idsOfAllHeads(
+  layouts: readonly PartLayout[],
+  graces: readonly GraceNote[],
+  idOf: IdOfHead,
+): Map<RawHead, NoteId> {
+  const ids = noteIdsOf(layouts, idOf);
+  const graceOf = new Map(graces.flatMap(({ id, heads }) => heads.map((head) => [head, id] as const)));
+  for (const head of layouts.flatMap(({ raw }) => raw.heads.filter(({ isGrace }) => isGrace))) {
+    const id = graceOf.get(idOf(head));
+    if (id !== undefined) ids.set(head, id);
   }
   return ids;
 }
@@ -101,7 +117,15 @@ function draftsOf(
     const id = mains.get(main);
     if (id === undefined) return [];
     const sound = pitchedSound(head, layout, bars[head.barIndex]) ?? { kind: 'hit', hit: 'deadNote', isCertain: false };
-    return [{ main: id, sound, heads: [head], isTablature: staffKindOf(raw, head.staff) === 'tablature' }];
+    return [
+      {
+        main: id,
+        sound,
+        heads: [head],
+        isTablature: staffKindOf(raw, head.staff) === 'tablature',
+        hasSlash: head.hasSlash,
+      },
+    ];
   });
 }
 
@@ -128,11 +152,11 @@ export function gracesOf(
   log: IssueLog,
 ): GraceNote[] {
   if (!layouts.some(({ raw }) => raw.heads.some((head) => head.isGrace))) return [];
-  const mains = mainIds(layouts, idOf);
+  const mains = noteIdsOf(layouts, idOf);
   const drafts = joinCopies(layouts.flatMap((layout) => draftsOf(layout, mains, bars, log)));
-  return drafts.map(({ main, sound, heads }): GraceNote => {
+  return drafts.map(({ main, sound, heads, hasSlash }): GraceNote => {
     const ids = heads.map(idOf);
     const fingerboard = heads.map((head) => head.fingerboard).find((place) => place !== null) ?? null;
-    return { id: noteId(ids[0] ?? ''), main, sound, heads: ids, fingerboard };
+    return { id: noteId(ids[0] ?? ''), main, sound, heads: ids, fingerboard, hasSlash };
   });
 }

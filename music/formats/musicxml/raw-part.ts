@@ -1,6 +1,17 @@
 import type { PartId } from '../../basis/ids.ts';
 import type { Pitch } from '../../basis/pitch.ts';
-import type { DynamicMark, Fingerboard, Jump, Key, Meter, Rest, SoundingNote, Technique } from '../../score/score.ts';
+import type { Barre, Bend, ClefMark, ChordSymbol, Lyric, PrintedWords, SwingMark } from '../../score/marks.ts';
+import type {
+  DynamicAccent,
+  DynamicLevel,
+  Fingerboard,
+  Jump,
+  Key,
+  Meter,
+  Rest,
+  SoundingNote,
+  Technique,
+} from '../../score/score.ts';
 import type { XmlElement } from '../xml/tree.ts';
 
 /** A moment of a part before the lengths of bars are known. */
@@ -8,6 +19,18 @@ export interface RawMoment {
   readonly barIndex: number;
   /** **Units** ticks from the bar's start. */
   readonly offsetTicks: number;
+}
+
+/** A syllable before its note has an id. */
+export type RawLyric = Omit<Lyric, 'note'>;
+
+/** What a note begins, ends and carries beside its pitch and length; most notes have none of it. */
+export interface RawAttachments {
+  readonly lyrics: RawLyric[];
+  /** Numbers of the slurs that begin here, and of those that end here. */
+  readonly slurStarts: string[];
+  readonly slurStops: string[];
+  readonly bends: Omit<Bend, 'note'>[];
 }
 
 /** What one `<note>` with a head says. */
@@ -25,6 +48,8 @@ export interface RawHead extends RawMoment {
   /** A slash that tells a rhythm and no pitch. */
   readonly isRhythmSlash: boolean;
   readonly isGrace: boolean;
+  /** A grace note with a slash. */
+  readonly hasSlash: boolean;
   readonly isCue: boolean;
   readonly isChordMember: boolean;
   readonly startsTie: boolean;
@@ -37,6 +62,7 @@ export interface RawHead extends RawMoment {
   /** Words attached to the note itself. */
   readonly words: string;
   readonly hasLyric: boolean;
+  readonly attachments: RawAttachments | null;
 }
 
 /** A written rest of a part. */
@@ -46,15 +72,34 @@ interface RawRest extends RawMoment, Pick<Rest, 'lengthTicks'> {
 }
 
 /** Words printed at a moment. */
-interface RawWords extends RawMoment {
-  readonly text: string;
+interface RawWords extends RawMoment, Pick<PrintedWords, 'text' | 'staff' | 'kind'> {}
+
+/** Where a tuplet bracket begins or ends. */
+export interface RawTupletEdge extends RawMoment {
+  readonly edge: 'start' | 'stop';
+  readonly number: string;
   readonly staff: number;
+  readonly voice: string;
+  /** As the bracket itself says, or null where only the notes' own values do. */
+  readonly ratio: TupletRatio | null;
+  /** What the note's value is multiplied by in all. */
+  readonly noteRatio: TupletRatio;
 }
+
+/** `actual` notes in the time of `normal`. */
+export interface TupletRatio {
+  readonly actual: number;
+  readonly normal: number;
+}
+
+/** A value at a moment of a part. */
+export type AtMoment<Value> = RawMoment & Omit<Value, 'onsetTicks' | 'endTicks' | 'part'>;
 
 /** A dynamic level or the edge of a hairpin at a moment. */
 export interface RawDynamic extends RawMoment {
   readonly mark:
-    | { readonly kind: 'level'; readonly level: Extract<DynamicMark, { kind: 'level' }>['level'] }
+    | { readonly kind: 'level'; readonly level: DynamicLevel }
+    | { readonly kind: 'accent'; readonly sign: DynamicAccent }
     | { readonly kind: 'hairpinStart'; readonly direction: 'louder' | 'softer'; readonly number: string }
     | { readonly kind: 'hairpinStop'; readonly number: string };
 }
@@ -99,6 +144,11 @@ export interface RawPart {
   readonly words: RawWords[];
   readonly dynamics: RawDynamic[];
   readonly tempos: RawTempo[];
+  readonly chordSymbols: AtMoment<ChordSymbol>[];
+  readonly swings: AtMoment<SwingMark>[];
+  readonly clefs: AtMoment<ClefMark>[];
+  readonly barres: AtMoment<Barre>[];
+  readonly tupletEdges: RawTupletEdge[];
   readonly staffKinds: Map<number, StaffKind>;
   /** Octaves that the first clef of the part's first notation staff shifts by. */
   clefOctave: number;
@@ -123,6 +173,11 @@ export const emptyPart = (
   words: [],
   dynamics: [],
   tempos: [],
+  chordSymbols: [],
+  swings: [],
+  clefs: [],
+  barres: [],
+  tupletEdges: [],
   staffKinds: new Map(),
   clefOctave: 0,
   staffCount: 1,

@@ -2,7 +2,8 @@ import { midiOf, type Pitch } from '../../basis/pitch.ts';
 import { lcm } from '../../basis/fraction.ts';
 import type { Key, Meter } from '../../score/score.ts';
 import { childOf, childrenOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
-import type { RawBar, RawPart, StaffKind } from './raw-part.ts';
+import type { ClefMark } from '../../score/marks.ts';
+import type { RawBar, RawMoment, RawPart, StaffKind } from './raw-part.ts';
 
 const steps = new Set<string>(['C', 'D', 'E', 'F', 'G', 'A', 'B']);
 
@@ -44,8 +45,21 @@ function staffKindOfClef(sign: string): StaffKind {
   return sign === 'percussion' ? 'percussion' : 'notation';
 }
 
-function readClef(clef: XmlElement, part: RawPart): void {
+const clefSigns = new Set<string>(['G', 'F', 'C', 'percussion', 'TAB']);
+const usualLines: Readonly<Record<ClefMark['sign'], number>> = { G: 2, F: 4, C: 3, percussion: 3, TAB: 5 };
+
+function keepClef(clef: XmlElement, staff: number, part: RawPart, moment: RawMoment): void {
+  const written = childText(clef, 'sign');
+  if (!clefSigns.has(written)) return;
+  const sign = written as ClefMark['sign'];
+  const staffLine = numberOf(childOf(clef, 'line')) ?? usualLines[sign];
+  const octave = numberOf(childOf(clef, 'clef-octave-change')) ?? 0;
+  part.clefs.push({ ...moment, staff, sign, staffLine, octave });
+}
+
+function readClef(clef: XmlElement, part: RawPart, moment: RawMoment): void {
   const staff = Number(clef.attributes['number'] ?? 1);
+  keepClef(clef, staff, part, moment);
   if (part.staffKinds.has(staff)) return;
   const kind = staffKindOfClef(childText(clef, 'sign'));
   const isFirstNotation = kind === 'notation' && ![...part.staffKinds.values()].includes('notation');
@@ -81,12 +95,12 @@ function readTranspose(transpose: XmlElement, part: RawPart): void {
 }
 
 /** Reads an `<attributes>` element, all but its divisions, into the part and the bar. */
-export function readAttributes(attributes: XmlElement, part: RawPart, bar: RawBar): void {
+export function readAttributes(attributes: XmlElement, part: RawPart, bar: RawBar, moment: RawMoment): void {
   for (const node of attributes.children) {
     if (typeof node === 'string' || node.kind !== 'element') continue;
     if (node.name === 'time') readTime(node, bar);
     else if (node.name === 'key') bar.key ??= keyOf(node);
-    else if (node.name === 'clef') readClef(node, part);
+    else if (node.name === 'clef') readClef(node, part, moment);
     else if (node.name === 'staves') part.staffCount = Math.max(part.staffCount, numberOf(node) ?? 1);
     else if (node.name === 'staff-details') readStaffDetails(node, part);
     else if (node.name === 'transpose') readTranspose(node, part);

@@ -1,26 +1,15 @@
-import { quartersOfValue } from './printed-value.ts';
+import type { Jump } from '../../score/score.ts';
+import { childOf, childrenOf, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readCapoWords } from './capo-words.ts';
-import type { DynamicMark, Jump } from '../../score/score.ts';
-import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import type { RawBar, RawMoment, RawPart } from './raw-part.ts';
+import { readDynamics, readWedge } from './read-dynamics.ts';
+import { drawnSwing, isTempo, metronomeTempo, swingOf } from './read-tempo.ts';
+import { barreInWords, jumpsInWords, kindOfWords, swingInWords } from './read-words.ts';
 
-type Level = Extract<DynamicMark, { kind: 'level' }>['level'];
-const levels = new Set<string>(['ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff']);
 /** Adds a jump to a bar unless it has it already. */
 export function addJump(bar: RawBar, jump: Jump): void {
   if (!bar.jumps.includes(jump)) bar.jumps.push(jump);
 }
-
-/** The tempo of a metronome mark in quarter notes a minute, or null where it equates note values. */
-function metronomeTempo(metronome: XmlElement): number | null {
-  const quarters = quartersOfValue[childText(metronome, 'beat-unit')];
-  const perMinute = /\d+(\.\d+)?/.exec(childText(metronome, 'per-minute'))?.[0];
-  if (quarters === undefined || perMinute === undefined) return null;
-  const dots = childrenOf(metronome, 'beat-unit-dot').length;
-  return Number(perMinute) * quarters * (2 - 0.5 ** dots);
-}
-
-const isTempo = (tempo: number): boolean => Number.isFinite(tempo) && tempo >= 1 && tempo <= 1000;
 
 function addTempo(part: RawPart, moment: RawMoment, quartersPerMinute: number): void {
   if (isTempo(quartersPerMinute)) part.tempos.push({ ...moment, quartersPerMinute });
@@ -35,47 +24,19 @@ const jumpAttributes: readonly (readonly [string, Jump])[] = [
   ['tocoda', 'toCoda'],
 ];
 
-/** Reads a `<sound>`: its tempo and its jumps. Tells whether it gave a tempo. */
+/** Reads a `<sound>`: its tempo, its swing and its jumps. Tells whether it gave a tempo. */
 export function readSound(sound: XmlElement, part: RawPart, bar: RawBar, moment: RawMoment): boolean {
   for (const [attribute, jump] of jumpAttributes) {
     const value = sound.attributes[attribute];
     if (value !== undefined && value !== 'no') addJump(bar, jump);
   }
+  if (sound.attributes['forward-repeat'] === 'yes') bar.startsRepeat = true;
+  const swing = childOf(sound, 'swing');
+  const told = swing === undefined ? null : swingOf(swing);
+  if (told !== null) part.swings.push({ ...moment, ...told });
   const tempo = Number(sound.attributes['tempo'] ?? NaN);
   addTempo(part, moment, tempo);
   return isTempo(tempo);
-}
-
-const jumpWords: readonly (readonly [RegExp, Jump])[] = [
-  [/\b(d\.\s?c\.|da capo)|^\s*d\.?\s?c\.?(\s+al\s.*)?$/i, 'daCapo'],
-  [/\b(d\.\s?s\.|dal segno)|^\s*d\.?\s?s\.?(\s+al\s.*)?$/i, 'dalSegno'],
-  [/^\s*(to coda|al coda$)/i, 'toCoda'],
-  [/^\s*coda\s*$/i, 'coda'],
-  [/^\s*fine\s*$/i, 'fine'],
-];
-
-function readWords(text: string, part: RawPart, bar: RawBar, moment: RawMoment, staff: number): void {
-  if (text === '') return;
-  part.words.push({ ...moment, text, staff });
-  for (const [pattern, jump] of jumpWords) if (pattern.test(text)) addJump(bar, jump);
-  readCapoWords(text, part);
-}
-
-function readWedge(wedge: XmlElement, part: RawPart, moment: RawMoment): void {
-  const type = wedge.attributes['type'];
-  const number = wedge.attributes['number'] ?? '1';
-  if (type === 'stop') part.dynamics.push({ ...moment, mark: { kind: 'hairpinStop', number } });
-  else if (type === 'crescendo' || type === 'diminuendo') {
-    const direction = type === 'crescendo' ? 'louder' : 'softer';
-    part.dynamics.push({ ...moment, mark: { kind: 'hairpinStart', direction, number } });
-  }
-}
-
-function readDynamics(dynamics: XmlElement, part: RawPart, moment: RawMoment): void {
-  const level = elementsOf(dynamics)
-    .map(({ name }) => name)
-    .find((name) => levels.has(name));
-  if (level !== undefined) part.dynamics.push({ ...moment, mark: { kind: 'level', level: level as Level } });
 }
 
 interface DirectionContext {
@@ -85,16 +46,43 @@ interface DirectionContext {
   readonly staff: number;
   readonly goesToCoda: boolean;
   readonly hasSoundTempo: boolean;
+  readonly standsWithTempo: boolean;
 }
 
-function readType(type: XmlElement, { part, bar, moment, staff, goesToCoda, hasSoundTempo }: DirectionContext): void {
-  if (type.name === 'words') readWords(textOf(type), part, bar, moment, staff);
-  else if (type.name === 'rehearsal') bar.rehearsalMark ??= textOf(type) || null;
+function readWords(text: string, { part, bar, moment, staff, standsWithTempo }: DirectionContext): void {
+  if (text === '') return;
+  part.words.push({ ...moment, text, staff, kind: kindOfWords(text, standsWithTempo) });
+  for (const jump of jumpsInWords(text)) addJump(bar, jump);
+  const swing = swingInWords(text);
+  if (swing !== null) part.swings.push({ ...moment, ...swing });
+  const barre = barreInWords(text);
+  if (barre !== null) part.barres.push({ ...moment, ...barre });
+  readCapoWords(text, part);
+}
+
+function readMetronome(metronome: XmlElement, { part, moment, hasSoundTempo }: DirectionContext): void {
+  if (!hasSoundTempo) addTempo(part, moment, metronomeTempo(metronome) ?? NaN);
+  const swing = drawnSwing(metronome);
+  if (swing !== null) part.swings.push({ ...moment, ...swing });
+}
+
+function readType(type: XmlElement, context: DirectionContext): void {
+  const { part, bar, moment, goesToCoda } = context;
+  if (type.name === 'rehearsal') bar.rehearsalMark ??= textOf(type) || null;
   else if (type.name === 'segno') addJump(bar, 'segno');
   else if (type.name === 'coda') addJump(bar, goesToCoda ? 'toCoda' : 'coda');
   else if (type.name === 'wedge') readWedge(type, part, moment);
   else if (type.name === 'dynamics') readDynamics(type, part, moment);
-  else if (type.name === 'metronome' && !hasSoundTempo) addTempo(part, moment, metronomeTempo(type) ?? NaN);
+  else if (type.name === 'metronome') readMetronome(type, context);
+}
+
+/** The words of a direction in one line: one sentence is often cut into pieces in different type. */
+function wordsOf(types: readonly XmlElement[]): string {
+  const pieces = types.filter(({ name }) => name === 'words').map(textOf);
+  return pieces
+    .filter((piece) => piece !== '')
+    .join(' ')
+    .replace(/\s+/g, ' ');
 }
 
 /** Reads a `<direction>` that stands at a moment. */
@@ -102,8 +90,16 @@ export function readDirection(direction: XmlElement, part: RawPart, bar: RawBar,
   const sound = childOf(direction, 'sound');
   const hasSoundTempo = sound !== undefined && readSound(sound, part, bar, moment);
   const types = childrenOf(direction, 'direction-type').flatMap(elementsOf);
-  const saysToCoda = types.some((type) => type.name === 'words' && /\bto\b/i.test(textOf(type)));
-  const goesToCoda = sound?.attributes['tocoda'] !== undefined || saysToCoda;
-  const staff = numberOf(childOf(direction, 'staff')) ?? 1;
-  for (const type of types) readType(type, { part, bar, moment, staff, goesToCoda, hasSoundTempo });
+  const words = wordsOf(types);
+  const context: DirectionContext = {
+    part,
+    bar,
+    moment,
+    staff: numberOf(childOf(direction, 'staff')) ?? 1,
+    goesToCoda: sound?.attributes['tocoda'] !== undefined || /\bto\b|\bal(?:la)?\b/i.test(words),
+    hasSoundTempo,
+    standsWithTempo: hasSoundTempo || types.some(({ name }) => name === 'metronome'),
+  };
+  readWords(words, context);
+  for (const type of types) readType(type, context);
 }

@@ -1,5 +1,7 @@
 import type { Fingerboard, SoundingNote, Technique } from '../../score/score.ts';
 import { childOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
+import { readBend } from './read-bend.ts';
+import type { RawAttachments, TupletRatio } from './raw-part.ts';
 
 /** What the `<notations>` of a note say. */
 export interface RawNotations {
@@ -11,7 +13,23 @@ export interface RawNotations {
   pluckingFinger: SoundingNote['pluckingFinger'];
   frettingFinger: number | null;
   words: string;
+  /** Dynamics that stand at the note rather than at a moment of the part. */
+  readonly dynamics: XmlElement[];
+  readonly tuplets: TupletSign[];
+  attachments: RawAttachments | null;
 }
+
+/** The edge of a tuplet bracket as a note carries it. */
+export interface TupletSign {
+  readonly edge: 'start' | 'stop';
+  readonly number: string;
+  readonly ratio: TupletRatio | null;
+}
+
+const noAttachments = (): RawAttachments => ({ lyrics: [], slurStarts: [], slurStops: [], bends: [] });
+
+/** What notations carry beside signs, made when it is first asked for. */
+export const attachmentsOf = (notations: RawNotations): RawAttachments => (notations.attachments ??= noAttachments());
 
 /** Notations that say nothing yet. */
 export const noNotations = (): RawNotations => ({
@@ -23,6 +41,9 @@ export const noNotations = (): RawNotations => ({
   pluckingFinger: null,
   frettingFinger: null,
   words: '',
+  dynamics: [],
+  tuplets: [],
+  attachments: null,
 });
 
 const articulations: Readonly<Record<string, Technique>> = {
@@ -45,8 +66,10 @@ function readSign(sign: XmlElement, notations: RawNotations): void {
   else if (sign.name === 'fret') notations.fret = numberOf(sign);
   else if (sign.name === 'pluck') readPluck(textOf(sign), notations);
   else if (sign.name === 'fingering') readFingering(sign, notations);
-  else if (sign.name === 'bend') notations.techniques.push('bend');
-  else if (sign.name === 'harmonic') {
+  else if (sign.name === 'bend') {
+    notations.techniques.push('bend');
+    attachmentsOf(notations).bends.push(readBend(sign));
+  } else if (sign.name === 'harmonic') {
     notations.techniques.push(childOf(sign, 'artificial') === undefined ? 'naturalHarmonic' : 'artificialHarmonic');
   } else if (sign.name === 'down-bow') notations.techniques.push('strumDown');
   else if (sign.name === 'up-bow') notations.techniques.push('strumUp');
@@ -76,6 +99,23 @@ function readTied(tied: XmlElement, notations: RawNotations): void {
   if (type === 'let-ring') notations.techniques.push('letRing');
 }
 
+function readSlur({ attributes }: XmlElement, notations: RawNotations): void {
+  const number = attributes['number'] ?? '1';
+  if (attributes['type'] === 'start') attachmentsOf(notations).slurStarts.push(number);
+  if (attributes['type'] === 'stop') attachmentsOf(notations).slurStops.push(number);
+}
+
+function tupletRatio(tuplet: XmlElement): TupletRatio | null {
+  const actual = numberOf(childOf(childOf(tuplet, 'tuplet-actual'), 'tuplet-number'));
+  const normal = numberOf(childOf(childOf(tuplet, 'tuplet-normal'), 'tuplet-number'));
+  return actual === null || normal === null ? null : { actual, normal };
+}
+
+function readTuplet(tuplet: XmlElement, notations: RawNotations): void {
+  const { type, number = '1' } = tuplet.attributes;
+  if (type === 'start' || type === 'stop') notations.tuplets.push({ edge: type, number, ratio: tupletRatio(tuplet) });
+}
+
 /** Adds what one `<notations>` element says. */
 export function readNotations(element: XmlElement, notations: RawNotations): void {
   for (const node of element.children) {
@@ -90,6 +130,9 @@ export function readNotations(element: XmlElement, notations: RawNotations): voi
         const technique = typeof sign !== 'string' && sign.kind === 'element' ? articulations[sign.name] : undefined;
         if (technique !== undefined) notations.techniques.push(technique);
       }
+    else if (node.name === 'slur') readSlur(node, notations);
+    else if (node.name === 'tuplet') readTuplet(node, notations);
+    else if (node.name === 'dynamics') notations.dynamics.push(node);
     else if (node.name === 'fermata') notations.techniques.push('fermata');
     else if (node.name === 'arpeggiate') notations.techniques.push('arpeggio');
     else readReached(node, notations);

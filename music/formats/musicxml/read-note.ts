@@ -1,13 +1,15 @@
 import type { Pitch } from '../../basis/pitch.ts';
 import type { Fingerboard } from '../../score/score.ts';
-import { childText, textOf, type XmlElement } from '../xml/tree.ts';
-import { fingerboardOf, noNotations, readNotations, type RawNotations } from './read-notations.ts';
+import { childOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
+import { readLyric } from './read-lyric.ts';
+import { attachmentsOf, fingerboardOf, noNotations, readNotations, type RawNotations } from './read-notations.ts';
 import { pitchFromTexts } from './read-attributes.ts';
-import type { RawHead } from './raw-part.ts';
+import type { RawHead, TupletRatio } from './raw-part.ts';
 
 /** What one `<note>` says before its place in time is known. */
 export interface RawNote {
   isGrace: boolean;
+  hasSlash: boolean;
   isCue: boolean;
   isChordMember: boolean;
   isRest: boolean;
@@ -23,10 +25,12 @@ export interface RawNote {
   instrument: string | null;
   hasLyric: boolean;
   notations: RawNotations | null;
+  ratio: TupletRatio | null;
 }
 
 const blankNote = (): RawNote => ({
   isGrace: false,
+  hasSlash: false,
   isCue: false,
   isChordMember: false,
   isRest: false,
@@ -42,14 +46,16 @@ const blankNote = (): RawNote => ({
   instrument: null,
   hasLyric: false,
   notations: null,
+  ratio: null,
 });
 
 const displayOf = (element: XmlElement): Pitch | null =>
   pitchFromTexts(childText(element, 'display-step'), '', childText(element, 'display-octave'));
 
 const parts: Readonly<Record<string, (element: XmlElement, note: RawNote) => void>> = {
-  grace: (_, note) => {
+  grace: (element, note) => {
     note.isGrace = true;
+    note.hasSlash = element.attributes['slash'] === 'yes';
   },
   cue: (_, note) => {
     note.isCue = true;
@@ -87,8 +93,15 @@ const parts: Readonly<Record<string, (element: XmlElement, note: RawNote) => voi
   instrument: (element, note) => {
     note.instrument = element.attributes['id'] ?? null;
   },
-  lyric: (_, note) => {
+  lyric: (element, note) => {
     note.hasLyric = true;
+    const lyric = readLyric(element);
+    if (lyric !== null) attachmentsOf((note.notations ??= noNotations())).lyrics.push(lyric);
+  },
+  'time-modification': (element, note) => {
+    const actual = numberOf(childOf(element, 'actual-notes'));
+    const normal = numberOf(childOf(element, 'normal-notes'));
+    if (actual !== null && normal !== null && actual > 0 && normal > 0) note.ratio = { actual, normal };
   },
   tie: (element, note) => {
     const notations = (note.notations ??= noNotations());
@@ -141,6 +154,7 @@ export function headOf(
     hasCrossHead: crossHeads.has(note.notehead),
     isRhythmSlash: isRhythmSlash(note, fingerboard),
     isGrace: note.isGrace,
+    hasSlash: note.hasSlash,
     isCue: note.isCue,
     isChordMember: note.isChordMember,
     startsTie: notations.startsTie,
@@ -152,5 +166,6 @@ export function headOf(
     instrument: note.instrument,
     words: notations.words,
     hasLyric: note.hasLyric,
+    attachments: notations.attachments,
   };
 }

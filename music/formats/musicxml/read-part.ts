@@ -6,7 +6,10 @@ import { emptyPart, type RawBar, type RawMoment, type RawPart } from './raw-part
 import { printedQuarters } from './printed-value.ts';
 import { readAttributes } from './read-attributes.ts';
 import { readBarline } from './read-barline.ts';
+import { chordSymbolOf } from './read-harmony.ts';
 import { readDirection, readSound } from './read-direction.ts';
+import { readDynamics } from './read-dynamics.ts';
+import type { RawNotations } from './read-notations.ts';
 import { headOf, readNote, type RawNote } from './read-note.ts';
 import { isDivisions, type TimeGrid } from './time-grid.ts';
 
@@ -44,7 +47,13 @@ class PartReader {
     else if (element.name === 'attributes') this.readAttributes(element);
     else if (element.name === 'direction') readDirection(element, this.part, this.bar, this.directionMoment(element));
     else if (element.name === 'barline') readBarline(element, this.bar);
+    else if (element.name === 'harmony') this.readHarmony(element);
     else if (element.name === 'sound') readSound(element, this.part, this.bar, this.moment());
+  }
+
+  private readHarmony(harmony: XmlElement): void {
+    const symbol = chordSymbolOf(harmony);
+    if (symbol !== null) this.part.chordSymbols.push({ ...this.directionMoment(harmony), ...symbol });
   }
 
   private moment(offsetTicks = this.cursorTicks): RawMoment {
@@ -67,7 +76,7 @@ class PartReader {
     if (divisions !== null && isDivisions(divisions)) this.divisions = divisions;
     else if (written !== undefined)
       this.report('value-repaired', `The divisions “${textOf(written)}” are no positive number and were left out.`);
-    readAttributes(attributes, this.part, this.bar);
+    readAttributes(attributes, this.part, this.bar, this.moment());
   }
 
   private ticksOf(text: string | null): number | null {
@@ -125,9 +134,19 @@ class PartReader {
     return null;
   }
 
+  private keepNotations(note: RawNote, notations: RawNotations, offsetTicks: number, lengthTicks: number): void {
+    for (const dynamics of notations.dynamics) readDynamics(dynamics, this.part, this.moment(offsetTicks));
+    for (const { edge, number, ratio } of notations.tuplets) {
+      const moment = this.moment(edge === 'start' ? offsetTicks : offsetTicks + lengthTicks);
+      const noteRatio = note.ratio ?? { actual: 1, normal: 1 };
+      this.part.tupletEdges.push({ ...moment, edge, number, ratio, noteRatio, staff: note.staff, voice: note.voice });
+    }
+  }
+
   private keep(element: XmlElement, note: RawNote, offsetTicks: number, lengthTicks: number): void {
     const { barIndex } = this;
     this.part.staffCount = Math.max(this.part.staffCount, note.staff);
+    if (note.notations !== null) this.keepNotations(note, note.notations, offsetTicks, lengthTicks);
     if (note.isRest) {
       if (!note.isCue && !note.isGrace)
         this.part.rests.push({ barIndex, offsetTicks, lengthTicks, staff: note.staff, voice: note.voice });

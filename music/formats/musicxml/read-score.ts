@@ -1,14 +1,16 @@
 import { headId, type HeadId } from '../../basis/ids.ts';
 import type { Issue, WithIssues } from '../../basis/issue.ts';
 import { refused, ok, type Result } from '../../basis/result.ts';
+import { noMarks } from '../../score/marks.ts';
 import type { Score } from '../../score/score.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { childOf, childrenOf, childText, textOf, type XmlElement } from '../xml/tree.ts';
 import { barsOf, keyPartOf, reportBarLengths, withSoundingKeys } from './bars.ts';
 import { dynamicsOf, restsOf, temposOf } from './expression.ts';
-import { gracesOf } from './graces.ts';
+import { gracesOf, idsOfAllHeads } from './graces.ts';
 import { idsAsWritten, numberAll, type Identity } from './identity.ts';
 import { IssueLog } from './issue-log.ts';
+import { marksOf } from './marks.ts';
 import { noteTableOf } from './note-table.ts';
 import { layOutParts } from './part-layout.ts';
 import type { RawHead, RawPart } from './raw-part.ts';
@@ -70,17 +72,20 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): With
   const keyPart = layouts.find(({ raw }) => raw === keyPartOf(parts));
   const bars = withSoundingKeys(written, keyPart?.part.soundingShift ?? 0);
   const idOf = (head: RawHead): HeadId => headId(identity.ofElement.get(head.element) ?? '');
+  const notes = noteTableOf(layouts, bars, idOf, log);
+  const graces = gracesOf(layouts, bars, idOf, log);
   const score: Score = {
     title: titleOf(root),
     composer: composerOf(root),
     ticksPerQuarter,
     parts: layouts.map(({ part }) => part),
     bars,
-    notes: noteTableOf(layouts, bars, idOf, log),
-    graces: gracesOf(layouts, bars, idOf, log),
+    notes,
+    graces,
     rests: restsOf(layouts, bars),
     tempos: temposOf(parts, bars),
     dynamics: dynamicsOf(parts, bars),
+    ...marksOf(layouts, bars, () => idsOfAllHeads(layouts, graces, idOf), log),
   };
   return { value: score, issues: log.issues(bars, ticksPerQuarter) };
 }
@@ -108,6 +113,7 @@ const emptyScore: Score = {
   rests: [],
   tempos: [],
   dynamics: [],
+  ...noMarks,
 };
 
 /** The score of a normalised document, its ids as they stand; equal to the score that the document was first read as. A document that cannot be read gives an empty score and the reason. */

@@ -1,0 +1,124 @@
+import type { NoteId } from '../../basis/ids.ts';
+import type { Bend, ClefMark, Lyric, Marks, PrintedWords, SwingMark } from '../../score/marks.ts';
+import type { Bar } from '../../score/score.ts';
+import type { IssueLog } from './issue-log.ts';
+import type { PartLayout } from './part-layout.ts';
+import { staffKindOf, type RawHead, type RawMoment, type RawPart } from './raw-part.ts';
+import { slursOf } from './slurs.ts';
+import { tupletsOf } from './tuplets.ts';
+
+type IdOfNote = ReadonlyMap<RawHead, NoteId>;
+
+const byOnset = (a: { readonly onsetTicks: number }, b: { readonly onsetTicks: number }): number =>
+  a.onsetTicks - b.onsetTicks;
+
+/** Values at moments with their ticks from the start, in order of time. */
+function placed<Row extends RawMoment>(
+  rows: readonly Row[],
+  bars: readonly Bar[],
+): (Omit<Row, 'barIndex' | 'offsetTicks'> & { readonly onsetTicks: number })[] {
+  return rows
+    .map(({ barIndex, offsetTicks, ...value }) => ({
+      ...value,
+      onsetTicks: (bars[barIndex]?.onsetTicks ?? 0) + offsetTicks,
+    }))
+    .sort(byOnset);
+}
+
+/** One value of each moment, the first that is told. */
+function oneAtATime<Row extends { readonly onsetTicks: number }>(rows: readonly Row[]): Row[] {
+  const seen = new Set<number>();
+  return rows.filter(({ onsetTicks }) => !seen.has(onsetTicks) && seen.add(onsetTicks));
+}
+
+/** Swing that the file says in numbers goes before what words make one assume. */
+const swingsOf = (parts: readonly RawPart[], bars: readonly Bar[]): SwingMark[] =>
+  oneAtATime(
+    placed(
+      parts.flatMap(({ swings }) => swings),
+      bars,
+    ).sort((a, b) => byOnset(a, b) || Number(a.isAssumed) - Number(b.isAssumed)),
+  );
+
+/** Says what was assumed where only words ask for swing. */
+function reportSwings(part: RawPart, log: IssueLog): void {
+  for (const { barIndex, offsetTicks, long, short, unit, isAssumed } of part.swings) {
+    if (!isAssumed || long === short) continue;
+    const detail = `The words ask for swing and give no ratio; ${long} to ${short} of ${unit} notes was assumed.`;
+    log.add('swing-assumed', 'note', detail, { partName: part.name, barIndex, offsetTicks });
+  }
+}
+
+const wordsOf = (parts: readonly RawPart[], bars: readonly Bar[]): PrintedWords[] =>
+  parts
+    .flatMap((part) => placed(part.words, bars).map((words): PrintedWords => ({ ...words, part: part.id })))
+    .sort(byOnset);
+
+const clefsOf = (parts: readonly RawPart[], bars: readonly Bar[]): ClefMark[] =>
+  parts.flatMap((part) => placed(part.clefs, bars).map((clef): ClefMark => ({ ...clef, part: part.id }))).sort(byOnset);
+
+function distinct<Row>(rows: readonly Row[]): Row[] {
+  return [...new Map(rows.map((row) => [JSON.stringify(row), row])).values()];
+}
+
+const hasAttachments = (layout: PartLayout): boolean =>
+  layout.raw.heads.some(({ attachments }) => attachments !== null);
+
+/** Syllables and bends of notes; those of tablature that copies notation stand for the note once. */
+function attachedTo(layouts: readonly PartLayout[], ids: IdOfNote): { lyrics: Lyric[]; bends: Bend[] } {
+  const lyrics: Lyric[] = [];
+  const bends: Bend[] = [];
+  for (const { raw } of layouts) {
+    for (const head of raw.heads) {
+      const note = ids.get(head);
+      if (head.attachments === null || note === undefined) continue;
+      lyrics.push(...head.attachments.lyrics.map((lyric) => ({ note, ...lyric })));
+      bends.push(...head.attachments.bends.map((bend) => ({ note, ...bend })));
+    }
+  }
+  return { lyrics: distinct(lyrics), bends: distinct(bends) };
+}
+
+/** Whether a staff only repeats as tablature what another staff of its part writes. */
+function isCopy(part: RawPart): (staff: number) => boolean {
+  const hasNotation = part.heads.some(({ staff }) => staffKindOf(part, staff) !== 'tablature');
+  return (staff) => hasNotation && staffKindOf(part, staff) === 'tablature';
+}
+
+/** What is written beside the notes and bars of all parts. */
+export function marksOf(
+  layouts: readonly PartLayout[],
+  bars: readonly Bar[],
+  idsOf: () => IdOfNote,
+  log: IssueLog,
+): Marks {
+  const parts = layouts.map(({ raw }) => raw);
+  for (const part of parts) reportSwings(part, log);
+  const attached = layouts.some(hasAttachments) ? idsOf() : new Map<RawHead, NoteId>();
+  const sounding = layouts.filter(({ part }) => part.pairedWith === null).map(({ raw }) => raw);
+  return {
+    ...attachedTo(layouts, attached),
+    slurs: slursOf(layouts, attached, log),
+    chordSymbols: distinct(
+      placed(
+        parts.flatMap(({ chordSymbols }) => chordSymbols),
+        bars,
+      ),
+    ),
+    words: wordsOf(parts, bars),
+    swings: swingsOf(parts, bars),
+    tuplets: sounding
+      .flatMap((part) => tupletsOf(part, bars, isCopy(part), log))
+      .sort((a, b) => byOnset(a, b) || a.depth - b.depth),
+    barres: distinct(
+      placed(
+        parts.flatMap(({ barres }) => barres),
+        bars,
+      ),
+    ).map((barre) => ({ ...barre, endTicks: null })),
+    clefs: clefsOf(parts, bars),
+    partialCapos: parts.flatMap((part) =>
+      part.partialCapo === null ? [] : [{ part: part.id, text: part.partialCapo }],
+    ),
+  };
+}

@@ -1,0 +1,46 @@
+import type { DynamicAccent, DynamicLevel } from '../../score/score.ts';
+import { elementsOf, type XmlElement } from '../xml/tree.ts';
+import type { RawMoment, RawPart } from './raw-part.ts';
+
+const levels = new Set<string>([
+  'pppppp',
+  'ppppp',
+  'pppp',
+  'ppp',
+  'pp',
+  'p',
+  'mp',
+  'mf',
+  'f',
+  'ff',
+  'fff',
+  'ffff',
+  'fffff',
+  'ffffff',
+]);
+const accents = new Set<string>(['sf', 'sfp', 'sfpp', 'sfz', 'sfzp', 'sffz', 'fp', 'fz', 'pf', 'rf', 'rfz']);
+
+/** What an accent leaves the music at. **Source** common practice, no source: fp is loud, then soft. */
+const levelAfter: Readonly<Record<string, DynamicLevel>> = { fp: 'p', sfp: 'p', sfpp: 'pp', sfzp: 'p', pf: 'f' };
+
+/** Reads a `<dynamics>`: a level from its moment on, or an accent at it. **Source** MusicXML 4.0, dynamics. */
+export function readDynamics(dynamics: XmlElement, part: RawPart, moment: RawMoment): void {
+  for (const { name } of elementsOf(dynamics)) {
+    if (levels.has(name)) part.dynamics.push({ ...moment, mark: { kind: 'level', level: name as DynamicLevel } });
+    if (!accents.has(name)) continue;
+    part.dynamics.push({ ...moment, mark: { kind: 'accent', sign: name as DynamicAccent } });
+    const level = levelAfter[name];
+    if (level !== undefined) part.dynamics.push({ ...moment, mark: { kind: 'level', level } });
+  }
+}
+
+/** Reads a `<wedge>`: one edge of a hairpin. */
+export function readWedge(wedge: XmlElement, part: RawPart, moment: RawMoment): void {
+  const type = wedge.attributes['type'];
+  const number = wedge.attributes['number'] ?? '1';
+  if (type === 'stop') part.dynamics.push({ ...moment, mark: { kind: 'hairpinStop', number } });
+  else if (type === 'crescendo' || type === 'diminuendo') {
+    const direction = type === 'crescendo' ? 'louder' : 'softer';
+    part.dynamics.push({ ...moment, mark: { kind: 'hairpinStart', direction, number } });
+  }
+}
