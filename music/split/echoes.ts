@@ -16,9 +16,15 @@ function momentKey(units: UnitTable, hash: number, moment: number, originMidi: n
   return mixed(key, -2);
 }
 
+/** Music with fewer pitches comes again everywhere and tells nothing. */
+const fewestPitches = 3;
+
+/** The key of music that tells nothing. */
+export const noEcho = 0;
+
 /**
  * A number for the music around each unit, from `before` moments before its own to `after` after it: equal where the same music comes again,
- * at the same pitch or transposed. **Shape** one entry per unit.
+ * at the same pitch or transposed; `noEcho` where it holds too few pitches to be known again. **Shape** one entry per unit.
  */
 export function echoesOf(units: UnitTable, before: number, after: number): Int32Array {
   const momentCount = units.momentStart.length - 1;
@@ -32,7 +38,10 @@ export function echoesOf(units: UnitTable, before: number, after: number): Int32
         near < 0 || near >= momentCount
           ? mixed(key, -1)
           : momentKey(units, key, near, units.top[from] as number, units.onset[from] as number);
-    for (let unit = from; unit < to; unit++) keys[unit] = mixed(key, unit - from);
+    const first = units.momentStart[Math.max(0, moment - before)] as number;
+    const end = units.momentStart[Math.min(momentCount, moment + after + 1)] as number;
+    const isTelling = new Set(units.top.subarray(first, end)).size >= fewestPitches;
+    for (let unit = from; unit < to; unit++) keys[unit] = isTelling ? mixed(key, unit - from) : noEcho;
   }
   return keys;
 }

@@ -1,4 +1,4 @@
-import { echoesOf } from './echoes.ts';
+import { echoesOf, noEcho } from './echoes.ts';
 import { fullLikeness, likenessOf, situationsOf } from './likeness.ts';
 import { mostLines } from './texture.ts';
 import type { UnitTable } from './units.ts';
@@ -73,6 +73,9 @@ function precedentsOf(lesson: Lesson, denied: Uint8Array): readonly Precedents[]
   return byLine;
 }
 
+const isEcho = (keys: Int32Array, one: number, other: number): number =>
+  keys[one] === keys[other] && keys[one] !== noEcho ? 1 : 0;
+
 /**
  * Which units follow the marks: those that stand like units which were moved from the same line, and unlike units which were left there.
  * A pure function of the lesson. **Shape** in reading order.
@@ -83,7 +86,7 @@ export function followersOf(lesson: Lesson): readonly Follower[] {
   const situations = situationsOf(units, unaided, lesson.ticksPerQuarter);
   const [lead, follow] = [echoesOf(units, echoReach, 0), echoesOf(units, 0, echoReach)];
   const likeness = (one: number, other: number): number => {
-    const sides = (lead[one] === lead[other] ? 1 : 0) + (follow[one] === follow[other] ? 1 : 0);
+    const sides = isEcho(lead, one, other) + isEcho(follow, one, other);
     return sides === 0 ? likenessOf(situations, one, other) : sides * echoLikeness;
   };
   const denied = deniedLines(lesson);
@@ -103,14 +106,14 @@ export function followersOf(lesson: Lesson): readonly Follower[] {
     }
     if (!isLike) continue;
     const stay = precedents.kept.reduce((sum, other) => sum + likeness(unit, other), inertia);
-    const found = winner(lesson, unit, votes, stay, (line) => denialOf(situations, precedents, denied, unit, line));
+    const found = winner(lesson, unit, votes, stay, (line) => denialOf(likeness, precedents, denied, unit, line));
     if (found.line !== standing[unit]) followers.push(found);
   }
   return followers;
 }
 
 function denialOf(
-  situations: Int16Array,
+  likeness: (one: number, other: number) => number,
   { denied: passedOver }: Precedents,
   denied: Uint8Array,
   unit: number,
@@ -118,7 +121,7 @@ function denialOf(
 ): number {
   let sum = 0;
   for (const other of passedOver)
-    if (((denied[other] as number) & (1 << line)) !== 0) sum += denialWeight * likenessOf(situations, unit, other);
+    if (((denied[other] as number) & (1 << line)) !== 0) sum += denialWeight * likeness(unit, other);
   return sum;
 }
 
