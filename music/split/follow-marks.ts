@@ -1,6 +1,5 @@
 import { bestPath } from './lattice.ts';
 import { orderOfLines } from './line-order.ts';
-import type { NoteTable } from './moments.ts';
 import { followersOf, type Lesson } from './precedents.ts';
 import type { Reading } from './reading.ts';
 import { searchLines } from './search.ts';
@@ -126,18 +125,4 @@ export function followMarks(reading: Reading, options: SeparateOptions): Followe
     certainty: certaintyOf(wide, lesson, last, shares),
     order,
   };
-}
-
-/** Spreads what units have over the notes, in the order of the input. **Shape** one entry per note. */
-export function perNote<Value>(
-  table: NoteTable,
-  units: UnitTable,
-  valueOf: (unit: number, note: number) => Value,
-): Value[] {
-  const values = new Array<Value>(table.count);
-  for (let index = 0; index < table.count; index++) {
-    const note = table.order[index] as number;
-    values[note] = valueOf(units.unitOfNote[index] as number, note);
-  }
-  return values;
 }

@@ -1,7 +1,19 @@
-import { followMarks, perNote } from './follow-marks.ts';
+import { followMarks } from './follow-marks.ts';
+import type { NoteTable } from './moments.ts';
 import { readVoices, type Reading } from './reading.ts';
 import { checkRequest } from './request.ts';
+import type { UnitTable } from './units.ts';
 import type { SeparateOptions, Separation, VoiceNote } from './voice-note.ts';
+
+/** Spreads what units have over the notes, in the order of the input. **Shape** one entry per note. */
+function perNote<Value>(table: NoteTable, units: UnitTable, valueOf: (unit: number, note: number) => Value): Value[] {
+  const values = new Array<Value>(table.count);
+  for (let index = 0; index < table.count; index++) {
+    const note = table.order[index] as number;
+    values[note] = valueOf(units.unitOfNote[index] as number, note);
+  }
+  return values;
+}
 
 /** What a reading comes to with a person's marks, where there are any. */
 export function separationOf(reading: Reading, options: SeparateOptions): Separation {
