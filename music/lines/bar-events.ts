@@ -1,9 +1,12 @@
-import type { NoteValue, WrittenEvent, WrittenHead } from '../score/written.ts';
+import type { NoteId } from '../basis/ids.ts';
+import type { SoundingNote } from '../score/score.ts';
+import type { HeadDetails, NoteValue, WrittenEvent, WrittenGrace, WrittenHead } from '../score/written.ts';
+import { writtenSound, type ChainPlace } from './head-details.ts';
 import type { EndedNote, Slice } from './moments.ts';
 import { itemised, type MetricNode } from './meter-tree.ts';
-import { unitsPerQuarter, valueOfUnits } from './note-values.ts';
+import { valueOfUnits } from './note-values.ts';
 import { noteStretches, restStretches } from './split-values.ts';
-import { tupletsOf, type Tuplet } from './tuplets.ts';
+import { countWithin, plainCount, tupletsOf, type TickCount, type Tuplet } from './tuplets.ts';
 import type { BarFrame } from './written-bars.ts';
 
 /** A slice or a gap as far as it lies in one bar. **Units** ticks from the start of the bar's meter. */
@@ -57,24 +60,24 @@ function cutAt(spans: readonly Span[], edges: readonly number[]): readonly Span[
 /** How ticks are counted as values: plainly, or within a tuplet. */
 interface Counting {
   readonly node: MetricNode;
-  readonly originTicks: number;
-  readonly unitsPerTick: { readonly numerator: number; readonly denominator: number };
+  readonly count: TickCount;
   readonly tuplet: NoteValue['tuplet'];
 }
 
-const plainCounting = (frame: BarFrame, ticksPerQuarter: number): Counting => ({
-  node: frame.tree,
-  originTicks: 0,
-  unitsPerTick: { numerator: unitsPerQuarter, denominator: ticksPerQuarter },
-  tuplet: null,
+const tupletCounting = (tuplet: Tuplet, outer: NoteValue['tuplet']): Counting => ({
+  node: itemised(tuplet.actual, tuplet.itemUnits)(0),
+  count: countWithin(tuplet),
+  tuplet: { actual: (outer?.actual ?? 1) * tuplet.actual, normal: (outer?.normal ?? 1) * tuplet.normal },
 });
 
-const tupletCounting = ({ startTicks, endTicks, actual, normal, itemUnits }: Tuplet): Counting => ({
-  node: itemised(actual, itemUnits)(0),
-  originTicks: startTicks,
-  unitsPerTick: { numerator: actual * itemUnits, denominator: endTicks - startTicks },
-  tuplet: { actual, normal },
-});
+const holderOf = ({ startTicks, endTicks }: Span, tuplets: readonly Tuplet[]): Tuplet | undefined =>
+  tuplets.find((tuplet) => startTicks >= tuplet.startTicks && endTicks <= tuplet.endTicks);
+
+/** The counting of the innermost tuplet that holds a span. */
+function countingOf(span: Span, tuplets: readonly Tuplet[], plain: Counting): Counting {
+  const outer = holderOf(span, tuplets);
+  return outer === undefined ? plain : countingOf(span, outer.inner, tupletCounting(outer, plain.tuplet));
+}
 
 /** The value nearest to a length that none says exactly. */
 function nearestValue(units: number): NoteValue {
@@ -85,10 +88,10 @@ function nearestValue(units: number): NoteValue {
   return { type: '256th', dots: 0, tuplet: null };
 }
 
-function piecesOf(span: Span, { node, originTicks, unitsPerTick, tuplet }: Counting): readonly Piece[] {
-  const { numerator, denominator } = unitsPerTick;
-  const toUnits = (ticks: number): number => ((ticks - originTicks) * numerator) / denominator;
-  const toTicks = (units: number): number => originTicks + (units * denominator) / numerator;
+function piecesOf(span: Span, { node, count, tuplet }: Counting): readonly Piece[] {
+  const { originTicks, units, perTicks } = count;
+  const toUnits = (ticks: number): number => ((ticks - originTicks) * units) / perTicks;
+  const toTicks = (places: number): number => originTicks + (places * perTicks) / units;
   const stretch = { startUnits: toUnits(span.startTicks), endUnits: toUnits(span.endTicks) };
   if (!Number.isInteger(stretch.startUnits) || !Number.isInteger(stretch.endUnits)) {
     return [{ ...span, value: nearestValue(stretch.endUnits - stretch.startUnits), isExact: false }];
@@ -101,14 +104,16 @@ function piecesOf(span: Span, { node, originTicks, unitsPerTick, tuplet }: Count
   });
 }
 
-function headOf({ note, endTicks }: EndedNote, startTicks: number, pieceEndTicks: number): WrittenHead {
-  const { sound } = note;
+function headOf({ note, endTicks }: EndedNote, piece: Span, { detailsOf }: BarSetting): WrittenHead {
+  const isTiedFromBefore = piece.startTicks > note.onsetTicks;
+  const isTiedOn = piece.endTicks < endTicks;
   return {
     source: note.id,
-    sound: sound.kind === 'pitched' ? { kind: 'pitched', pitch: sound.sounding } : { kind: 'hit', hit: sound.hit },
+    sound: writtenSound(note.sound),
     fingerboard: note.fingerboard,
-    isTiedFromBefore: startTicks > note.onsetTicks,
-    isTiedOn: pieceEndTicks < endTicks,
+    isTiedFromBefore,
+    isTiedOn,
+    details: detailsOf(note, { isFirst: !isTiedFromBefore, isLast: !isTiedOn }),
   };
 }
 
@@ -117,56 +122,97 @@ const barRest = (lengthTicks: number): WrittenEvent => ({
   lengthTicks,
   value: { type: 'whole', dots: 0, tuplet: null },
   tupletEdge: null,
+  innerTuplet: null,
   isBarRest: true,
   heads: [],
+  graces: [],
 });
 
-function tupletEdge(piece: Piece, tuplets: readonly Tuplet[]): WrittenEvent['tupletEdge'] {
-  if (tuplets.some(({ startTicks }) => startTicks === piece.startTicks)) return 'start';
-  return tuplets.some(({ endTicks }) => endTicks === piece.endTicks) ? 'stop' : null;
+function edgeIn(piece: Span, { startTicks, endTicks }: Tuplet): 'start' | 'stop' | null {
+  if (startTicks === piece.startTicks) return 'start';
+  return endTicks === piece.endTicks ? 'stop' : null;
 }
 
-function eventOf(piece: Piece, tuplets: readonly Tuplet[], frame: BarFrame): WrittenEvent {
+type TupletMarks = Pick<WrittenEvent, 'tupletEdge' | 'innerTuplet'>;
+const noTupletMarks: TupletMarks = { tupletEdge: null, innerTuplet: null };
+
+function tupletMarks(piece: Span, tuplets: readonly Tuplet[]): TupletMarks {
+  const outer = holderOf(piece, tuplets);
+  if (outer === undefined) return noTupletMarks;
+  const inner = holderOf(piece, outer.inner);
+  const edge = inner === undefined ? null : edgeIn(piece, inner);
+  const innerTuplet =
+    inner === undefined || edge === null ? null : { edge, actual: inner.actual, normal: inner.normal };
+  return { tupletEdge: edgeIn(piece, outer), innerTuplet };
+}
+
+const noGraces: readonly WrittenGrace[] = [];
+
+function eventOf(piece: Piece, tuplets: readonly Tuplet[], frame: BarFrame, setting: BarSetting): WrittenEvent {
   const toScore = frame.startTicks - frame.phaseTicks;
   const { startTicks, endTicks, notes, value } = piece;
+  const inScore = { ...piece, startTicks: startTicks + toScore, endTicks: endTicks + toScore };
+  const graces = notes.flatMap(({ note }) =>
+    note.onsetTicks === inScore.startTicks ? setting.gracesOf(note.id) : noGraces,
+  );
   return {
     onsetTicks: startTicks - frame.phaseTicks,
     lengthTicks: endTicks - startTicks,
     value,
-    tupletEdge: value.tuplet === null ? null : tupletEdge(piece, tuplets),
+    ...tupletMarks(piece, tuplets),
     isBarRest: false,
-    heads: notes.map((ended) => headOf(ended, startTicks + toScore, endTicks + toScore)),
+    heads: notes.map((ended) => headOf(ended, inScore, setting)),
+    graces: graces.length === 0 ? noGraces : graces,
   };
 }
 
+/** The tuplets of a bar's spans. */
+function tupletsIn(
+  spans: readonly Span[],
+  frame: BarFrame,
+  { ticksPerQuarter, isNestedAt }: BarSetting,
+): readonly Tuplet[] {
+  const limits = { startTicks: frame.phaseTicks, endTicks: frame.phaseTicks + frame.written.lengthTicks };
+  const toScore = frame.startTicks - frame.phaseTicks;
+  return tupletsOf({
+    edges: [...spans.map(({ startTicks }) => startTicks), limits.endTicks],
+    spans: spans.map(({ startTicks, endTicks, notes }) => ({ startTicks, endTicks, isRest: notes.length === 0 })),
+    tree: frame.tree,
+    count: plainCount(ticksPerQuarter),
+    limits,
+    isNestedAt: (startTicks, endTicks) => isNestedAt(startTicks + toScore, endTicks + toScore),
+  });
+}
+
+/** What the events of all bars have in common. */
+export interface BarSetting {
+  readonly ticksPerQuarter: number;
+  /** Whether the source brackets tuplets within tuplets in a stretch. **Units** ticks of the written score. */
+  readonly isNestedAt: (startTicks: number, endTicks: number) => boolean;
+  readonly detailsOf: (note: SoundingNote, place: ChainPlace) => HeadDetails | null;
+  readonly gracesOf: (note: NoteId) => readonly WrittenGrace[];
+}
+
 /** The events of one bar: notes tied, gaps filled with rests, tuplets kept; they follow one another and sum to the bar's length. */
-export function barEvents(slices: readonly Slice[], frame: BarFrame, ticksPerQuarter: number): BarEvents {
+export function barEvents(slices: readonly Slice[], frame: BarFrame, setting: BarSetting): BarEvents {
   const spans = spansOf(slices, frame);
   if (spans.every(({ notes }) => notes.length === 0) && !frame.written.isPartial) {
     return { events: [barRest(frame.written.lengthTicks)], inexactAtTicks: [] };
   }
-  const limits = { startTicks: frame.phaseTicks, endTicks: frame.phaseTicks + frame.written.lengthTicks };
-  const edges = [...spans.map(({ startTicks }) => startTicks), limits.endTicks];
-  const tupletSpans = spans.map(({ startTicks, endTicks, notes }) => ({
+  const tuplets = tupletsIn(spans, frame, setting);
+  const bounds = [...tuplets, ...tuplets.flatMap(({ inner }) => inner)].flatMap(({ startTicks, endTicks }) => [
     startTicks,
     endTicks,
-    isRest: notes.length === 0,
-  }));
-  const tuplets = tupletsOf({ edges, spans: tupletSpans, tree: frame.tree, ticksPerQuarter, limits });
-  const plain = plainCounting(frame, ticksPerQuarter);
+  ]);
+  const plain = { node: frame.tree, count: plainCount(setting.ticksPerQuarter), tuplet: null };
   const cut = cutAt(
     spans,
-    tuplets.flatMap(({ startTicks, endTicks }) => [startTicks, endTicks]),
+    [...new Set(bounds)].sort((left, right) => left - right),
   );
-  const pieces = cut.flatMap((span) => {
-    const tuplet = tuplets.find(
-      ({ startTicks, endTicks }) => span.startTicks >= startTicks && span.endTicks <= endTicks,
-    );
-    return piecesOf(span, tuplet === undefined ? plain : tupletCounting(tuplet));
-  });
+  const pieces = cut.flatMap((span) => piecesOf(span, countingOf(span, tuplets, plain)));
   const toScore = frame.startTicks - frame.phaseTicks;
   return {
-    events: pieces.map((piece) => eventOf(piece, tuplets, frame)),
+    events: pieces.map((piece) => eventOf(piece, tuplets, frame, setting)),
     inexactAtTicks: pieces.filter(({ isExact }) => !isExact).map(({ startTicks }) => startTicks + toScore),
   };
 }

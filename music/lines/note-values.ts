@@ -32,9 +32,3 @@ export function valueOfUnits(units: number): NoteValue | null {
   const type = types[31 - Math.clz32(dots === 0 ? units : (units / 3) * 2)];
   return type === undefined ? null : { type, dots, tuplet: null };
 }
-
-/** Ticks as 256ths; null where they fall between two. */
-export function unitsOfTicks(ticks: number, ticksPerQuarter: number): number | null {
-  const scaled = ticks * unitsPerQuarter;
-  return scaled % ticksPerQuarter === 0 ? scaled / ticksPerQuarter : null;
-}

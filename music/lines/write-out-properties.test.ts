@@ -130,12 +130,22 @@ describe('any written-out line', () => {
       const { value } = writeOut(score, allOn(score), excerpt, { lengths });
       for (const events of value.staves[0]!.bars) {
         let open: NoteValue['tuplet'] = null;
+        let inner: NoteValue['tuplet'] = null;
         for (const event of events) {
           expect(open !== null).toBe(event.value.tuplet !== null && event.tupletEdge !== 'start');
-          if (event.tupletEdge === 'start') open = event.value.tuplet;
-          if (open !== null) expect(event.value.tuplet).toEqual(open);
+          expect(inner).toSatisfy(
+            () => event.innerTuplet === null || (inner === null) === (event.innerTuplet.edge === 'start'),
+          );
+          if (event.innerTuplet?.edge === 'start') inner = event.innerTuplet;
+          const [actual, normal] = [inner?.actual ?? 1, inner?.normal ?? 1];
+          if (event.tupletEdge === 'start')
+            open = { actual: event.value.tuplet!.actual / actual, normal: event.value.tuplet!.normal / normal };
+          if (open !== null)
+            expect(event.value.tuplet).toEqual({ actual: open.actual * actual, normal: open.normal * normal });
+          if (event.innerTuplet?.edge === 'stop') inner = null;
           if (event.tupletEdge === 'stop') open = null;
         }
+        expect(inner).toBeNull();
         expect(open).toBeNull();
       }
     });

@@ -1,12 +1,13 @@
 import type { TickRange } from '../score/excerpt.ts';
 import type { Bar, Score } from '../score/score.ts';
-import type { WrittenBar } from '../score/written.ts';
+import type { BarSigns, WrittenBar } from '../score/written.ts';
+import { signsIn } from './bar-signs.ts';
 import { meterTree, meterUnits, type MetricNode } from './meter-tree.ts';
 import { unitsPerQuarter } from './note-values.ts';
 
 /** One bar of a written-out score: what is printed, where it stands in the source, and how it divides. */
 export interface BarFrame {
-  readonly written: WrittenBar;
+  readonly written: Omit<WrittenBar, 'directions'>;
   /** **Units** ticks of the written score. */
   readonly startTicks: number;
   readonly endTicks: number;
@@ -41,22 +42,33 @@ function barPhases({ bars, ticksPerQuarter }: Pick<Score, 'bars' | 'ticksPerQuar
   return phases;
 }
 
-function frameOf(score: Pick<Score, 'ticksPerQuarter'>, bar: Bar, barPhase: number, range: TickRange): BarFrame {
+/** What a frame is made from: a bar, how far into its meter it begins, and what is printed at its edges. */
+interface FramePlan {
+  readonly bar: Bar;
+  readonly barPhase: number;
+  readonly signs: BarSigns;
+}
+
+function frameOf({ bar, barPhase, signs }: FramePlan, ticksPerQuarter: number, range: TickRange): BarFrame {
   const startTicks = Math.max(bar.onsetTicks, range.startTicks);
   const endTicks = Math.min(bar.onsetTicks + bar.lengthTicks, range.endTicks);
   const lengthTicks = endTicks - startTicks;
   const phaseTicks = barPhase + startTicks - bar.onsetTicks;
-  const isPartial = lengthTicks < Math.max(bar.lengthTicks, meterTicks(bar, score.ticksPerQuarter));
-  const written = { bar: bar.id, label: bar.label, lengthTicks, meter: bar.meter, key: bar.key, isPartial };
-  const reachUnits = ((phaseTicks + lengthTicks) * unitsPerQuarter) / score.ticksPerQuarter;
+  const isPartial = lengthTicks < Math.max(bar.lengthTicks, meterTicks(bar, ticksPerQuarter));
+  const written = { bar: bar.id, label: bar.label, lengthTicks, meter: bar.meter, key: bar.key, isPartial, signs };
+  const reachUnits = ((phaseTicks + lengthTicks) * unitsPerQuarter) / ticksPerQuarter;
   return { written, startTicks, endTicks, phaseTicks, tree: meterTree(bar.meter, reachUnits) };
 }
+
+const noSigns: BarSigns = { startsRepeat: false, repeatTimes: 0, endings: [], jumps: [], rehearsalMark: null };
 
 /** The bars that the range touches, cut at its edges. */
 export function barFrames(score: Pick<Score, 'bars' | 'ticksPerQuarter'>, range: TickRange): readonly BarFrame[] {
   const phases = barPhases(score);
+  const signs = signsIn(score.bars, range);
   return score.bars.flatMap((bar, index): readonly BarFrame[] => {
     const isTouched = bar.onsetTicks < range.endTicks && bar.onsetTicks + bar.lengthTicks > range.startTicks;
-    return isTouched ? [frameOf(score, bar, phases[index] ?? 0, range)] : [];
+    const plan = { bar, barPhase: phases[index] ?? 0, signs: signs[index] ?? noSigns };
+    return isTouched ? [frameOf(plan, score.ticksPerQuarter, range)] : [];
   });
 }

@@ -21,11 +21,13 @@ const headText = (head: WrittenEvent['heads'][number]): string => {
 };
 
 function eventText(event: WrittenEvent): string {
-  const { value, tupletEdge } = event;
+  const { value, tupletEdge, innerTuplet } = event;
   const sign = event.isBarRest ? 'bar' : `${valueSigns[value.type] ?? value.type}${'.'.repeat(value.dots)}`;
   const tuplet = value.tuplet === null ? '' : `/${value.tuplet.actual}:${value.tuplet.normal}`;
   const heads = event.heads.length === 0 ? 'r' : event.heads.map(headText).join('+');
-  return `${tupletEdge === 'start' ? '[' : ''}${heads}:${sign}${tuplet}${tupletEdge === 'stop' ? ']' : ''}`;
+  const opening = `${tupletEdge === 'start' ? '[' : ''}${innerTuplet?.edge === 'start' ? '[' : ''}`;
+  const closing = `${innerTuplet?.edge === 'stop' ? ']' : ''}${tupletEdge === 'stop' ? ']' : ''}`;
+  return `${opening}${heads}:${sign}${tuplet}${closing}`;
 }
 
 /** One staff as a readable line: `C4:4 r:2. | r:bar`; `~` is a tie, `[…]` a tuplet. */

@@ -1,26 +1,40 @@
-import type { WrittenEvent, WrittenHead } from '../../score/written.ts';
+import type { Transposition, WrittenEvent, WrittenGrace, WrittenHead, WrittenLyric } from '../../score/written.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { BarAccidentals } from './accidentals.ts';
 import type { Beams } from './beaming.ts';
 import { hitHeads } from './hit-heads.ts';
+import { textElement } from './text-element.ts';
+import { writtenPitch } from './transposed.ts';
+import {
+  detailNotations,
+  graceNotations,
+  placeElements,
+  tieElements,
+  tupletElements,
+  type Shown,
+} from './write-notations.ts';
 
 /** What the writer of an event must know of its surroundings. */
 export interface EventContext {
   readonly partId: string;
-  readonly accidentals: BarAccidentals;
+  readonly transposition: Transposition | null;
+  /** Null on a tablature staff, which prints no accidentals. */
+  readonly accidentals: BarAccidentals | null;
   readonly beams: Beams;
-  readonly idOf: (head: WrittenHead) => string;
+  /** The number of the staff within its part; null where it is the only one. */
+  readonly staffNumber: number | null;
+  readonly shown: Shown;
+  readonly idOf: (head: Pick<WrittenHead, 'source'>) => string;
 }
 
-/** An element that holds only text. */
-export const textElement = (name: string, text: string | number): XmlElement => element(name, {}, [String(text)]);
+type Sounded = Pick<WrittenHead, 'sound'>;
 
-function soundElement({ sound }: WrittenHead): XmlElement {
+function soundElement({ sound }: Sounded, { transposition }: EventContext): XmlElement {
   if (sound.kind === 'hit') {
     const { step, octave } = hitHeads[sound.hit];
     return element('unpitched', {}, [textElement('display-step', step), textElement('display-octave', octave)]);
   }
-  const { step, alter, octave } = sound.pitch;
+  const { step, alter, octave } = writtenPitch(sound.pitch, transposition);
   const altered = alter === 0 ? [] : [textElement('alter', alter)];
   return element('pitch', {}, [textElement('step', step), ...altered, textElement('octave', octave)]);
 }
@@ -36,58 +50,111 @@ function timeModification({ value, isBarRest }: WrittenEvent): XmlElement[] {
   return [element('time-modification', {}, [textElement('actual-notes', actual), textElement('normal-notes', normal)])];
 }
 
-const ties = (head: WrittenHead, name: 'tie' | 'tied'): XmlElement[] => [
-  ...(head.isTiedFromBefore ? [element(name, { type: 'stop' })] : []),
-  ...(head.isTiedOn ? [element(name, { type: 'start' })] : []),
-];
+const notationsOf = (signs: XmlElement[]): XmlElement[] =>
+  signs.length === 0 ? [] : [element('notations', {}, signs)];
 
-function notations(event: WrittenEvent, head: WrittenHead | null, isFirst: boolean): XmlElement[] {
-  const tied = head === null ? [] : ties(head, 'tied');
-  const tuplet =
-    event.tupletEdge === null || !isFirst ? [] : [element('tuplet', { type: event.tupletEdge, bracket: 'yes' })];
-  return tied.length + tuplet.length === 0 ? [] : [element('notations', {}, [...tied, ...tuplet])];
-}
-
-function accidentalOf(head: WrittenHead, accidentals: BarAccidentals): XmlElement[] {
-  if (head.sound.kind !== 'pitched') return [];
-  const name = accidentals.before(head.sound.pitch, head.isTiedFromBefore);
+function accidentalOf(head: Sounded & { readonly isTiedFromBefore: boolean }, context: EventContext): XmlElement[] {
+  if (head.sound.kind !== 'pitched' || context.accidentals === null) return [];
+  const pitch = writtenPitch(head.sound.pitch, context.transposition);
+  const name = context.accidentals.before(pitch, head.isTiedFromBefore);
   return name === null ? [] : [textElement('accidental', name)];
 }
 
 const beamElements = (beams: Beams): XmlElement[] =>
   beams.map((beam, index) => element('beam', { number: String(index + 1) }, [beam]));
 
+const staffElement = ({ staffNumber }: EventContext): XmlElement[] =>
+  staffNumber === null ? [] : [textElement('staff', staffNumber)];
+
+const voiceElement = ({ shown }: EventContext): XmlElement => textElement('voice', shown === 'strings' ? 2 : 1);
+
+const instrumentElement = ({ sound }: Sounded, { partId }: EventContext): XmlElement[] =>
+  sound.kind === 'hit' ? [element('instrument', { id: `${partId}-${sound.hit}` })] : [];
+
+const hasPlace = ({ shown }: EventContext): boolean => shown === 'strings';
+
+function headShape({ sound }: Sounded, context: EventContext): XmlElement[] {
+  const isHit = sound.kind === 'hit';
+  const stem = hasPlace(context) ? ['none'] : isHit ? ['up'] : [];
+  return [...stem.map((text) => textElement('stem', text)), ...(isHit ? [textElement('notehead', 'x')] : [])];
+}
+
+function lyricElement({ verse, text, syllabic, isExtended }: WrittenLyric): XmlElement {
+  const sung = text === '' ? [] : [textElement('syllabic', syllabic), textElement('text', text)];
+  return element('lyric', { number: verse }, [...sung, ...(isExtended ? [element('extend')] : [])]);
+}
+
+const lyricElements = ({ details }: WrittenHead, { shown }: EventContext): XmlElement[] =>
+  shown === 'strings' ? [] : (details?.lyrics ?? []).map(lyricElement);
+
 function headElement(event: WrittenEvent, head: WrittenHead, index: number, context: EventContext): XmlElement {
-  const isHit = head.sound.kind === 'hit';
+  const place = hasPlace(context) ? placeElements(head) : [];
+  const tuplets = index > 0 || context.shown === 'strings' ? [] : tupletElements(event);
   return element('note', { id: context.idOf(head) }, [
     ...(index > 0 ? [element('chord')] : []),
-    soundElement(head),
+    soundElement(head, context),
     textElement('duration', event.lengthTicks),
-    ...ties(head, 'tie'),
-    ...(head.sound.kind === 'hit' ? [element('instrument', { id: `${context.partId}-${head.sound.hit}` })] : []),
-    textElement('voice', 1),
+    ...tieElements(head, 'tie'),
+    ...instrumentElement(head, context),
+    voiceElement(context),
     ...valueElements(event),
-    ...accidentalOf(head, context.accidentals),
+    ...accidentalOf(head, context),
     ...timeModification(event),
-    ...(isHit ? [textElement('stem', 'up'), textElement('notehead', 'x')] : []),
+    ...headShape(head, context),
+    ...staffElement(context),
     ...(index > 0 ? [] : beamElements(context.beams)),
-    ...notations(event, head, index === 0),
+    ...notationsOf([...tieElements(head, 'tied'), ...tuplets, ...detailNotations(head.details, place, context.shown)]),
+    ...lyricElements(head, context),
   ]);
 }
 
-function restElement(event: WrittenEvent): XmlElement {
+function restElement(event: WrittenEvent, context: EventContext): XmlElement {
   return element('note', {}, [
     element('rest', event.isBarRest ? { measure: 'yes' } : {}),
     textElement('duration', event.lengthTicks),
-    textElement('voice', 1),
+    voiceElement(context),
     ...valueElements(event),
     ...timeModification(event),
-    ...notations(event, null, true),
+    ...staffElement(context),
+    ...notationsOf(tupletElements(event)),
   ]);
 }
 
-/** An event as `<note>` elements, a chord's heads one after the other. **Source** MusicXML 4.0, note: the order of elements. */
+/** One grace note alone is an eighth, several are sixteenths. **Source** common practice, no source. */
+function graceElement(grace: WrittenGrace, count: number, context: EventContext): XmlElement {
+  const place = hasPlace(context) ? placeElements(grace) : [];
+  return element('note', { id: context.idOf(grace) }, [
+    element('grace', grace.hasSlash ? { slash: 'yes' } : {}),
+    soundElement(grace, context),
+    ...instrumentElement(grace, context),
+    voiceElement(context),
+    textElement('type', count === 1 ? 'eighth' : '16th'),
+    ...accidentalOf({ ...grace, isTiedFromBefore: false }, context),
+    ...headShape(grace, context),
+    ...staffElement(context),
+    ...notationsOf(graceNotations(grace.joins, place, context.shown)),
+  ]);
+}
+
+/** An event as `<note>` elements, its grace notes before it, a chord's heads one after the other. **Source** MusicXML 4.0, note: the order of elements. */
 export const eventElements = (event: WrittenEvent, context: EventContext): XmlElement[] =>
   event.heads.length === 0
-    ? [restElement(event)]
-    : event.heads.map((head, index) => headElement(event, head, index, context));
+    ? [restElement(event, context)]
+    : [
+        ...event.graces.map((grace) => graceElement(grace, event.graces.length, context)),
+        ...event.heads.map((head, index) => headElement(event, head, index, context)),
+      ];
+
+/** An event as it stands on a tablature staff: the heads that have a place on the strings, or a gap. */
+export function stringElements(event: WrittenEvent, context: EventContext): XmlElement[] {
+  const isPlaced = ({ fingerboard }: Pick<WrittenHead, 'fingerboard'>): boolean => fingerboard !== null;
+  const heads = event.heads.filter(isPlaced);
+  if (heads.length > 0) return eventElements({ ...event, heads, graces: event.graces.filter(isPlaced) }, context);
+  return [
+    element('forward', {}, [
+      textElement('duration', event.lengthTicks),
+      voiceElement(context),
+      ...staffElement(context),
+    ]),
+  ];
+}

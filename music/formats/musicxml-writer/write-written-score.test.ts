@@ -32,6 +32,7 @@ const pitched = (midi: number, source = `n${midi}`): WrittenHead => ({
   fingerboard: null,
   isTiedFromBefore: false,
   isTiedOn: false,
+  details: null,
 });
 const hit = (kind: HitKind, source: string): WrittenHead => ({
   ...pitched(60, source),
@@ -46,14 +47,22 @@ function bar(
   return rows.map(([heads, noteValue, more]) => {
     const plain = (lengths[noteValue.type] ?? 0) * (2 - 0.5 ** noteValue.dots);
     const lengthTicks = noteValue.tuplet === null ? plain : (plain * noteValue.tuplet.normal) / noteValue.tuplet.actual;
-    const event = { onsetTicks, lengthTicks, value: noteValue, tupletEdge: null, isBarRest: false, heads, ...more };
+    const event = {
+      ...{ onsetTicks, lengthTicks, value: noteValue, tupletEdge: null, innerTuplet: null, isBarRest: false, heads },
+      graces: [],
+      ...more,
+    };
     onsetTicks += lengthTicks;
     return event;
   });
 }
 
 const barRest = (lengthTicks: number): WrittenEvent[] => [
-  { onsetTicks: 0, lengthTicks, value: value('whole'), tupletEdge: null, isBarRest: true, heads: [] },
+  {
+    ...{ onsetTicks: 0, lengthTicks, value: value('whole'), tupletEdge: null, innerTuplet: null, isBarRest: true },
+    heads: [],
+    graces: [],
+  },
 ];
 
 const fourFour: Meter = { beats: [4], beatUnit: 4 };
@@ -64,6 +73,8 @@ const writtenBar = (ordinal: number, more: Partial<WrittenBar> = {}): WrittenBar
   meter: fourFour,
   key: { fifths: 0, mode: 'major' },
   isPartial: false,
+  signs: { startsRepeat: false, repeatTimes: 0, endings: [], jumps: [], rehearsalMark: null },
+  directions: [],
   ...more,
 });
 
@@ -72,12 +83,17 @@ const staff = (bars: readonly (readonly WrittenEvent[])[], more: Partial<Written
   name: 'Melody',
   letter: 'M',
   clef: { sign: 'G', staffLine: 2, octave: -1 },
+  clefChanges: [],
+  transposition: null,
+  tablature: null,
+  directions: bars.map(() => []),
   bars,
   ...more,
 });
 
 const score = (bars: readonly WrittenBar[], ...staves: readonly WrittenStaff[]): WrittenScore => ({
   title: 'Études & <more>',
+  composer: '',
   ticksPerQuarter,
   bars,
   staves,
