@@ -40,7 +40,7 @@ export default {
       severity: 'error',
       from: { path: '(^|/)music/', pathNot: notTests },
       to: {
-        path: '(^|/)(contract|api|web|seed|migrations|launch|measure|tests)/',
+        path: '(^|/)(contract|api|web|seed|migrations|launch|command|measure|tests)/',
         pathNot: '(^|/)(music|node_modules)/|tests/rules/violations/music',
       },
     },
@@ -76,7 +76,7 @@ export default {
       name: 'music-has-one-door',
       comment: 'music/ is entered through its index.ts.',
       severity: 'error',
-      from: { path: '(^|/)(contract|api|web|seed|launch|measure)/', pathNot: notTests },
+      from: { path: '(^|/)(contract|api|web|seed|launch|command|measure)/', pathNot: notTests },
       to: { path: '(^|/)music/.+', pathNot: '(^|/)music/index\\.ts$|(^|/)node_modules/' },
     },
     {
@@ -85,6 +85,13 @@ export default {
       severity: 'error',
       from: { path: '(^|/)(api|web|seed|launch)/', pathNot: notTests },
       to: { path: '(^|/)contract/.+', pathNot: '(^|/)contract/index\\.ts$|(^|/)node_modules/' },
+    },
+    {
+      name: 'command-imports-music-only',
+      comment: 'The command works on files: it needs no server, no database and no screen.',
+      severity: 'error',
+      from: { path: '(^|/)command/', pathNot: notTests },
+      to: { path: '(^|/)(contract|api|web|seed|migrations|launch)/', pathNot: '(^|/)(node_modules|command)/' },
     },
     {
       name: 'typeorm-stays-in-repositories',
@@ -118,7 +125,7 @@ export default {
       name: 'only-tests-import-measure',
       comment: 'How well the proposal does is asked from outside; nothing that ships knows of it.',
       severity: 'error',
-      from: { path: '(^|/)(music|contract|api|web|migrations|seed|launch)/', pathNot: notTests },
+      from: { path: '(^|/)(music|contract|api|web|migrations|seed|launch|command)/', pathNot: notTests },
       to: { path: '(^|/)measure/' },
     },
     {

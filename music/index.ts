@@ -112,6 +112,7 @@ export { isUnsure, unsureBelow } from './split/unsure.ts';
 export { rolesOfLines, type RoleOfNotes } from './split/line-reasons.ts';
 export { performLines, wholeOf, type PerformOptions } from './perform/perform-lines.ts';
 export { unfoldedRanges } from './perform/unfolded.ts';
+export { timelineOf, type Timeline, type TimelineBar, type TimelineNote } from './perform/timeline.ts';
 export { countInBefore, type CountIn } from './perform/beats.ts';
 export { assumedTempo, secondsAtTicks, secondsOfRange, secondsPerTickAt, ticksAtSeconds } from './perform/time-map.ts';
 export {
@@ -140,7 +141,9 @@ export {
   type RenderOptions,
   type StereoSound,
 } from './sound/render-lines.ts';
-export { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
+export { readNormalised, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
+export { readScoreFile, type FileFormat, type ReadFile } from './formats/read-score-file.ts';
+export { packScore } from './formats/container/pack-score.ts';
 export {
   barIndexAt,
   beatOf,

@@ -8,13 +8,14 @@ import { fileURLToPath } from 'node:url';
 /** The project's folder. */
 export const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
-const builtFolders = ['music', 'contract', 'migrations', 'api', 'seed', 'launch'];
+const builtFolders = ['music', 'contract', 'migrations', 'api', 'seed', 'launch', 'command'];
+const settings = ['tsconfig.base.json', 'tsconfig.json', 'package-lock.json'];
 
-/** Runs a command in the project's folder; ends this process with the command's code when it fails. */
+/** Runs a command in the project's folder, all that it says on stderr; ends this process with the command's code when it fails. */
 export function run(command, args, options = {}) {
   const { status } = spawnSync(command, args, {
     cwd: root,
-    stdio: 'inherit',
+    stdio: ['inherit', process.stderr, 'inherit'],
     shell: process.platform === 'win32',
     ...options,
   });
@@ -48,23 +49,37 @@ function unlessDone(stamp, inputs, work) {
   writeFileSync(path, hash);
 }
 
+const installedStamp = 'node_modules/.heddle-installed';
+
+/** Whether anything has been installed, be it for an older lock file. */
+export const isInstalled = () => existsSync(join(root, installedStamp));
+
 /** Installs exactly what the lock file says, unless that has been done. */
 export function ensureInstalled() {
-  unlessDone('node_modules/.heddle-installed', ['package-lock.json', 'package.json'], () => {
-    console.log('Installing what Heddle needs (once) …');
+  unlessDone(installedStamp, ['package-lock.json', 'package.json'], () => {
+    console.error('Installing what Heddle needs (once) …');
     run('npm', ['ci', '--include=dev', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']);
   });
 }
 
+function compile(folders) {
+  run(process.execPath, ['node_modules/typescript/bin/tsc', '-b', ...folders]);
+}
+
+/** Builds what works on files alone, without the server and the web, unless nothing has changed. */
+export function ensureCommandBuilt() {
+  const folders = ['music', 'command'];
+  unlessDone('dist/.command-built', [...folders.flatMap(filesOf), ...settings], () => compile(folders));
+}
+
 /** Builds the server and the web unless nothing has changed. */
 export function ensureBuilt() {
-  const settings = ['tsconfig.base.json', 'tsconfig.json', 'package-lock.json'];
   unlessDone('dist/.server-built', [...builtFolders.flatMap(filesOf), ...settings], () => {
-    console.log('Building the server …');
-    run(process.execPath, ['node_modules/typescript/bin/tsc', '-b', ...builtFolders]);
+    console.error('Building the server …');
+    compile(builtFolders);
   });
   unlessDone('dist/.web-built', [...['music', 'contract', 'web'].flatMap(filesOf), ...settings], () => {
-    console.log('Building the web …');
+    console.error('Building the web …');
     run(process.execPath, ['node_modules/vite/bin/vite.js', 'build', 'web', '--logLevel', 'warn']);
   });
 }

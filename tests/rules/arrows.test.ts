@@ -36,6 +36,7 @@ const expected: readonly (readonly [rule: string, file: string])[] = [
   ['web-parts-do-not-know-screens', 'web/ui/imports-feature.ts'],
   ['web-features-do-not-know-the-app', 'web/features/one/imports-app.ts'],
   ['only-tests-import-measure', 'api/imports-measure.ts'],
+  ['command-imports-music-only', 'command/imports-contract.ts'],
   ['no-tests-in-the-product', 'web/lib/imports-test.ts'],
 ];
 

