@@ -44,6 +44,8 @@ export {
   type Bend,
   type ChordSymbol,
   type ClefMark,
+  type HeldOver,
+  type KeyChange,
   type Lyric,
   type Marks,
   type PartialCapo,

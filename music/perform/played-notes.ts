@@ -79,14 +79,14 @@ function spreadOf(notes: readonly SoundingNote[]): ReadonlyMap<SoundingNote, num
   const spread = new Map<SoundingNote, number>();
   const pitch = (note: SoundingNote): number =>
     note.sound.kind === 'pitched' ? note.sound.soundingMidi : -(note.fingerboard?.string ?? 0);
-  const signs = (['arpeggio', 'strumDown', 'strumUp'] as const).map(
+  const signs = (['arpeggio', 'arpeggioDown', 'strumDown', 'strumUp'] as const).map(
     (sign) => [sign, notes.filter((note) => note.techniques.includes(sign))] as const,
   );
   for (const [sign, members] of signs) {
     const upwards = [...members].sort((a, b) => pitch(a) - pitch(b));
-    if (sign === 'strumUp') upwards.reverse();
+    if (sign === 'strumUp' || sign === 'arpeggioDown') upwards.reverse();
     for (const [index, note] of upwards.entries())
-      spread.set(note, index * (sign === 'arpeggio' ? arpeggioSeconds : strumSeconds));
+      spread.set(note, index * (sign.startsWith('arpeggio') ? arpeggioSeconds : strumSeconds));
   }
   return spread;
 }

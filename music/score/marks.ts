@@ -1,5 +1,6 @@
-import type { NoteId, PartId } from '../basis/ids.ts';
+import type { BarId, NoteId, PartId } from '../basis/ids.ts';
 import type { Pitch } from '../basis/pitch.ts';
+import type { Key } from './signatures.ts';
 
 /** One syllable under a note. */
 export interface Lyric {
@@ -97,6 +98,20 @@ export interface PartialCapo {
   readonly text: string;
 }
 
+/** A change of key within a bar, as it sounds; the bars after it have the new key themselves. */
+export interface KeyChange {
+  readonly onsetTicks: number;
+  readonly key: Key;
+}
+
+/** Where a note is held into another ending, or into a coda: heads that continue it on another pass, not struck again. */
+export interface HeldOver {
+  readonly note: NoteId;
+  readonly bar: BarId;
+  readonly onsetTicks: number;
+  readonly lengthTicks: number;
+}
+
 /** Everything written beside the notes and bars of a score, each list in order of time. */
 export interface Marks {
   readonly lyrics: readonly Lyric[];
@@ -109,6 +124,10 @@ export interface Marks {
   readonly barres: readonly Barre[];
   readonly clefs: readonly ClefMark[];
   readonly partialCapos: readonly PartialCapo[];
+  readonly keyChanges: readonly KeyChange[];
+  /** Bars in free time, whatever meter came before. */
+  readonly unmeteredBars: readonly BarId[];
+  readonly heldOvers: readonly HeldOver[];
 }
 
 /** The marks of music that has none. */
@@ -123,4 +142,7 @@ export const noMarks: Marks = {
   barres: [],
   clefs: [],
   partialCapos: [],
+  keyChanges: [],
+  unmeteredBars: [],
+  heldOvers: [],
 };

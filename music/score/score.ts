@@ -1,18 +1,9 @@
 import type { BarId, HeadId, NoteId, PartId } from '../basis/ids.ts';
 import type { Pitch } from '../basis/pitch.ts';
 import type { Marks } from './marks.ts';
+import type { Key, Meter } from './signatures.ts';
 
-/** A meter as printed; `beats` lists additive groups: 4/4 is `[4]`, 3+2/8 is `[3, 2]`. */
-export interface Meter {
-  readonly beats: readonly number[];
-  readonly beatUnit: number;
-}
-
-/** A key signature: sharps where positive, flats where negative. */
-export interface Key {
-  readonly fifths: number;
-  readonly mode: 'major' | 'minor' | null;
-}
+export type { Key, Meter } from './signatures.ts';
 
 /** Where the player is sent at the end of a bar, or where such a jump lands. */
 export type Jump = 'segno' | 'coda' | 'fine' | 'dalSegno' | 'daCapo' | 'toCoda';
@@ -70,6 +61,10 @@ export type Technique =
   | 'hammerOn'
   | 'pullOff'
   | 'slide'
+  | 'slideIn'
+  | 'slideOut'
+  | 'vibrato'
+  | 'tap'
   | 'bend'
   | 'naturalHarmonic'
   | 'artificialHarmonic'
@@ -80,6 +75,7 @@ export type Technique =
   | 'tenuto'
   | 'fermata'
   | 'arpeggio'
+  | 'arpeggioDown'
   | 'strumDown'
   | 'strumUp'
   | 'barre';

@@ -1,4 +1,4 @@
-import { barId } from '../../basis/ids.ts';
+import { barId, type BarId } from '../../basis/ids.ts';
 import type { Bar, Jump, Key, Meter } from '../../score/score.ts';
 import type { IssueLog } from './issue-log.ts';
 import type { RawBar, RawPart } from './raw-part.ts';
@@ -63,19 +63,21 @@ export function barsOf(parts: readonly RawPart[], ticksPerQuarter: number, idOf:
   return Array.from({ length: count }, (_, index): Bar => {
     const rows = parts.flatMap((part) => part.bars[index] ?? []);
     running.meter = firstOf(rows, (row) => row.meter) ?? running.meter;
-    const key = keyPart?.bars[index]?.key ?? null;
-    if (key !== null) running.key = key;
-    const lengthTicks = lengthOf(rows, running.meter, ticksPerQuarter);
+    running.key = keyPart?.bars[index]?.key ?? running.key;
+    const { meter, key } = running;
+    const lengthTicks = lengthOf(rows, meter, ticksPerQuarter);
     const onsetTicks = running.onsetTicks;
     running.onsetTicks += lengthTicks;
+    running.meter = firstOf(rows, (row) => row.meterAfter) ?? meter;
+    running.key = keyPart?.bars[index]?.keyAfter ?? key;
     return {
       id: barId(idOf(index)),
       ordinal: index + 1,
       label: rows[0]?.label ?? String(index + 1),
       onsetTicks,
       lengthTicks,
-      meter: running.meter,
-      key: running.key,
+      meter,
+      key,
       isImplicit: rows[0]?.isImplicit ?? false,
       startsRepeat: rows.some((row) => row.startsRepeat),
       repeatTimes: Math.max(0, ...rows.map((row) => row.repeatTimes)),
@@ -93,6 +95,16 @@ function mayBeShort(bars: readonly Bar[], index: number): boolean {
   return bar.startsRepeat || bar.repeatTimes > 0 || next.startsRepeat || next.endings.length !== bar.endings.length;
 }
 
+/** The bars without a meter: from senza misura to the next one. **Source** MusicXML 4.0, senza-misura. */
+export function unmeteredBars(parts: readonly RawPart[], bars: readonly Bar[]): BarId[] {
+  let isFree = false;
+  return bars.flatMap(({ id }, index) => {
+    const rows = parts.flatMap((part) => part.bars[index] ?? []);
+    isFree = rows.some((row) => row.isUnmetered) || (isFree && rows.every((row) => row.meter === null));
+    return isFree ? [id] : [];
+  });
+}
+
 /** Reports bars that hold more or less than their meter, and parts that stop before their bar does. */
 export function reportBarLengths(
   parts: readonly RawPart[],
@@ -100,11 +112,9 @@ export function reportBarLengths(
   ticksPerQuarter: number,
   log: IssueLog,
 ): void {
-  const isUnmetered = (index: number): boolean => parts.some((part) => part.bars[index]?.isUnmetered ?? false);
-  let isFree = false;
+  const free = new Set(unmeteredBars(parts, bars));
   bars.forEach((bar, index) => {
-    isFree = isUnmetered(index) || (isFree && !parts.some((part) => part.bars[index]?.meter));
-    if (isFree) return;
+    if (free.has(bar.id)) return;
     const full = meterTicks(bar.meter, ticksPerQuarter);
     for (const part of parts) reportPart(part, index, bar, full, mayBeShort(bars, index), log);
   });
@@ -121,7 +131,13 @@ function reportPart(part: RawPart, index: number, bar: Bar, full: number, mayBeS
   }
 }
 
+/** A key as it sounds, `semitones` from where it is written. */
+export const soundingKey = (key: Key, semitones: number): Key => ({
+  ...key,
+  fifths: shiftedFifths(key.fifths, semitones),
+});
+
 /** The bars with their keys as they sound, `semitones` from where they are written. */
 export function withSoundingKeys(bars: readonly Bar[], semitones: number): Bar[] {
-  return bars.map((bar) => ({ ...bar, key: { ...bar.key, fifths: shiftedFifths(bar.key.fifths, semitones) } }));
+  return bars.map((bar) => ({ ...bar, key: soundingKey(bar.key, semitones) }));
 }

@@ -14,11 +14,22 @@ export interface Chain {
   /** In order of time. */
   readonly heads: readonly RawHead[];
   readonly voices: readonly SourceVoice[];
+  readonly held: readonly HeldHeads[];
 }
 
-interface OpenChain {
-  readonly chain: Chain & { endTicks: number; readonly heads: RawHead[] };
-  readonly height: string;
+/** Heads that continue a chain on another pass: in a later ending, or after a jump to the coda. */
+export interface HeldHeads {
+  readonly barIndex: number;
+  readonly onsetTicks: number;
+  readonly lengthTicks: number;
+}
+
+type GrowingChain = Chain & { endTicks: number; readonly heads: RawHead[]; readonly held: HeldHeads[] };
+
+/** A chain that is tied on, and which of its held heads the tie goes on from, if not from the chain itself. */
+interface Waiting {
+  readonly chain: GrowingChain;
+  readonly held: { lengthTicks: number } | null;
 }
 
 /** The first head of a chain: it says what sounds. */
@@ -41,11 +52,31 @@ function heightOf(head: RawHead, isTablature: boolean): string {
   return `${isTablature ? 't' : 'n'}${drawn === null ? 'x' : midiOf(drawn)}${isHit(head) ? 'x' : ''}`;
 }
 
+/** The moments from which another pass leads to the start of a bar: where the endings before it began, or where the way to the coda leaves. */
+function earlierWaysTo(bars: readonly Bar[], barIndex: number): number[] {
+  const bar = bars[barIndex];
+  const ways: number[] = [];
+  if (bar === undefined) return ways;
+  if (bar.endings.length > 0) {
+    let first = barIndex;
+    while ((bars[first - 1]?.endings.length ?? 0) > 0) first -= 1;
+    const start = bars[first];
+    if (first < barIndex && start !== undefined) ways.push(start.onsetTicks);
+  }
+  if (bar.jumps.includes('coda')) {
+    const leaving = bars.slice(0, barIndex).filter(({ jumps }) => jumps.includes('toCoda') || jumps.includes('coda'));
+    ways.push(...leaving.map(({ onsetTicks, lengthTicks }) => onsetTicks + lengthTicks));
+  }
+  return ways;
+}
+
 /** Finds which heads continue which; keeps the chains that wait for a head to continue them. */
 class ChainBuilder {
-  readonly chains: OpenChain['chain'][] = [];
+  readonly chains: GrowingChain[] = [];
   /** By height and the moment at which they end: that of the head that continues them. */
-  private readonly open = new Map<string, OpenChain['chain'][]>();
+  private readonly open = new Map<string, Waiting[]>();
+  /** The chains that were tied over a barline, by height and moment. */
+  private readonly crossing = new Map<string, GrowingChain>();
   private readonly part: RawPart;
   private readonly bars: readonly Bar[];
   private readonly log: IssueLog;
@@ -60,17 +91,39 @@ class ChainBuilder {
     const kind = staffKindOf(this.part, head.staff);
     const height = heightOf(head, kind === 'tablature');
     const onsetTicks = (this.bars[head.barIndex]?.onsetTicks ?? 0) + head.offsetTicks;
-    const continued = head.stopsTie ? this.takeOpen(`${height} ${onsetTicks}`, head) : undefined;
+    const continued = head.stopsTie ? this.continuedBy(head, height, onsetTicks) : undefined;
     if (head.stopsTie && continued === undefined)
       this.report(head, 'A tie ends here that begins nowhere; the note was kept as a note of its own.');
-    const chain = continued ?? this.begin(head, kind, onsetTicks);
+    const { chain, held } = continued ?? { chain: this.begin(head, kind, onsetTicks), held: null };
     chain.heads.push(head);
-    chain.endTicks = onsetTicks + head.lengthTicks;
-    if (head.startsTie) this.leaveOpen(`${height} ${chain.endTicks}`, chain);
+    const endTicks = onsetTicks + head.lengthTicks;
+    if (held === null) chain.endTicks = endTicks;
+    else held.lengthTicks += head.lengthTicks;
+    if (head.startsTie) this.leaveOpen(`${height} ${endTicks}`, { chain, held });
+  }
+
+  /** What a head goes on from: the chain that ends where it begins, else one that another pass leads here from. */
+  private continuedBy(head: RawHead, height: string, onsetTicks: number): Waiting | undefined {
+    const waiting = this.takeOpen(`${height} ${onsetTicks}`, head);
+    if (head.offsetTicks > 0) return waiting;
+    if (waiting !== undefined) {
+      this.crossing.set(`${height} ${onsetTicks}`, waiting.chain);
+      return waiting;
+    }
+    for (const ticks of earlierWaysTo(this.bars, head.barIndex)) {
+      const key = `${height} ${ticks}`;
+      const chain = this.crossing.get(key) ?? this.takeOpen(key, head)?.chain;
+      if (chain === undefined) continue;
+      this.crossing.set(key, chain);
+      const held = { barIndex: head.barIndex, onsetTicks, lengthTicks: 0 };
+      chain.held.push(held);
+      return { chain, held };
+    }
+    return undefined;
   }
 
   reportUnended(): void {
-    for (const chain of [...this.open.values()].flat()) {
+    for (const { chain } of [...this.open.values()].flat()) {
       const last = chain.heads.at(-1);
       if (last !== undefined)
         this.report(last, 'A tie begins here that never ends; the note was kept with its own length.');
@@ -85,26 +138,27 @@ class ChainBuilder {
     });
   }
 
-  private begin(head: RawHead, kind: StaffKind, onsetTicks: number): OpenChain['chain'] {
+  private begin(head: RawHead, kind: StaffKind, onsetTicks: number): GrowingChain {
     const { staff, voice, stem, barIndex } = head;
     const voices = [{ part: this.part.id, staff, voice, stem }];
-    const chain = { part: this.part, kind, staff, barIndex, onsetTicks, endTicks: onsetTicks, heads: [], voices };
+    const place = { staff, barIndex, onsetTicks, endTicks: onsetTicks };
+    const chain = { part: this.part, kind, ...place, heads: [], voices, held: [] };
     this.chains.push(chain);
     return chain;
   }
 
-  private leaveOpen(key: string, chain: OpenChain['chain']): void {
+  private leaveOpen(key: string, left: Waiting): void {
     const waiting = this.open.get(key);
-    if (waiting === undefined) this.open.set(key, [chain]);
-    else waiting.push(chain);
+    if (waiting === undefined) this.open.set(key, [left]);
+    else waiting.push(left);
   }
 
-  private takeOpen(key: string, head: RawHead): OpenChain['chain'] | undefined {
+  private takeOpen(key: string, head: RawHead): Waiting | undefined {
     const waiting = this.open.get(key) ?? [];
     const sameVoice = waiting.findIndex(
-      (chain) => chain.heads.at(-1)?.voice === head.voice && chain.heads.at(-1)?.staff === head.staff,
+      ({ chain }) => chain.heads.at(-1)?.voice === head.voice && chain.heads.at(-1)?.staff === head.staff,
     );
-    const sameStaff = waiting.findIndex((chain) => chain.heads.at(-1)?.staff === head.staff);
+    const sameStaff = waiting.findIndex(({ chain }) => chain.heads.at(-1)?.staff === head.staff);
     return waiting.splice(sameVoice >= 0 ? sameVoice : Math.max(0, sameStaff), 1)[0];
   }
 }
@@ -133,6 +187,7 @@ function merged(first: Chain, second: Chain): Chain {
     ...first,
     heads: inTime,
     voices: [...first.voices, ...second.voices],
+    held: [...first.held, ...second.held],
     endTicks: Math.max(first.endTicks, second.endTicks),
   };
 }

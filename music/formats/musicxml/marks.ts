@@ -1,7 +1,21 @@
-import type { NoteId } from '../../basis/ids.ts';
-import type { Bend, ClefMark, Lyric, Marks, PrintedWords, SwingMark } from '../../score/marks.ts';
+import { noteId, type NoteId } from '../../basis/ids.ts';
+import type {
+  Barre,
+  Bend,
+  ClefMark,
+  HeldOver,
+  KeyChange,
+  Lyric,
+  Marks,
+  PrintedWords,
+  SwingMark,
+  Tuplet,
+} from '../../score/marks.ts';
 import type { Bar } from '../../score/score.ts';
+import { soundingKey, unmeteredBars } from './bars.ts';
+import { firstHead } from './chains.ts';
 import type { IssueLog } from './issue-log.ts';
+import type { IdOfHead } from './note-table.ts';
 import type { PartLayout } from './part-layout.ts';
 import { staffKindOf, type RawHead, type RawMoment, type RawPart } from './raw-part.ts';
 import { slursOf } from './slurs.ts';
@@ -85,40 +99,77 @@ function isCopy(part: RawPart): (staff: number) => boolean {
   return (staff) => hasNotation && staffKindOf(part, staff) === 'tablature';
 }
 
+/** The heads of notes that another pass holds on, in a later ending or after a jump. */
+function heldOversOf(layouts: readonly PartLayout[], bars: readonly Bar[], idOf: IdOfHead): HeldOver[] {
+  const chains = layouts.flatMap((layout) => layout.chains.filter(({ held }) => held.length > 0));
+  return chains
+    .flatMap((chain) =>
+      chain.held.flatMap(({ barIndex, onsetTicks, lengthTicks }) => {
+        const bar = bars[barIndex];
+        return bar === undefined
+          ? []
+          : [{ note: noteId(idOf(firstHead(chain))), bar: bar.id, onsetTicks, lengthTicks }];
+      }),
+    )
+    .sort(byOnset);
+}
+
+/** Changes of the key part within bars, as they sound. */
+function keyChangesOf({ raw, part }: PartLayout, bars: readonly Bar[]): KeyChange[] {
+  const within = raw.keyChanges.filter(({ barIndex, offsetTicks }) => offsetTicks < (bars[barIndex]?.lengthTicks ?? 0));
+  return placed(within, bars).map(({ onsetTicks, key }) => ({ onsetTicks, key: soundingKey(key, part.soundingShift) }));
+}
+
+const barresOf = (parts: readonly RawPart[], bars: readonly Bar[]): Barre[] =>
+  placed(
+    parts.flatMap(({ barres }) => barres),
+    bars,
+  ).map(({ span, ...barre }) => {
+    const endTicks = span.end === null ? null : (bars[span.end.barIndex]?.onsetTicks ?? 0) + span.end.offsetTicks;
+    return { ...barre, endTicks };
+  });
+
+/** What marks are gathered from. */
+export interface MarkSources {
+  readonly layouts: readonly PartLayout[];
+  /** As they sound. */
+  readonly bars: readonly Bar[];
+  readonly idOf: IdOfHead;
+  /** The note of each head; asked for only where something hangs on heads. */
+  readonly idsOfAll: () => IdOfNote;
+  /** The part whose keys the bars have. */
+  readonly keyPart: PartLayout | undefined;
+  readonly log: IssueLog;
+}
+
+function tupletsOfAll({ layouts, bars, log }: MarkSources): Tuplet[] {
+  const sounding = layouts.filter(({ part }) => part.pairedWith === null).map(({ raw }) => raw);
+  return sounding
+    .flatMap((part) => tupletsOf(part, bars, isCopy(part), log))
+    .sort((a, b) => byOnset(a, b) || a.depth - b.depth);
+}
+
 /** What is written beside the notes and bars of all parts. */
-export function marksOf(
-  layouts: readonly PartLayout[],
-  bars: readonly Bar[],
-  idsOf: () => IdOfNote,
-  log: IssueLog,
-): Marks {
+export function marksOf(sources: MarkSources): Marks {
+  const { layouts, bars, idOf, keyPart, log } = sources;
   const parts = layouts.map(({ raw }) => raw);
   for (const part of parts) reportSwings(part, log);
-  const attached = layouts.some(hasAttachments) ? idsOf() : new Map<RawHead, NoteId>();
-  const sounding = layouts.filter(({ part }) => part.pairedWith === null).map(({ raw }) => raw);
+  const ids = layouts.some(hasAttachments) ? sources.idsOfAll() : new Map<RawHead, NoteId>();
+  const symbols = parts.flatMap(({ chordSymbols }) => chordSymbols);
   return {
-    ...attachedTo(layouts, attached),
-    slurs: slursOf(layouts, attached, log),
-    chordSymbols: distinct(
-      placed(
-        parts.flatMap(({ chordSymbols }) => chordSymbols),
-        bars,
-      ),
-    ),
+    ...attachedTo(layouts, ids),
+    slurs: slursOf(layouts, ids, log),
+    chordSymbols: distinct(placed(symbols, bars)),
     words: wordsOf(parts, bars),
     swings: swingsOf(parts, bars),
-    tuplets: sounding
-      .flatMap((part) => tupletsOf(part, bars, isCopy(part), log))
-      .sort((a, b) => byOnset(a, b) || a.depth - b.depth),
-    barres: distinct(
-      placed(
-        parts.flatMap(({ barres }) => barres),
-        bars,
-      ),
-    ).map((barre) => ({ ...barre, endTicks: null })),
+    tuplets: tupletsOfAll(sources),
+    barres: distinct(barresOf(parts, bars)),
     clefs: clefsOf(parts, bars),
-    partialCapos: parts.flatMap((part) =>
-      part.partialCapo === null ? [] : [{ part: part.id, text: part.partialCapo }],
+    partialCapos: parts.flatMap(({ id, partialCapo }) =>
+      partialCapo === null ? [] : [{ part: id, text: partialCapo }],
     ),
+    keyChanges: keyPart === undefined ? [] : keyChangesOf(keyPart, bars),
+    unmeteredBars: unmeteredBars(parts, bars),
+    heldOvers: heldOversOf(layouts, bars, idOf),
   };
 }

@@ -1,6 +1,6 @@
 import { noteId, type HeadId } from '../../basis/ids.ts';
 import { midiOf } from '../../basis/pitch.ts';
-import type { Bar, Fingerboard, NoteSound, SoundingNote, Technique } from '../../score/score.ts';
+import type { Bar, Fingerboard, NoteSound, Part, SoundingNote, Technique } from '../../score/score.ts';
 import { inReadingOrder } from '../../score/reading-order.ts';
 import { firstHead, isHit, type Chain } from './chains.ts';
 import { harmonicLift } from './harmonics.ts';
@@ -22,7 +22,11 @@ export function pitchedSound(
   liftSemitones = 0,
 ): NoteSound | null {
   if (head.pitch === null || isHit(head)) return null;
-  const sounding = transposedPitch(head.pitch, layout.part.soundingShift + liftSemitones, bar?.key.fifths ?? 0);
+  const sounding = transposedPitch(
+    head.pitch,
+    layout.part.soundingShift + head.transposedBy + liftSemitones,
+    bar?.key.fifths ?? 0,
+  );
   return { kind: 'pitched', written: head.pitch, sounding, soundingMidi: midiOf(sounding) };
 }
 
@@ -42,6 +46,16 @@ const firstValue = <Value>(heads: readonly RawHead[], pick: (head: RawHead) => V
 };
 
 const fingerboardOf = (head: RawHead): Fingerboard | null => head.fingerboard;
+
+const highestFret = 30;
+
+/** The fret that gives a pitch on a string that is told without one; null where none does. */
+function placeOnString(string: number | null, sound: NoteSound, { tuning, capoFret }: Part): Fingerboard | null {
+  const open = string === null ? undefined : tuning?.[string - 1];
+  if (string === null || open === undefined || sound.kind === 'hit') return null;
+  const fret = sound.soundingMidi - open - capoFret;
+  return Number.isInteger(fret) && fret >= 0 && fret <= highestFret ? { string, fret } : null;
+}
 
 interface Table {
   readonly bars: readonly Bar[];
@@ -70,18 +84,25 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
   const heads = copies.length === 0 ? chain.heads : [...chain.heads, ...copyHeads];
   const ids = heads.map(table.idOf);
   const first = firstHead(chain);
-  const fingerboard = firstValue(copyHeads, fingerboardOf) ?? firstValue(chain.heads, fingerboardOf);
+  const told = firstValue(copyHeads, fingerboardOf) ?? firstValue(chain.heads, fingerboardOf);
   const techniques = techniquesOf(heads);
-  const lift = harmonicLift(first, fingerboard, techniques, layout.part);
+  const lift = harmonicLift(first, told, techniques, layout.part);
+  const sound = pitchedSound(first, layout, bar, lift) ?? hitSound(chain, company, copies, table);
   return {
     id: noteId(ids[0] ?? ''),
     bar: bar.id,
     onsetTicks: chain.onsetTicks,
     lengthTicks: chain.endTicks - chain.onsetTicks,
-    sound: pitchedSound(first, layout, bar, lift) ?? hitSound(chain, company, copies, table),
+    sound,
     heads: ids,
     voices: chain.voices,
-    fingerboard,
+    fingerboard:
+      told ??
+      placeOnString(
+        firstValue(heads, (head) => head.string),
+        sound,
+        layout.part,
+      ),
     techniques,
     pluckingFinger: firstValue(heads, (head) => head.pluckingFinger),
     frettingFinger: firstValue(heads, (head) => head.frettingFinger),

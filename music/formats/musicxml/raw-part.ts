@@ -13,6 +13,7 @@ import type {
   Technique,
 } from '../../score/score.ts';
 import type { XmlElement } from '../xml/tree.ts';
+import type { RawTextSpan } from './text-spans.ts';
 
 /** A moment of a part before the lengths of bars are known. */
 export interface RawMoment {
@@ -55,6 +56,10 @@ export interface RawHead extends RawMoment {
   readonly startsTie: boolean;
   readonly stopsTie: boolean;
   readonly fingerboard: Fingerboard | null;
+  /** The string alone, where no fret is told beside it. */
+  readonly string: number | null;
+  /** Semitones by which the transposition in force differs from the part's first. */
+  readonly transposedBy: number;
   readonly techniques: readonly Technique[];
   readonly pluckingFinger: SoundingNote['pluckingFinger'];
   readonly frettingFinger: number | null;
@@ -117,6 +122,9 @@ export interface RawBar {
   meter: Meter | null;
   isUnmetered: boolean;
   key: Key | null;
+  /** What bars after this one begin with, where it is said within or at the end of this one. */
+  meterAfter: Meter | null;
+  keyAfter: Key | null;
   startsRepeat: boolean;
   repeatTimes: number;
   endingStart: readonly number[];
@@ -147,14 +155,19 @@ export interface RawPart {
   readonly chordSymbols: AtMoment<ChordSymbol>[];
   readonly swings: AtMoment<SwingMark>[];
   readonly clefs: AtMoment<ClefMark>[];
-  readonly barres: AtMoment<Barre>[];
+  readonly barres: (AtMoment<Barre> & { readonly span: RawTextSpan })[];
   readonly tupletEdges: RawTupletEdge[];
+  readonly textSpans: RawTextSpan[];
+  /** Changes of key within bars. */
+  readonly keyChanges: (RawMoment & { readonly key: Key })[];
   readonly staffKinds: Map<number, StaffKind>;
   /** Octaves that the first clef of the part's first notation staff shifts by. */
   clefOctave: number;
   staffCount: number;
   /** Semitones of the first `<transpose>`, or null where there is none. */
   transposeSemitones: number | null;
+  /** Semitones by which the transposition in force differs from the first, while the part is read. */
+  transposedBy: number;
   /** As the file lists it; string 1 first. */
   tuning: number[] | null;
   capoFret: number | null;
@@ -178,10 +191,13 @@ export const emptyPart = (
   clefs: [],
   barres: [],
   tupletEdges: [],
+  textSpans: [],
+  keyChanges: [],
   staffKinds: new Map(),
   clefOctave: 0,
   staffCount: 1,
   transposeSemitones: null,
+  transposedBy: 0,
   tuning: null,
   capoFret: null,
   partialCapo: null,

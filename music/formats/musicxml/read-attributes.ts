@@ -82,32 +82,67 @@ function tuningOf(details: XmlElement): number[] | null {
   return isComplete ? strings.reverse() : null;
 }
 
-function readStaffDetails(details: XmlElement, part: RawPart): void {
-  part.tuning ??= tuningOf(details);
+/** Tells of something that a part says, at the place where it says it. */
+type Report = (detail: string) => void;
+
+function readStaffDetails(details: XmlElement, part: RawPart, report: Report): void {
+  const tuning = tuningOf(details);
+  if (tuning !== null && part.tuning !== null && tuning.join() !== part.tuning.join())
+    report('The tuning changes here; string and fret numbers after it were read in the first tuning.');
+  part.tuning ??= tuning;
   const capo = numberOf(childOf(details, 'capo'));
-  if (capo !== null && capo >= 0 && capo <= 24) part.capoFret ??= Math.round(capo);
+  if (capo === null || capo < 0 || capo > 24) return;
+  if (part.capoFret !== null && part.capoFret !== Math.round(capo))
+    report(`The capo moves to fret ${Math.round(capo)} here; the music after it was read with the first capo.`);
+  part.capoFret ??= Math.round(capo);
+}
+
+const semitonesOfTranspose = (transpose: XmlElement): number => {
+  const chromatic = numberOf(childOf(transpose, 'chromatic')) ?? 0;
+  const octaves = numberOf(childOf(transpose, 'octave-change')) ?? 0;
+  const doubled = childOf(transpose, 'double') === undefined ? 0 : 12;
+  return Math.round(chromatic + 12 * octaves) - doubled;
+};
+
+/** What the attributes of a part are read into, and where they stand. */
+export interface AttributeContext {
+  readonly part: RawPart;
+  readonly bar: RawBar;
+  readonly moment: RawMoment;
+  readonly report: Report;
 }
 
 function readTranspose(transpose: XmlElement, part: RawPart): void {
-  const chromatic = numberOf(childOf(transpose, 'chromatic')) ?? 0;
-  const octaves = numberOf(childOf(transpose, 'octave-change')) ?? 0;
-  part.transposeSemitones ??= Math.round(chromatic + 12 * octaves);
+  const semitones = semitonesOfTranspose(transpose);
+  part.transposeSemitones ??= semitones;
+  part.transposedBy = semitones - part.transposeSemitones;
 }
 
 /** Reads an `<attributes>` element, all but its divisions, into the part and the bar. */
-export function readAttributes(attributes: XmlElement, part: RawPart, bar: RawBar, moment: RawMoment): void {
+export function readAttributes(attributes: XmlElement, { part, bar, moment, report }: AttributeContext): void {
   for (const node of attributes.children) {
     if (typeof node === 'string' || node.kind !== 'element') continue;
-    if (node.name === 'time') readTime(node, bar);
-    else if (node.name === 'key') bar.key ??= keyOf(node);
+    if (node.name === 'time') readTime(node, bar, moment);
+    else if (node.name === 'key') readKey(node, part, bar, moment);
     else if (node.name === 'clef') readClef(node, part, moment);
     else if (node.name === 'staves') part.staffCount = Math.max(part.staffCount, numberOf(node) ?? 1);
-    else if (node.name === 'staff-details') readStaffDetails(node, part);
+    else if (node.name === 'staff-details') readStaffDetails(node, part, report);
     else if (node.name === 'transpose') readTranspose(node, part);
   }
 }
 
-function readTime(time: XmlElement, bar: RawBar): void {
+/** A key at the start of a bar is the bar's; one within it is a change, which lasts on into the bars that follow. */
+function readKey(element: XmlElement, part: RawPart, bar: RawBar, moment: RawMoment): void {
+  const key = keyOf(element);
+  if (moment.offsetTicks === 0) bar.key ??= key;
+  else {
+    bar.keyAfter = key;
+    part.keyChanges.push({ ...moment, key });
+  }
+}
+
+function readTime(time: XmlElement, bar: RawBar, moment: RawMoment): void {
   if (childOf(time, 'senza-misura') !== undefined) bar.isUnmetered = true;
-  else bar.meter ??= meterOf(time);
+  else if (moment.offsetTicks === 0) bar.meter ??= meterOf(time);
+  else bar.meterAfter = meterOf(time) ?? bar.meterAfter;
 }

@@ -1,4 +1,4 @@
-import { childOf, type XmlElement } from '../xml/tree.ts';
+import { childOf, textOf, type XmlElement } from '../xml/tree.ts';
 import type { RawBar } from './raw-part.ts';
 import { addJump } from './read-direction.ts';
 
@@ -21,7 +21,7 @@ function readRepeat(repeat: XmlElement, bar: RawBar): void {
 
 function readEnding(ending: XmlElement, bar: RawBar): void {
   const type = ending.attributes['type'];
-  if (type === 'start') bar.endingStart = passesOf(ending.attributes['number'] ?? '');
+  if (type === 'start') bar.endingStart = passesOf((ending.attributes['number'] ?? '').trim() || textOf(ending));
   if (type === 'stop' || type === 'discontinue') bar.stopsEnding = true;
 }
 

@@ -4,6 +4,7 @@ import { readCapoWords } from './capo-words.ts';
 import type { RawBar, RawMoment, RawPart } from './raw-part.ts';
 import { readDynamics, readWedge } from './read-dynamics.ts';
 import { drawnSwing, isTempo, metronomeTempo, swingOf } from './read-tempo.ts';
+import type { RawTextSpan } from './text-spans.ts';
 import { barreInWords, jumpsInWords, kindOfWords, swingInWords } from './read-words.ts';
 
 /** Adds a jump to a bar unless it has it already. */
@@ -39,31 +40,55 @@ export function readSound(sound: XmlElement, part: RawPart, bar: RawBar, moment:
   return isTempo(tempo);
 }
 
-interface DirectionContext {
+/** What a direction is read into, and where it is printed and heard. */
+export interface DirectionPlace {
   readonly part: RawPart;
   readonly bar: RawBar;
   readonly moment: RawMoment;
+  readonly soundMoment: RawMoment;
+}
+
+interface DirectionContext extends DirectionPlace {
   readonly staff: number;
   readonly goesToCoda: boolean;
   readonly hasSoundTempo: boolean;
   readonly standsWithTempo: boolean;
 }
 
-function readWords(text: string, { part, bar, moment, staff, standsWithTempo }: DirectionContext): void {
+const spanSigns = new Set(['dashes', 'bracket']);
+
+/** Opens the stretch that words stand over, with the line that begins in the same direction. */
+function openSpan(text: string, types: readonly XmlElement[], { part, moment, staff }: DirectionContext): RawTextSpan {
+  const line = types.find(({ name, attributes }) => spanSigns.has(name) && attributes['type'] === 'start');
+  const number = line === undefined ? null : (line.attributes['number'] ?? '1');
+  const span = { ...moment, text, staff, number, end: null };
+  part.textSpans.push(span);
+  return span;
+}
+
+function closeSpan(sign: XmlElement, { part, moment }: DirectionContext): void {
+  const number = sign.attributes['number'] ?? '1';
+  const open = part.textSpans.findLast((span) => span.number === number && span.end === null);
+  if (open !== undefined) open.end = moment;
+}
+
+function readWords(text: string, types: readonly XmlElement[], context: DirectionContext): void {
   if (text === '') return;
+  const { part, bar, moment, staff, standsWithTempo } = context;
+  const span = openSpan(text, types, context);
   part.words.push({ ...moment, text, staff, kind: kindOfWords(text, standsWithTempo) });
   for (const jump of jumpsInWords(text)) addJump(bar, jump);
   const swing = swingInWords(text);
   if (swing !== null) part.swings.push({ ...moment, ...swing });
   const barre = barreInWords(text);
-  if (barre !== null) part.barres.push({ ...moment, ...barre });
+  if (barre !== null) part.barres.push({ ...moment, ...barre, span });
   readCapoWords(text, part);
 }
 
-function readMetronome(metronome: XmlElement, { part, moment, hasSoundTempo }: DirectionContext): void {
-  if (!hasSoundTempo) addTempo(part, moment, metronomeTempo(metronome) ?? NaN);
+function readMetronome(metronome: XmlElement, { part, soundMoment, hasSoundTempo }: DirectionContext): void {
+  if (!hasSoundTempo) addTempo(part, soundMoment, metronomeTempo(metronome) ?? NaN);
   const swing = drawnSwing(metronome);
-  if (swing !== null) part.swings.push({ ...moment, ...swing });
+  if (swing !== null) part.swings.push({ ...soundMoment, ...swing });
 }
 
 function readType(type: XmlElement, context: DirectionContext): void {
@@ -74,6 +99,7 @@ function readType(type: XmlElement, context: DirectionContext): void {
   else if (type.name === 'wedge') readWedge(type, part, moment);
   else if (type.name === 'dynamics') readDynamics(type, part, moment);
   else if (type.name === 'metronome') readMetronome(type, context);
+  else if (spanSigns.has(type.name) && type.attributes['type'] === 'stop') closeSpan(type, context);
 }
 
 /** The words of a direction in one line: one sentence is often cut into pieces in different type. */
@@ -85,21 +111,20 @@ function wordsOf(types: readonly XmlElement[]): string {
     .replace(/\s+/g, ' ');
 }
 
-/** Reads a `<direction>` that stands at a moment. */
-export function readDirection(direction: XmlElement, part: RawPart, bar: RawBar, moment: RawMoment): void {
+/** Reads a `<direction>`. */
+export function readDirection(direction: XmlElement, place: DirectionPlace): void {
+  const { part, bar, soundMoment } = place;
   const sound = childOf(direction, 'sound');
-  const hasSoundTempo = sound !== undefined && readSound(sound, part, bar, moment);
+  const hasSoundTempo = sound !== undefined && readSound(sound, part, bar, soundMoment);
   const types = childrenOf(direction, 'direction-type').flatMap(elementsOf);
   const words = wordsOf(types);
   const context: DirectionContext = {
-    part,
-    bar,
-    moment,
+    ...place,
     staff: numberOf(childOf(direction, 'staff')) ?? 1,
     goesToCoda: sound?.attributes['tocoda'] !== undefined || /\bto\b|\bal(?:la)?\b/i.test(words),
     hasSoundTempo,
     standsWithTempo: hasSoundTempo || types.some(({ name }) => name === 'metronome'),
   };
-  readWords(words, context);
+  readWords(words, types, context);
   for (const type of types) readType(type, context);
 }

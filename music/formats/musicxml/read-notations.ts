@@ -1,6 +1,7 @@
 import type { Fingerboard, SoundingNote, Technique } from '../../score/score.ts';
 import { childOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readBend } from './read-bend.ts';
+import { techniqueInWords } from './text-spans.ts';
 import type { RawAttachments, TupletRatio } from './raw-part.ts';
 
 /** What the `<notations>` of a note say. */
@@ -52,8 +53,27 @@ const articulations: Readonly<Record<string, Technique>> = {
   accent: 'accent',
   'strong-accent': 'strongAccent',
   tenuto: 'tenuto',
+  'detached-legato': 'tenuto',
+  spiccato: 'staccato',
+  scoop: 'slideIn',
+  plop: 'slideIn',
+  doit: 'slideOut',
+  falloff: 'slideOut',
 };
-const pluckingFingers = new Set(['p', 'i', 'm', 'a', 'c']);
+
+/** Ornaments that are techniques of the left hand. */
+const ornaments: Readonly<Record<string, Technique>> = { 'wavy-line': 'vibrato', shake: 'vibrato' };
+/** The little finger has several letters. **Source** common practice, no source. */
+const pluckingFingers: Readonly<Record<string, SoundingNote['pluckingFinger']>> = {
+  p: 'p',
+  i: 'i',
+  m: 'm',
+  a: 'a',
+  c: 'c',
+  x: 'c',
+  e: 'c',
+  ch: 'c',
+};
 const reachedBy: Readonly<Record<string, Technique>> = {
   'hammer-on': 'hammerOn',
   'pull-off': 'pullOff',
@@ -71,9 +91,10 @@ function readSign(sign: XmlElement, notations: RawNotations): void {
     attachmentsOf(notations).bends.push(readBend(sign));
   } else if (sign.name === 'harmonic') {
     notations.techniques.push(childOf(sign, 'artificial') === undefined ? 'naturalHarmonic' : 'artificialHarmonic');
-  } else if (sign.name === 'down-bow') notations.techniques.push('strumDown');
+  } else if (sign.name === 'tap') notations.techniques.push('tap');
+  else if (sign.name === 'down-bow') notations.techniques.push('strumDown');
   else if (sign.name === 'up-bow') notations.techniques.push('strumUp');
-  else if (sign.name === 'other-technical') notations.words += ` ${textOf(sign)}`;
+  else if (sign.name === 'other-technical') readOtherTechnical(textOf(sign), notations);
   else readReached(sign, notations);
 }
 
@@ -83,11 +104,11 @@ function readReached(sign: XmlElement, notations: RawNotations): void {
 }
 
 function readPluck(letter: string, notations: RawNotations): void {
-  const small = letter.toLowerCase();
-  if (pluckingFingers.has(small)) notations.pluckingFinger = small as SoundingNote['pluckingFinger'];
+  notations.pluckingFinger ??= pluckingFingers[letter.toLowerCase()] ?? null;
 }
 
 function readFingering(sign: XmlElement, notations: RawNotations): void {
+  if (/^[pimac]$/i.test(textOf(sign))) readPluck(textOf(sign), notations);
   const finger = numberOf(sign);
   if (finger !== null && Number.isInteger(finger) && finger >= 0 && finger <= 4) notations.frettingFinger ??= finger;
 }
@@ -97,6 +118,21 @@ function readTied(tied: XmlElement, notations: RawNotations): void {
   if (type === 'start' || type === 'continue') notations.startsTie = true;
   if (type === 'stop' || type === 'continue') notations.stopsTie = true;
   if (type === 'let-ring') notations.techniques.push('letRing');
+}
+
+/** Adds the techniques that the signs within an element are named after. */
+function readNamed(parent: XmlElement, techniques: Readonly<Record<string, Technique>>, notations: RawNotations): void {
+  for (const sign of parent.children) {
+    const technique = typeof sign !== 'string' && sign.kind === 'element' ? techniques[sign.name] : undefined;
+    if (technique !== undefined && !notations.techniques.includes(technique)) notations.techniques.push(technique);
+  }
+}
+
+/** Words of a technique become that technique; all words may tell what a hit is. */
+function readOtherTechnical(text: string, notations: RawNotations): void {
+  notations.words += ` ${text}`;
+  const technique = techniqueInWords(text);
+  if (technique !== null) notations.techniques.push(technique);
 }
 
 function readSlur({ attributes }: XmlElement, notations: RawNotations): void {
@@ -125,19 +161,21 @@ export function readNotations(element: XmlElement, notations: RawNotations): voi
       for (const sign of node.children) {
         if (typeof sign !== 'string' && sign.kind === 'element') readSign(sign, notations);
       }
-    else if (node.name === 'articulations')
-      for (const sign of node.children) {
-        const technique = typeof sign !== 'string' && sign.kind === 'element' ? articulations[sign.name] : undefined;
-        if (technique !== undefined) notations.techniques.push(technique);
-      }
+    else if (node.name === 'articulations') readNamed(node, articulations, notations);
+    else if (node.name === 'ornaments') readNamed(node, ornaments, notations);
     else if (node.name === 'slur') readSlur(node, notations);
     else if (node.name === 'tuplet') readTuplet(node, notations);
     else if (node.name === 'dynamics') notations.dynamics.push(node);
     else if (node.name === 'fermata') notations.techniques.push('fermata');
-    else if (node.name === 'arpeggiate') notations.techniques.push('arpeggio');
+    else if (node.name === 'arpeggiate')
+      notations.techniques.push(node.attributes['direction'] === 'down' ? 'arpeggioDown' : 'arpeggio');
     else readReached(node, notations);
   }
 }
+
+/** The string that notations name, if it can be one. */
+export const stringOf = ({ string }: RawNotations): number | null =>
+  string !== null && Number.isInteger(string) && string >= 1 && string <= 24 ? string : null;
 
 /** The place on the fingerboard that notations name, if they name a whole one. */
 export function fingerboardOf({ string, fret }: RawNotations): Fingerboard | null {

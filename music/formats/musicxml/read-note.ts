@@ -2,7 +2,14 @@ import type { Pitch } from '../../basis/pitch.ts';
 import type { Fingerboard } from '../../score/score.ts';
 import { childOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readLyric } from './read-lyric.ts';
-import { attachmentsOf, fingerboardOf, noNotations, readNotations, type RawNotations } from './read-notations.ts';
+import {
+  attachmentsOf,
+  fingerboardOf,
+  noNotations,
+  readNotations,
+  stringOf,
+  type RawNotations,
+} from './read-notations.ts';
 import { pitchFromTexts } from './read-attributes.ts';
 import type { RawHead, TupletRatio } from './raw-part.ts';
 
@@ -93,6 +100,9 @@ const parts: Readonly<Record<string, (element: XmlElement, note: RawNote) => voi
   instrument: (element, note) => {
     note.instrument = element.attributes['id'] ?? null;
   },
+  play: (element, note) => {
+    if (childText(element, 'mute') === 'palm') (note.notations ??= noNotations()).techniques.push('palmMute');
+  },
   lyric: (element, note) => {
     note.hasLyric = true;
     const lyric = readLyric(element);
@@ -137,7 +147,7 @@ const crossHeads = new Set(['x', 'cross', 'circle-x', 'slashed', 'back slashed']
 export function headOf(
   element: XmlElement,
   note: RawNote,
-  place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks'>,
+  place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks' | 'transposedBy'>,
 ): RawHead {
   const notations = note.notations ?? nothingSaid;
   const fingerboard = fingerboardOf(notations);
@@ -160,6 +170,8 @@ export function headOf(
     startsTie: notations.startsTie,
     stopsTie: notations.stopsTie,
     fingerboard,
+    string: fingerboard === null ? stringOf(notations) : null,
+    transposedBy: place.transposedBy,
     techniques: notations.techniques,
     pluckingFinger: notations.pluckingFinger,
     frettingFinger: notations.frettingFinger,

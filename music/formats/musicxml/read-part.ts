@@ -11,6 +11,7 @@ import { readDirection, readSound } from './read-direction.ts';
 import { readDynamics } from './read-dynamics.ts';
 import type { RawNotations } from './read-notations.ts';
 import { headOf, readNote, type RawNote } from './read-note.ts';
+import { applyTextSpans } from './text-spans.ts';
 import { isDivisions, type TimeGrid } from './time-grid.ts';
 
 /** Walks through one part, moving a cursor over notes, backup and forward. */
@@ -45,10 +46,20 @@ class PartReader {
     else if (element.name === 'backup') this.move(element, -1);
     else if (element.name === 'forward') this.move(element, 1);
     else if (element.name === 'attributes') this.readAttributes(element);
-    else if (element.name === 'direction') readDirection(element, this.part, this.bar, this.directionMoment(element));
+    else if (element.name === 'direction') this.readDirection(element);
     else if (element.name === 'barline') readBarline(element, this.bar);
     else if (element.name === 'harmony') this.readHarmony(element);
     else if (element.name === 'sound') readSound(element, this.part, this.bar, this.moment());
+  }
+
+  private readDirection(direction: XmlElement): void {
+    const { part, bar } = this;
+    readDirection(direction, {
+      part,
+      bar,
+      moment: this.directionMoment(direction),
+      soundMoment: this.soundMoment(direction),
+    });
   }
 
   private readHarmony(harmony: XmlElement): void {
@@ -66,6 +77,12 @@ class PartReader {
     return this.moment(Math.max(0, ticks));
   }
 
+  /** Where a direction is heard: its offset moves the print alone unless it says otherwise. **Source** MusicXML 4.0, offset, sound. */
+  private soundMoment(direction: XmlElement): RawMoment {
+    const movesSound = childOf(direction, 'offset')?.attributes['sound'] === 'yes';
+    return movesSound ? this.directionMoment(direction) : this.moment();
+  }
+
   private report(code: Parameters<IssueLog['add']>[0], detail: string, offsetTicks = this.cursorTicks): void {
     this.log.add(code, 'warning', detail, { partName: this.part.name, ...this.moment(offsetTicks) });
   }
@@ -76,7 +93,11 @@ class PartReader {
     if (divisions !== null && isDivisions(divisions)) this.divisions = divisions;
     else if (written !== undefined)
       this.report('value-repaired', `The divisions “${textOf(written)}” are no positive number and were left out.`);
-    readAttributes(attributes, this.part, this.bar, this.moment());
+    const { part, bar } = this;
+    const report = (detail: string): void => {
+      this.report('element-left-out', detail);
+    };
+    readAttributes(attributes, { part, bar, moment: this.moment(), report });
   }
 
   private ticksOf(text: string | null): number | null {
@@ -156,7 +177,9 @@ class PartReader {
       this.report('pitch-missing', 'A note has no usable pitch and was left out.', offsetTicks);
       return;
     }
-    this.part.heads.push(headOf(element, note, { barIndex, offsetTicks, lengthTicks }));
+    this.part.heads.push(
+      headOf(element, note, { barIndex, offsetTicks, lengthTicks, transposedBy: this.part.transposedBy }),
+    );
   }
 }
 
@@ -167,6 +190,8 @@ const rawBarOf = (measure: XmlElement, index: number): RawBar => ({
   meter: null,
   isUnmetered: false,
   key: null,
+  meterAfter: null,
+  keyAfter: null,
   startsRepeat: false,
   repeatTimes: 0,
   endingStart: [],
@@ -210,6 +235,7 @@ export function readParts(root: XmlElement, grid: TimeGrid, log: IssueLog): RawP
     const part = emptyPart(identityOf(root, element, index));
     const reader = new PartReader(part, grid, log);
     for (const measure of childrenOf(element, 'measure').slice(0, limits.bars)) reader.readMeasure(measure);
+    applyTextSpans(part);
     return part;
   });
 }

@@ -85,7 +85,7 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): With
     rests: restsOf(layouts, bars),
     tempos: temposOf(parts, bars),
     dynamics: dynamicsOf(parts, bars),
-    ...marksOf(layouts, bars, () => idsOfAllHeads(layouts, graces, idOf), log),
+    ...marksOf({ layouts, bars, idOf, idsOfAll: () => idsOfAllHeads(layouts, graces, idOf), keyPart, log }),
   };
   return { value: score, issues: log.issues(bars, ticksPerQuarter) };
 }

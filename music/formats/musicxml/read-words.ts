@@ -8,7 +8,9 @@ const jumpWords: readonly (readonly [RegExp, Jump])[] = [
   [/^\s*(to coda|al coda$|alla coda$)/i, 'toCoda'],
   [/^\s*coda\s*$/i, 'coda'],
   [/^\s*(fine|end|ende)\s*[.!]?\s*$/i, 'fine'],
-  [/^\s*segno\s*$/i, 'segno'],
+  [/^\s*(segno|𝄋)\s*$/iu, 'segno'],
+  [/^\s*(?:to|al|alla)\s*𝄌/iu, 'toCoda'],
+  [/^\s*𝄌\s*$/u, 'coda'],
 ];
 
 /** The jumps that words name. */

@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest';
+import { measuresXml } from '../../../tests/support/measures.ts';
+import { readScoreFile, type ReadScore } from './read-score.ts';
+
+function read(...bars: readonly string[]): ReadScore {
+  const source = { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1 };
+  const result = readScoreFile(new TextEncoder().encode(measuresXml(bars)), source);
+  if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join('; '));
+  return result.value;
+}
+
+const note = (quarters: number, step = 'C', alter = 0): string =>
+  `<note><pitch><step>${step}</step><alter>${alter}</alter><octave>4</octave></pitch><duration>${quarters * 24}</duration></note>`;
+const attributes = (content: string): string => `<attributes>${content}</attributes>`;
+const key = (fifths: number): string => attributes(`<key><fifths>${fifths}</fifths></key>`);
+const time = (beats: number | string, unit: number): string =>
+  attributes(`<time><beats>${beats}</beats><beat-type>${unit}</beat-type></time>`);
+const codes = ({ issues }: ReadScore): string[] => issues.map(({ code }) => code);
+
+describe('keys (MusicXML 4.0, key)', () => {
+  it('that change within a bar are kept there, and are the key of the bars after it', () => {
+    const { bars, keyChanges } = read(note(2) + key(2) + note(2), note(4)).score;
+    expect(bars.map((bar) => bar.key.fifths)).toEqual([0, 2]);
+    expect(keyChanges).toEqual([{ onsetTicks: 48, key: { fifths: 2, mode: null } }]);
+  });
+
+  it('that are announced at the end of a bar are those of the next', () => {
+    const { bars, keyChanges } = read(note(4) + key(-3), note(4)).score;
+    expect(bars.map((bar) => bar.key.fifths)).toEqual([0, -3]);
+    expect(keyChanges).toEqual([]);
+  });
+});
+
+describe('meters (MusicXML 4.0, time)', () => {
+  it('that are announced at the end of a bar are those of the next', () => {
+    const result = read(note(4) + time(3, 4), note(3), time('2+3', 8) + note(2.5));
+    expect(result.score.bars.map(({ meter }) => [...meter.beats, meter.beatUnit])).toEqual([
+      [4, 4],
+      [3, 4],
+      [2, 3, 8],
+    ]);
+    expect(codes(result)).toEqual([]);
+  });
+
+  it('may be none: bars in free time are told apart and have no wrong length (senza-misura)', () => {
+    const free = attributes('<time><senza-misura/></time>');
+    const result = read(note(4), free + note(7), note(1.5), time(2, 4) + note(2));
+    expect(result.score.unmeteredBars).toEqual(['b2', 'b3']);
+    expect(result.score.bars.map(({ lengthTicks }) => lengthTicks / 24)).toEqual([4, 7, 1.5, 2]);
+    expect(codes(result)).toEqual([]);
+  });
+
+  it('of several units in one signature are counted in the finest', () => {
+    const signature = attributes(
+      '<time><beats>2</beats><beat-type>4</beat-type><beats>3</beats><beat-type>8</beat-type></time>',
+    );
+    const [, bar] = read(note(4), signature + note(3.5)).score.bars;
+    expect(bar!.meter).toEqual({ beats: [4, 3], beatUnit: 8 });
+  });
+});
+
+describe('divisions (MusicXML 4.0, divisions)', () => {
+  it('may change between bars and within them', () => {
+    const tenth = `<note><pitch><step>D</step><octave>4</octave></pitch><duration>10</duration></note>`;
+    const result = read(note(2) + attributes('<divisions>10</divisions>') + tenth + tenth, tenth.repeat(4));
+    const { notes, ticksPerQuarter, bars } = result.score;
+    expect(notes.map(({ onsetTicks }) => onsetTicks / ticksPerQuarter)).toEqual([0, 2, 3, 4, 5, 6, 7]);
+    expect(bars.map(({ lengthTicks }) => lengthTicks / ticksPerQuarter)).toEqual([4, 4]);
+    expect(codes(result)).toEqual([]);
+  });
+});
+
+describe('transposition (MusicXML 4.0, transpose)', () => {
+  it('that changes moves the notes after it', () => {
+    const clarinet = (chromatic: number): string =>
+      attributes(`<transpose><chromatic>${chromatic}</chromatic></transpose>`);
+    const { notes, parts } = read(clarinet(-2) + note(4), clarinet(-3) + note(4)).score;
+    expect(notes.map(({ sound }) => (sound.kind === 'pitched' ? sound.soundingMidi : 0))).toEqual([58, 57]);
+    expect(parts[0]!.soundingShift).toBe(-2);
+  });
+});
+
+describe('endings (MusicXML 4.0, ending)', () => {
+  const ending = (number: string, text = ''): string =>
+    `<barline location="left"><ending number="${number}" type="start">${text}</ending></barline>`;
+
+  it.each([
+    ['1, 2', '', [1, 2]],
+    ['1-3', '', [1, 2, 3]],
+    ['1,3', '', [1, 3]],
+    ['', '1.–2.', [1, 2]],
+    [' ', '2.', [2]],
+  ])('“%s” with the text “%s” sounds on %j', (number, text, passes) => {
+    expect(read(note(4), ending(number, text) + note(4)).score.bars[1]!.endings).toEqual(passes);
+  });
+});
+
+describe('jumps in signs or words (common practice, no source)', () => {
+  it.each([
+    ['<segno/>', ['segno']],
+    ['<words>𝄋</words>', ['segno']],
+    ['<words>To 𝄌</words>', ['toCoda']],
+    ['<words>D.C. al Fine</words>', ['daCapo']],
+    ['<words>da capo</words>', ['daCapo']],
+    ['<words>DS al Coda</words>', ['dalSegno']],
+    ['<words>Dal segno</words>', ['dalSegno']],
+    ['<words>Fine</words>', ['fine']],
+    ['<words>finely</words>', []],
+    ['<words>To Coda</words></direction-type><direction-type><coda/>', ['toCoda']],
+  ])('%s', (sign, jumps) => {
+    const direction = `<direction><direction-type>${sign}</direction-type></direction>`;
+    expect(read(note(4) + direction).score.bars[0]!.jumps).toEqual(jumps);
+  });
+});
+
+describe('a tempo in a direction (MusicXML 4.0, offset, sound)', () => {
+  const tempo = (offset: string): string =>
+    `<direction><direction-type><words>Allegro</words></direction-type>${offset}<sound tempo="120"/></direction>`;
+
+  it.each([
+    ['<offset>48</offset>', 0],
+    ['<offset sound="yes">48</offset>', 48],
+  ])('with %s is heard from tick %i on', (offset, onsetTicks) => {
+    const { tempos, words } = read(tempo(offset) + note(4)).score;
+    expect(tempos).toEqual([{ onsetTicks, quartersPerMinute: 120 }]);
+    expect(words).toMatchObject([{ onsetTicks: 48, text: 'Allegro' }]);
+  });
+});
