@@ -17,6 +17,7 @@ import { LessonsModule } from './lessons/lessons.module.ts';
 import { IdempotencyModule } from './idempotency/idempotency.module.ts';
 import { PeopleModule } from './people/people.module.ts';
 import { PracticeModule } from './practice/practice.module.ts';
+import { ExportsModule } from './exports/exports.module.ts';
 import { ScoresModule } from './scores/scores.module.ts';
 import { SplitsModule } from './splits/splits.module.ts';
 import { WebFilesModule } from './web-files/web-files.module.ts';
@@ -48,6 +49,7 @@ export class AppModule {
         WorkersModule,
         ScoresModule,
         SplitsModule,
+        ExportsModule,
         LessonsModule,
         PracticeModule,
         HealthModule,

@@ -53,6 +53,15 @@ export {
   proposal,
 } from './split.ts';
 export {
+  exportWhat,
+  exportFormat,
+  exportQuery,
+  exportNotes,
+  type ExportWhat,
+  type ExportFormat,
+  type ExportWish,
+} from './export.ts';
+export {
   PROTOCOL_VERSION,
   presence,
   clientMessage,

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { importIssue } from '../../contract/index.ts';
+import type { ExportWish, importIssue } from '../../contract/index.ts';
 import type { Operation, ScoreFacts, SplitSnapshot } from '../../music/index.ts';
 
 type ImportIssue = z.output<typeof importIssue>;
@@ -54,12 +54,40 @@ export interface Proposed {
   readonly changedCount: number;
 }
 
+/** Make a file of a song. */
+export interface ExportJob {
+  readonly kind: 'export';
+  readonly wish: ExportWish;
+  readonly title: string;
+  readonly composer: string;
+  readonly normalisedXml: string;
+  readonly parts: readonly string[];
+  readonly split: SplitSnapshot;
+  /** The file as it was uploaded, for an archive of everything. */
+  readonly original: { readonly name: string; readonly bytes: Uint8Array } | null;
+}
+
+/** A file that was made, with sentences about what it could not say. */
+export interface Exported {
+  readonly kind: 'exported';
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly notes: readonly string[];
+}
+
+/** Nothing could be made, since what was named is not there. */
+export interface NothingExported {
+  readonly kind: 'nothingExported';
+  readonly why: 'noSuchLine' | 'noSuchBars';
+}
+
 /** Every job with its answers. */
 export interface JobAnswers {
   readonly read: ReadScore | RefusedFile;
   readonly propose: Proposed;
+  readonly export: Exported | NothingExported;
 }
-export type Job = ReadJob | ProposeJob;
+export type Job = ReadJob | ProposeJob | ExportJob;
 export type AnswerOf<Kind extends Job['kind']> = JobAnswers[Kind];
 
 /** What crosses between the API and a worker process. */

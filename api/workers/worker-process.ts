@@ -1,8 +1,18 @@
 import type { AnswerMessage, Job, JobAnswers, JobMessage } from './jobs.ts';
+import { exportFile } from './export-job.ts';
 import { propose } from './propose-job.ts';
 import { read } from './read-job.ts';
 
-const answerTo = (job: Job): JobAnswers[Job['kind']] => (job.kind === 'read' ? read(job) : propose(job));
+function answerTo(job: Job): JobAnswers[Job['kind']] {
+  switch (job.kind) {
+    case 'read':
+      return read(job);
+    case 'propose':
+      return propose(job);
+    case 'export':
+      return exportFile(job);
+  }
+}
 
 function answered({ number, job }: JobMessage): AnswerMessage {
   try {

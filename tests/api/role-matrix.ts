@@ -153,6 +153,11 @@ export const matrix: readonly MatrixRow[] = [
     answers: teachers(200),
   },
   { route: 'GET /api/songs/{id}/score/original', call: inSong('/score/original'), answers: teachers(200) },
+  {
+    route: 'GET /api/songs/{id}/export',
+    call: inSong('/export?what=lines&format=musicxml'),
+    answers: teachers(200),
+  },
   { route: 'GET /api/songs/{id}/split', call: inSong('/split'), answers: teachers(200) },
   { route: 'GET /api/songs/{id}/split/operations', call: inSong('/split/operations?after=0'), answers: teachers(200) },
   {

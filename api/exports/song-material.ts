@@ -1,0 +1,92 @@
+import {
+  activeLines,
+  arrangementOf,
+  excerptOfBars,
+  lineNotes,
+  looseNotes,
+  partId,
+  readNormalised,
+  splitFromSnapshot,
+  ticksOfExcerpt,
+  writeOut,
+  type Excerpt,
+  type Line,
+  type LineId,
+  type Score,
+  type Split,
+  type WriteOutOptions,
+  type WrittenScore,
+} from '../../music/index.ts';
+import type { ExportWish } from '../../contract/index.ts';
+import type { ExportJob } from '../workers/jobs.ts';
+
+/** A song as files are made of it. */
+export interface SongMaterial {
+  readonly title: string;
+  readonly composer: string;
+  readonly normalisedXml: string;
+  readonly score: Score;
+  readonly split: Split;
+  readonly excerpt: Excerpt;
+  /** Whether the excerpt is all of it. */
+  readonly isWhole: boolean;
+}
+
+/** Lines written out, with sentences about what was lost on the way. */
+export interface WrittenLines {
+  readonly written: WrittenScore;
+  readonly notes: readonly string[];
+}
+
+/** What a job is about; null where the score has no such bars. */
+export function materialOf({ normalisedXml, parts, split, title, composer, wish }: ExportJob): SongMaterial | null {
+  const score = arrangementOf(readNormalised(normalisedXml).value, parts.map(partId));
+  const [first, last] = [score.bars[0], score.bars.at(-1)];
+  const whole = first === undefined || last === undefined ? null : excerptOfBars(score, first.id, last.id);
+  const { from, to } = wish;
+  const isWhole = from === undefined || to === undefined;
+  const excerpt = isWhole ? whole : { from, to };
+  if (excerpt === null || ticksOfExcerpt(score, excerpt) === null) return null;
+  return { title, composer, normalisedXml, score, split: splitFromSnapshot(split), excerpt, isWhole };
+}
+
+/** The lines that have notes in the excerpt, in the split's order. */
+export function linesWithNotes({ score, split, excerpt }: SongMaterial): readonly Line[] {
+  const range = ticksOfExcerpt(score, excerpt);
+  if (range === null) return [];
+  return activeLines(split).filter((line) => lineNotes(score, split, line.id, range).length > 0);
+}
+
+/** How a wish is written out: all lines that have notes, or the named one. */
+const optionsOf = (wish: ExportWish, lines: readonly LineId[]): WriteOutOptions => ({
+  lines,
+  lengths: wish.lengths,
+  tablature: wish.tablature === 'with',
+});
+
+function looseSentence({ score, split, excerpt }: SongMaterial): readonly string[] {
+  const range = ticksOfExcerpt(score, excerpt);
+  const loose = looseNotes(score, split).filter(
+    ({ onsetTicks }) => range !== null && onsetTicks >= range.startTicks && onsetTicks < range.endTicks,
+  );
+  if (loose.length === 0) return [];
+  return [
+    loose.length === 1
+      ? 'One note is on no line and was left out.'
+      : `${loose.length} notes are on no line and were left out.`,
+  ];
+}
+
+/** The lines of a wish, written out. */
+export function writtenLines(material: SongMaterial, wish: ExportWish): WrittenLines {
+  const { score, split, excerpt } = material;
+  const lines = wish.line === undefined ? linesWithNotes(material).map(({ id }) => id) : [wish.line];
+  const { value, issues } = writeOut(score, split, excerpt, optionsOf(wish, lines));
+  const loose = wish.line === undefined ? looseSentence(material) : [];
+  const line = activeLines(split).find(({ id }) => id === wish.line);
+  const title = line === undefined ? material.title : `${material.title}: ${line.name}`;
+  return {
+    written: { ...value, title, composer: material.composer },
+    notes: [...loose, ...new Set(issues.map(({ detail }) => detail))],
+  };
+}
