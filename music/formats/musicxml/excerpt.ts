@@ -56,7 +56,8 @@ function openPart(part: XmlElement): OpenPart {
 export function openDocument(normalisedXml: string): ScoreDocument {
   const document = scoreDocumentOf(normalisedXml);
   assert(document.ok, 'a normalised document that is no score');
-  const parts = childrenOf(document.value.root, 'part').map(openPart);
+  const { value: opened } = document.value;
+  const parts = childrenOf(opened.root, 'part').map(openPart);
   const indexOfBar = new Map<string, number>();
   for (const { measures } of parts) {
     measures.forEach(({ measure }, index) => {
@@ -64,7 +65,7 @@ export function openDocument(normalisedXml: string): ScoreDocument {
       if (id !== undefined) indexOfBar.set(id, index);
     });
   }
-  return { document: document.value, parts, indexOfBar };
+  return { document: opened, parts, indexOfBar };
 }
 
 const timed = new Set(['note', 'backup', 'forward']);

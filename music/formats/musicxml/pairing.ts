@@ -163,7 +163,7 @@ export function pairTablature(notation: readonly Chain[], tablature: readonly Ch
 }
 
 /** Reports what a pairing found wanting. */
-export function reportPairing(pairing: Pairing, log: IssueLog): void {
+export function reportPairing(pairing: Pairing, notation: readonly Chain[], log: IssueLog): void {
   const placeOf = (chain: Chain): Parameters<IssueLog['add']>[3] => {
     const { barIndex, offsetTicks } = firstHead(chain);
     return { partName: chain.part.name, barIndex, offsetTicks };
@@ -183,5 +183,10 @@ export function reportPairing(pairing: Pairing, log: IssueLog): void {
       'The tablature shows a note that the notation does not have; it was kept as a note of its own.',
       placeOf(chain),
     );
+  }
+  const shown = new Set(pairing.copyOf.values());
+  for (const chain of notation) {
+    if (shown.has(chain)) continue;
+    log.add('tablature-unpaired', 'note', 'The notation has a note that the tablature does not show.', placeOf(chain));
   }
 }

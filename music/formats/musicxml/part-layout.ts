@@ -4,6 +4,7 @@ import { isFretted, isGuitarNamed, staffKindsOf, standardTuning } from './guitar
 import type { IssueLog } from './issue-log.ts';
 import { fingerboardMidi, mostFrequent, pairTablature, reportPairing, type Pairing } from './pairing.ts';
 import type { RawPart } from './raw-part.ts';
+import type { SoundingChoice } from './sounding-choice.ts';
 import { soundingShiftOf } from './sounding-shift.ts';
 
 /** A part with its chains, sorted out: what it writes, what copies it, how it sounds. */
@@ -100,7 +101,7 @@ function pairWithin(drafts: readonly Draft[]): void {
 const leastSupport = 0.6;
 
 /** The distance from written pitches to strings and frets on which most notes agree. */
-function fretDistanceOf(draft: Draft, tuning: Tuning): number | null {
+function fretDistanceOf(draft: Draft, tuning: Tuning): { readonly distance: number; readonly support: number } | null {
   const chains = draft.notation.length > 0 ? draft.notation : draft.tablature;
   const distances = chains.flatMap((chain) => {
     const midi = writtenMidi(firstHead(chain));
@@ -108,23 +109,29 @@ function fretDistanceOf(draft: Draft, tuning: Tuning): number | null {
     return midi === null || fretted === null ? [] : [fretted - midi];
   });
   const own = mostFrequent(distances);
-  if (own !== null && own.count >= leastSupport * distances.length) return own.value;
+  if (own !== null && own.count >= leastSupport * distances.length)
+    return { distance: own.value, support: own.count / distances.length };
   const { pairing } = draft;
   const isTrusted =
     pairing !== null &&
     pairing.agreement >= leastSupport &&
     [...pairing.copyOf.keys()].some((chain) => firstHead(chain).fingerboard !== null);
-  return isTrusted ? pairing.distance : null;
+  return isTrusted ? { distance: pairing.distance, support: pairing.agreement } : null;
 }
 
 const capoOf = ({ raw, copiedBy, copies }: Draft): number =>
   raw.capoFret ?? copiedBy?.raw.capoFret ?? copies?.raw.capoFret ?? 0;
 
-function shiftOf(draft: Draft, tuning: Tuning | null, log: IssueLog): number {
+const noChoice: SoundingChoice = { octave: null, capo: null };
+
+function shiftOf(draft: Draft, tuning: Tuning | null, choice: SoundingChoice, log: IssueLog): number {
+  const frets = tuning === null ? null : fretDistanceOf(draft, tuning);
   const { shift, findings } = soundingShiftOf({
     transposeSemitones: draft.raw.transposeSemitones,
     clefOctave: draft.raw.clefOctave,
-    fretDistance: tuning === null ? null : fretDistanceOf(draft, tuning),
+    fretDistance: frets?.distance ?? null,
+    fretSupport: frets?.support ?? 0,
+    choice: draft.isFretted ? choice : noChoice,
     capoFret: capoOf(draft),
     isGuitarNotation:
       draft.notation.length > 0 && (isGuitarNamed(draft.raw) || (draft.isFretted && tuning?.length === 6)),
@@ -147,7 +154,7 @@ function soundingChains(draft: Draft): readonly Chain[] {
   return draft.copiedBy === null ? [...draft.notation, ...draft.pairing.unpaired] : draft.notation;
 }
 
-function layoutOf(draft: Draft, log: IssueLog): PartLayout {
+function layoutOf(draft: Draft, choice: SoundingChoice, log: IssueLog): PartLayout {
   const { raw } = draft;
   const tuning = tuningOf(draft);
   const isTuningGiven = raw.tuning !== null || (draft.copiedBy ?? draft.copies)?.raw.tuning;
@@ -165,14 +172,14 @@ function layoutOf(draft: Draft, log: IssueLog): PartLayout {
       offsetTicks: 0,
     });
   }
-  if (draft.pairing !== null) reportPairing(draft.pairing, log);
+  if (draft.pairing !== null) reportPairing(draft.pairing, draft.notation, log);
   const part: Part = {
     id: raw.id,
     name: raw.name,
     staves: staffKindsOf(raw),
     tuning,
     capoFret: capoOf(draft),
-    soundingShift: shiftOf(draft, tuning, log),
+    soundingShift: shiftOf(draft, tuning, choice, log),
     pairedWith: draft.copies?.raw.id ?? null,
   };
   return {
@@ -185,9 +192,14 @@ function layoutOf(draft: Draft, log: IssueLog): PartLayout {
 }
 
 /** The parts with tablature set beside the notation that it copies, within a part or across two. */
-export function layOutParts(parts: readonly RawPart[], bars: readonly Bar[], log: IssueLog): PartLayout[] {
+export function layOutParts(
+  parts: readonly RawPart[],
+  bars: readonly Bar[],
+  choice: SoundingChoice,
+  log: IssueLog,
+): PartLayout[] {
   const drafts = parts.map((raw) => draftOf(raw, bars, log));
   pairWithin(drafts);
   pairAcross(drafts);
-  return drafts.map((draft) => layoutOf(draft, log));
+  return drafts.map((draft) => layoutOf(draft, choice, log));
 }

@@ -15,6 +15,7 @@ import { noteTableOf } from './note-table.ts';
 import { layOutParts } from './part-layout.ts';
 import type { RawHead, RawPart } from './raw-part.ts';
 import { readParts } from './read-part.ts';
+import { choiceIn, withChoice, type SoundingChoice } from './sounding-choice.ts';
 import { openScoreFile, scoreDocumentOf } from './score-document.ts';
 import { timeGridOf, type TimeGrid } from './time-grid.ts';
 
@@ -23,6 +24,10 @@ export interface ScoreSource {
   readonly fileName: string;
   readonly firstNoteNumber: number;
   readonly firstBarNumber: number;
+  /** A person's word on the octaves from written to sounding pitch, for parts with frets; it stays in the document. */
+  readonly octave?: number | undefined;
+  /** A person's word on what the pitches of music with a capo are. */
+  readonly capo?: 'shapes' | 'sounding' | undefined;
 }
 
 /** A score file as it was read: the score, the document with ids, and what was found on the way. */
@@ -43,8 +48,9 @@ interface RawScore {
   readonly log: IssueLog;
 }
 
-function rawScoreOf(root: XmlElement): RawScore {
+function rawScoreOf(root: XmlElement, repairs: readonly Issue[]): RawScore {
   const log = new IssueLog();
+  for (const { code, severity, detail } of repairs) log.add(code, severity, detail);
   const grid = timeGridOf(root);
   if (!grid.isExact)
     log.add(
@@ -68,7 +74,7 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): With
   const { ticksPerQuarter } = grid;
   const written = barsOf(parts, ticksPerQuarter, (index) => identity.ofBar[index] ?? `b${index + 1}`);
   reportBarLengths(parts, written, ticksPerQuarter, log);
-  const layouts = layOutParts(parts, written, log);
+  const layouts = layOutParts(parts, written, choiceIn(root), log);
   const keyPart = layouts.find(({ raw }) => raw === keyPartOf(parts));
   const bars = withSoundingKeys(written, keyPart?.part.soundingShift ?? 0);
   const idOf = (head: RawHead): HeadId => headId(identity.ofElement.get(head.element) ?? '');
@@ -94,10 +100,13 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): With
 export function readScoreFile(bytes: Uint8Array, source: ScoreSource): Result<ReadScore, readonly Issue[]> {
   const document = openScoreFile(bytes);
   if (!document.ok) return refused([document.refusal]);
-  const raw = rawScoreOf(document.value.root);
-  const identity = numberAll(document.value, raw.parts, { note: source.firstNoteNumber, bar: source.firstBarNumber });
+  const { value: opened, issues: repairs } = document.value;
+  const choice: SoundingChoice = { octave: source.octave ?? null, capo: source.capo ?? null };
+  const chosen = { ...opened, root: withChoice(opened.root, choice) };
+  const raw = rawScoreOf(chosen.root, repairs);
+  const identity = numberAll(chosen, raw.parts, { note: source.firstNoteNumber, bar: source.firstBarNumber });
   const { value: score, issues } = scoreOf(raw, identity);
-  const normalisedXml = serialiseXml(document.value, identity.ofElement);
+  const normalisedXml = serialiseXml(chosen, identity.ofElement);
   const { sourceIds, nextNoteNumber, nextBarNumber } = identity;
   return ok({ score, normalisedXml, sourceIds, nextNoteNumber, nextBarNumber, issues });
 }
@@ -120,6 +129,7 @@ const emptyScore: Score = {
 export function readNormalised(xml: string): WithIssues<Score> {
   const document = scoreDocumentOf(xml);
   if (!document.ok) return { value: emptyScore, issues: [document.refusal] };
-  const raw = rawScoreOf(document.value.root);
-  return scoreOf(raw, idsAsWritten(document.value, raw.parts, raw.log));
+  const { value: opened, issues: repairs } = document.value;
+  const raw = rawScoreOf(opened.root, repairs);
+  return scoreOf(raw, idsAsWritten(opened, raw.parts, raw.log));
 }

@@ -1,3 +1,4 @@
+import type { SoundingChoice } from './sounding-choice.ts';
 import type { IssueCode } from '../../basis/issue.ts';
 
 /** What a part's file says about how its written pitches sound. */
@@ -8,9 +9,13 @@ export interface ShiftEvidence {
   readonly clefOctave: number;
   /** Semitones from the written pitches to strings and frets without capo, where enough notes agree on one distance. */
   readonly fretDistance: number | null;
+  /** Of the notes with string and fret, the share that lies at that distance. **Units** 0 to 1. */
+  readonly fretSupport: number;
   readonly capoFret: number;
   /** Whether the part looks like a guitar and has a notation staff. */
   readonly isGuitarNotation: boolean;
+  /** What a person decided, for parts with frets. */
+  readonly choice: SoundingChoice;
 }
 
 /** How far written pitches sound from where they are written, and what had to be assumed for it. */
@@ -34,9 +39,27 @@ function octaveByFrets(fretDistance: number, capoFret: number): number | null {
   return octaves.find((octave) => fits(octave, 0)) ?? octaves.find((octave) => fits(octave, -capoFret)) ?? null;
 }
 
+/** So many of all notes must agree before strings and frets are believed against transposition or clef. */
+const overwhelming = 0.9;
+
+/** What transposition or clef say, moved by whole octaves where nearly all strings and frets say so. */
+function saidBase(said: number, by: string, { fretDistance, fretSupport, capoFret }: ShiftEvidence): Base {
+  if (fretDistance === null || fretSupport <= overwhelming) return { shift: said, findings: [] };
+  const octaves = [fretDistance - said, fretDistance - said + capoFret].find((residue) => residue % 12 === 0) ?? 0;
+  if (octaves === 0) return { shift: said, findings: [] };
+  const share = Math.round(fretSupport * 100);
+  const detail = `${by} and the strings and frets lie ${Math.abs(octaves / 12)} octave(s) apart; the frets, on which ${share} % of the notes agree, were believed.`;
+  return { shift: said + octaves, findings: [{ code: 'string-fret-disagree', detail }] };
+}
+
 function baseOf(evidence: ShiftEvidence): Base {
-  if (evidence.transposeSemitones !== null) return { shift: evidence.transposeSemitones, findings: [] };
-  if (evidence.clefOctave !== 0) return { shift: 0, findings: [] };
+  const { transposeSemitones, clefOctave, choice } = evidence;
+  if (choice.octave !== null) {
+    const remainder = (transposeSemitones ?? 0) % 12;
+    return { shift: 12 * choice.octave + remainder, findings: [] };
+  }
+  if (transposeSemitones !== null) return saidBase(transposeSemitones, 'The transposition', evidence);
+  if (clefOctave !== 0) return saidBase(0, 'The clef', evidence);
   if (evidence.fretDistance !== null) {
     const octave = octaveByFrets(evidence.fretDistance, evidence.capoFret);
     if (octave !== null) return { shift: octave, findings: [] };
@@ -54,7 +77,8 @@ const disagreement = (residue: number): Finding => ({
   detail: `Strings and frets lie ${Math.abs(residue)} semitones ${residue > 0 ? 'above' : 'below'} the pitches that transposition and clef give; the pitches were kept.`,
 });
 
-function withCapo(base: Base, { fretDistance, capoFret, transposeSemitones }: ShiftEvidence): SoundingShift {
+function withCapo(base: Base, { fretDistance, capoFret, transposeSemitones, choice }: ShiftEvidence): SoundingShift {
+  if (choice.capo !== null) return { ...base, shift: base.shift + (choice.capo === 'shapes' ? capoFret : 0) };
   if (fretDistance === null) return withCapoAssumed(base, capoFret, transposeSemitones);
   const residue = fretDistance - base.shift;
   const isInShapes = modulo12(residue) === 0;

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { measuresXml } from '../../../tests/support/measures.ts';
+import type { Score } from '../../score/score.ts';
+import { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './read-score.ts';
+
+const note = (step: string, octave: number, string: number, fret: number): string =>
+  `<note><pitch><step>${step}</step><octave>${octave}</octave></pitch><duration>48</duration><notations><technical><string>${string}</string><fret>${fret}</fret></technical></notations></note>`;
+const capo = '<direction><direction-type><words>Capo 2</words></direction-type></direction>';
+const clef = (octave: number): string =>
+  `<clef><sign>G</sign><line>2</line><clef-octave-change>${octave}</clef-octave-change></clef>`;
+
+function read(music: string, attributes: string, choice: Pick<ScoreSource, 'octave' | 'capo'> = {}): ReadScore {
+  const xml = measuresXml([music], { name: 'Guitar', attributes });
+  const source = { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1, ...choice };
+  const result = readScoreFile(new TextEncoder().encode(xml), source);
+  if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join('; '));
+  return result.value;
+}
+
+const sounding = (score: Score): number[] =>
+  score.notes.map(({ sound }) => (sound.kind === 'pitched' ? sound.soundingMidi : 0));
+
+// The open first string sounds E4, MIDI 64, and the second B3, MIDI 59: standard tuning, common practice.
+const octaveHigh = note('E', 5, 1, 0) + note('B', 4, 2, 0);
+
+describe('strings and frets against clef and transposition', () => {
+  it.each([
+    ['clef', clef(-1)],
+    ['transposition', '<transpose><chromatic>0</chromatic></transpose>'],
+  ])('win where they all agree on another octave than the %s, and that is told', (_, attributes) => {
+    const { score, issues } = read(octaveHigh, attributes);
+    expect(sounding(score)).toEqual([64, 59]);
+    expect(issues.map(({ code, detail }) => [code, /believed/.test(detail)])).toContainEqual([
+      'string-fret-disagree',
+      true,
+    ]);
+  });
+
+  it('give way where they do not agree among themselves', () => {
+    const { score } = read(octaveHigh + note('E', 4, 1, 0) + note('C', 5, 3, 1), clef(-1));
+    expect(sounding(score)[0]).toBe(76);
+  });
+});
+
+describe('a person’s choice', () => {
+  it('of the octave goes before all evidence and stays in the document', () => {
+    const result = read(octaveHigh, clef(0), { octave: 0 });
+    expect(sounding(result.score)).toEqual([76, 71]);
+    expect(readNormalised(result.normalisedXml).value).toEqual(result.score);
+  });
+
+  it.each([
+    ['shapes', [66, 61]],
+    ['sounding', [64, 59]],
+  ] as const)('of the capo: written as %s', (choice, wanted) => {
+    const result = read(capo + octaveHigh, clef(0), { capo: choice });
+    expect(sounding(result.score)).toEqual(wanted);
+    expect(readNormalised(result.normalisedXml).value).toEqual(result.score);
+  });
+
+  it('replaces the one that the document carries', () => {
+    const first = read(octaveHigh, clef(0), { octave: 0 });
+    const source = { fileName: 'again', firstNoteNumber: 1, firstBarNumber: 1, octave: -2 };
+    const second = readScoreFile(new TextEncoder().encode(first.normalisedXml), source);
+    expect(second.ok && sounding(second.value.score)).toEqual([52, 47]);
+    expect(second.ok && second.value.normalisedXml.match(/heddle-octave/g)).toHaveLength(1);
+  });
+});
