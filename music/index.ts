@@ -160,6 +160,7 @@ export { reachOf, type LengthMode, type Reach } from './lines/lengths.ts';
 export { checkLines, looseNotes, type LineFinding, type LineFindingCode } from './lines/checks.ts';
 export { lineFactsOf, suggestListeningPath, type LineFacts, type SuggestedStep } from './lines/listening-path.ts';
 export { writeOut, type WriteOutOptions, type WrittenOut } from './lines/write-out.ts';
+export { recolouredOriginal } from './lines/recoloured-original.ts';
 export { type RangeFinding } from './lines/ranges.ts';
 export { fourVoices, oneGuitar, stringQuartet, type Ensemble, type Player } from './lines/ensembles.ts';
 export { excerptOf, openDocument, type ExcerptOptions, type ScoreDocument } from './formats/musicxml/excerpt.ts';

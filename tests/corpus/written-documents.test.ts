@@ -9,6 +9,7 @@ import { excerptOfBars } from '../../music/score/excerpt.ts';
 import type { Score } from '../../music/score/score.ts';
 import type { WrittenScore } from '../../music/score/written.ts';
 import { registryScore } from '../../measure/registry-scores.ts';
+import { musicXmlFaults } from '../support/musicxml-check.ts';
 import { asWritten, secondReading } from '../support/second-reader.ts';
 import { splitByVoice } from '../support/split-by-voice.ts';
 
@@ -31,9 +32,9 @@ const scores: readonly (readonly [string, () => Score])[] = [
   ['a trio', () => registryScore('v3/MozartTrio.xml')],
 ];
 
-function writtenOut(score: Score): WrittenScore {
+function writtenOut(score: Score, tablature = false): WrittenScore {
   const excerpt = excerptOfBars(score, score.bars[0]!.id, score.bars.at(-1)!.id)!;
-  return writeOut(score, splitByVoice(score), excerpt, { lengths: 'written' }).value;
+  return writeOut(score, splitByVoice(score), excerpt, { lengths: 'written', tablature }).value;
 }
 
 interface WrittenPlace {
@@ -84,6 +85,16 @@ describe.each(scores)('%s, written out by its voices', (_, read) => {
         expect(theirs[index]!.onsetQuarters).toBeCloseTo(onsetQuarters, 5);
       });
     }
+  });
+
+  it('is valid MusicXML 4.0 in order, content and values, also with tablature', () => {
+    expect(musicXmlFaults(xml)).toEqual([]);
+    expect(musicXmlFaults(writeWrittenScore(writtenOut(score, true)))).toEqual([]);
+  });
+
+  it('has as many rests in verovio as in the document', async () => {
+    const { restCount } = await secondReading(xml);
+    expect(restCount).toBe([...xml.matchAll(/<rest\b/g)].length);
   });
 
   it('links every head to a note of the score', () => {

@@ -18,6 +18,7 @@ export interface SecondReading {
   /** Ids of all notes but grace notes, cue notes included. */
   readonly noteIds: ReadonlySet<string>;
   readonly graceCount: number;
+  readonly restCount: number;
   /** Ids of notes that a tie from an earlier note leads to. */
   readonly tiedOn: ReadonlySet<string>;
   readonly notes: ReadonlyMap<string, SecondNote>;
@@ -73,6 +74,7 @@ export async function secondReading(xml: string): Promise<SecondReading> {
   return {
     noteIds: new Set(ids),
     graceCount: graces.length,
+    restCount: [...mei.matchAll(/<(?:rest|mRest)\b/g)].length,
     tiedOn: new Set(idsIn(mei, /<tie\b[^>]*endid="#([^"]+)"/g)),
     notes: new Map(ids.map((id) => [id, noteOf(reader, id)])),
     log,

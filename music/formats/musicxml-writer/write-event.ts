@@ -79,9 +79,15 @@ function headShape({ sound }: Sounded, context: EventContext): XmlElement[] {
   return [...stem.map((text) => textElement('stem', text)), ...(isHit ? [textElement('notehead', 'x')] : [])];
 }
 
+/** What may stand as a number. **Source** XML Schema, xs:NMTOKEN. */
+const isToken = (text: string): boolean => /^[\w.:-]+$/.test(text);
+
 function lyricElement({ verse, text, syllabic, isExtended }: WrittenLyric): XmlElement {
   const sung = text === '' ? [] : [textElement('syllabic', syllabic), textElement('text', text)];
-  return element('lyric', { number: verse }, [...sung, ...(isExtended ? [element('extend')] : [])]);
+  return element('lyric', isToken(verse) ? { number: verse } : { name: verse }, [
+    ...sung,
+    ...(isExtended ? [element('extend')] : []),
+  ]);
 }
 
 const lyricElements = ({ details }: WrittenHead, { shown }: EventContext): XmlElement[] =>
