@@ -1,6 +1,8 @@
 import { defineConfig } from 'vitest/config';
 
-const unit = ['music', 'contract', 'api', 'seed', 'command', 'measure', 'web'].map((folder) => `${folder}/**/*.test.{ts,tsx}`);
+const unit = ['music', 'contract', 'api', 'seed', 'command', 'measure', 'web'].map(
+  (folder) => `${folder}/**/*.test.{ts,tsx}`,
+);
 const database = ['tests/support/database/global-setup.ts'];
 
 export default defineConfig({

@@ -147,6 +147,20 @@ describe('heddle write', () => {
     expect(written.parts.map(({ name }) => name)).toEqual(['Melody', 'Middle voice', 'Bass', 'Percussion']);
   });
 
+  it('writes MIDI that is read again, a track for each line, on the grid that is asked for', () => {
+    const out = inFolder('out.MID');
+    expect(runCommandLine(['write', demo, '-o', out]).exitCode).toBe(0);
+    const read = said('inspect', out, '--grid', 'straight') as {
+      readonly format: string;
+      readonly parts: readonly { readonly name: string }[];
+    };
+    expect(read.format).toBe('midi');
+    expect(read.parts.map(({ name }) => name)).toEqual(['Melody', 'Middle voice', 'Bass', 'Percussion']);
+    expect(refused(2, 'inspect', out, '--grid', 'loose')).toContain(
+      '--grid is loose; it must be auto, straight, triplet, swing.',
+    );
+  });
+
   it('holds every note of the whole piece once', () => {
     const out = inFolder('whole.musicxml');
     expect(runCommandLine(['write', demo, '-o', out]).exitCode).toBe(0);

@@ -1,5 +1,5 @@
 import { extname } from 'node:path';
-import { packScore, writeWrittenScore, type WrittenScore } from '../music/index.ts';
+import { midiSongOf, packScore, writeMidi, writeWrittenScore, type WrittenScore } from '../music/index.ts';
 import { WrongUse } from './failures.ts';
 import { listed } from './say.ts';
 
@@ -11,6 +11,7 @@ const bytesOfText = (text: string): Uint8Array => new TextEncoder().encode(text)
 const writers: ReadonlyMap<string, FileWriter> = new Map([
   ['.musicxml', (written: WrittenScore) => bytesOfText(writeWrittenScore(written))],
   ['.mxl', (written: WrittenScore) => packScore(writeWrittenScore(written))],
+  ['.mid', (written: WrittenScore) => writeMidi(midiSongOf(written, { repeats: 'unfolded' }))],
 ]);
 
 /** The endings of the files that can be written. */

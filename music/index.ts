@@ -114,6 +114,7 @@ export { isUnsure, unsureBelow } from './split/unsure.ts';
 export { rolesOfLines, type RoleOfNotes } from './split/line-reasons.ts';
 export { performLines, wholeOf, type PerformOptions } from './perform/perform-lines.ts';
 export { unfoldedRanges } from './perform/unfolded.ts';
+export { midiSongOf, type SongOptions } from './perform/timeline-midi.ts';
 export { timelineOf, type Timeline, type TimelineBar, type TimelineNote } from './perform/timeline.ts';
 export { countInBefore, type CountIn } from './perform/beats.ts';
 export { assumedTempo, secondsAtTicks, secondsOfRange, secondsPerTickAt, ticksAtSeconds } from './perform/time-map.ts';
@@ -144,7 +145,10 @@ export {
   type StereoSound,
 } from './sound/render-lines.ts';
 export { readNormalised, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
-export { readScoreFile, type FileFormat, type ReadFile } from './formats/read-score-file.ts';
+export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
+export { type FileFormat } from './formats/sniff-format.ts';
+export { type GridKind } from './formats/midi/beat-grid.ts';
+export { writeMidi } from './formats/midi/write-midi.ts';
 export { packScore } from './formats/container/pack-score.ts';
 export {
   barIndexAt,

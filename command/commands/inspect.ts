@@ -10,6 +10,9 @@ function report({ format, choices, score, issues }: ReadFile): object {
 
 const formatNames: Readonly<Record<ReadFile['format'], string>> = {
   musicxml: 'MusicXML',
+  midi: 'MIDI',
+  abc: 'ABC',
+  textTab: 'text tablature',
 };
 
 function partText({ id, name, staves, tuning, capoFret, soundingNotes, pairedWith }: PartFacts): string {
@@ -52,7 +55,7 @@ export const inspect: Command = {
 ${inputDetails}`,
   options: { ...inputOptions, json: { type: 'boolean' } },
   run: (given) => {
-    const read = readInput(oneFile(given));
+    const read = readInput(oneFile(given), given);
     const out = given.options['json'] === true ? `${JSON.stringify(report(read), null, 2)}\n` : summary(read);
     return { out, beside: [] };
   },

@@ -64,7 +64,7 @@ export const split: Command = {
 ${inputDetails}`,
   options: { ...inputOptions, ...splitOptions, json: { type: 'boolean' } },
   run: (given) => {
-    const { score } = readInput(oneFile(given));
+    const { score } = readInput(oneFile(given), given);
     const placed = placedNotes(score, splitOf(score, given));
     return { out: (given.options['json'] === true ? asJson : asTable)(score, placed), beside: [] };
   },

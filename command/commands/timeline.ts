@@ -51,7 +51,7 @@ ${inputDetails}`,
   options: { ...inputOptions, of: { type: 'string' }, json: { type: 'boolean' } },
   run: (given) => {
     const rowsOf = wordOption(given, 'of', ['notes', 'bars']) === 'bars' ? barRows : noteRows;
-    const { score } = readInput(oneFile(given));
+    const { score } = readInput(oneFile(given), given);
     const rows = rowsOf(score, timelineOf(score));
     return { out: given.options['json'] === true ? jsonRows(rows) : asTable(rows), beside: [] };
   },

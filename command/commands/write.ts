@@ -57,7 +57,7 @@ ${inputDetails}`,
     const [path, target] = [oneFile(given), outputOf(given)];
     const writer = writerFor(target);
     const lengths = wordOption(given, 'lengths', ['written', 'next', 'string']) ?? 'written';
-    const read = readInput(path);
+    const read = readInput(path, given);
     const bars = barsOf(read.score, given);
     const { arrangement, split } = splitOf(read.score, given);
     const { value, issues } = writeOut(arrangement, split, excerptOf(read.score, bars), { lengths });
