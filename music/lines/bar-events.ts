@@ -97,10 +97,16 @@ function piecesOf(span: Span, { node, count, tuplet }: Counting): readonly Piece
     return [{ ...span, value: nearestValue(stretch.endUnits - stretch.startUnits), isExact: false }];
   }
   const stretches = (span.notes.length === 0 ? restStretches : noteStretches)(stretch, node);
-  return stretches.map(({ startUnits, endUnits }) => {
-    const value = valueOfUnits(endUnits - startUnits);
-    const place = { ...span, startTicks: toTicks(startUnits), endTicks: toTicks(endUnits) };
-    return { ...place, value: { ...(value ?? nearestValue(endUnits - startUnits)), tuplet }, isExact: value !== null };
+  return stretches.map(({ startUnits, endUnits }): Piece => {
+    const exact = valueOfUnits(endUnits - startUnits);
+    const value = exact ?? nearestValue(endUnits - startUnits);
+    return {
+      startTicks: toTicks(startUnits),
+      endTicks: toTicks(endUnits),
+      notes: span.notes,
+      value: tuplet === null ? value : { ...value, tuplet },
+      isExact: exact !== null,
+    };
   });
 }
 
@@ -151,18 +157,19 @@ const noGraces: readonly WrittenGrace[] = [];
 function eventOf(piece: Piece, tuplets: readonly Tuplet[], frame: BarFrame, setting: BarSetting): WrittenEvent {
   const toScore = frame.startTicks - frame.phaseTicks;
   const { startTicks, endTicks, notes, value } = piece;
-  const inScore = { ...piece, startTicks: startTicks + toScore, endTicks: endTicks + toScore };
-  const graces = notes.flatMap(({ note }) =>
-    note.onsetTicks === inScore.startTicks ? setting.gracesOf(note.id) : noGraces,
-  );
+  const inScore: Span = { startTicks: startTicks + toScore, endTicks: endTicks + toScore, notes };
+  const struck = notes.filter(({ note }) => note.onsetTicks === inScore.startTicks);
+  const graces = struck.length === 0 ? noGraces : struck.flatMap(({ note }) => setting.gracesOf(note.id));
+  const { tupletEdge, innerTuplet } = tuplets.length === 0 ? noTupletMarks : tupletMarks(piece, tuplets);
   return {
     onsetTicks: startTicks - frame.phaseTicks,
     lengthTicks: endTicks - startTicks,
     value,
-    ...tupletMarks(piece, tuplets),
+    tupletEdge,
+    innerTuplet,
     isBarRest: false,
     heads: notes.map((ended) => headOf(ended, inScore, setting)),
-    graces: graces.length === 0 ? noGraces : graces,
+    graces,
   };
 }
 

@@ -28,8 +28,9 @@ const halving =
     division: 'halves',
     isAboveBeat: false,
     isCompound: false,
-    children: () =>
+    children: once(() =>
       lengthUnits % 2 === 0 ? laidOut(startUnits, [halving(lengthUnits / 2), halving(lengthUnits / 2)]) : [],
+    ),
   });
 
 /** Equal items that each halve: a compound beat, or a tuplet. */
@@ -41,12 +42,19 @@ export const itemised =
     division: 'thirds',
     isAboveBeat: false,
     isCompound: true,
-    children: () =>
+    children: once(() =>
       laidOut(
         startUnits,
         Array.from({ length: count }, () => halving(itemUnits)),
       ),
+    ),
   });
+
+/** A value that is made when it is first asked for. */
+function once<Value>(make: () => Value): () => Value {
+  let made: Value | null = null;
+  return () => (made ??= make());
+}
 
 function laidOut(startUnits: number, plans: readonly Plan[]): readonly MetricNode[] {
   let cursor = startUnits;

@@ -25,10 +25,18 @@ const longestUnits = 3072;
 export const isPowerOfTwo = (count: number): boolean => count > 0 && (count & (count - 1)) === 0;
 
 /** The plain or once dotted value that lasts so many 256ths; null where none does. */
-export function valueOfUnits(units: number): NoteValue | null {
-  if (!Number.isInteger(units) || units < 1 || units > longestUnits) return null;
+export const valueOfUnits = (units: number): NoteValue | null => values.get(units) ?? null;
+
+function makeValue(units: number): NoteValue | null {
   const dots = isPowerOfTwo(units) ? 0 : units % 3 === 0 && units > 2 && isPowerOfTwo(units / 3) ? 1 : null;
   if (dots === null) return null;
   const type = types[31 - Math.clz32(dots === 0 ? units : (units / 3) * 2)];
   return type === undefined ? null : { type, dots, tuplet: null };
 }
+
+const values: ReadonlyMap<number, NoteValue> = new Map(
+  Array.from({ length: longestUnits }, (_unused, index) => index + 1).flatMap((units) => {
+    const value = makeValue(units);
+    return value === null ? [] : [[units, value] as const];
+  }),
+);

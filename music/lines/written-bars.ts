@@ -49,7 +49,26 @@ interface FramePlan {
   readonly signs: BarSigns;
 }
 
-function frameOf({ bar, barPhase, signs }: FramePlan, ticksPerQuarter: number, range: TickRange): BarFrame {
+/** Trees by meter and reach, so that bars that divide alike share one. */
+class Trees {
+  private readonly known = new Map<string, MetricNode>();
+
+  treeOf(meter: Bar['meter'], reachUnits: number): MetricNode {
+    const key = `${meter.beats.join('+')}/${meter.beatUnit} ${reachUnits}`;
+    const tree = this.known.get(key) ?? meterTree(meter, reachUnits);
+    this.known.set(key, tree);
+    return tree;
+  }
+}
+
+/** What all frames are cut from. */
+interface FrameSetting {
+  readonly ticksPerQuarter: number;
+  readonly range: TickRange;
+  readonly trees: Trees;
+}
+
+function frameOf({ bar, barPhase, signs }: FramePlan, { ticksPerQuarter, range, trees }: FrameSetting): BarFrame {
   const startTicks = Math.max(bar.onsetTicks, range.startTicks);
   const endTicks = Math.min(bar.onsetTicks + bar.lengthTicks, range.endTicks);
   const lengthTicks = endTicks - startTicks;
@@ -57,7 +76,7 @@ function frameOf({ bar, barPhase, signs }: FramePlan, ticksPerQuarter: number, r
   const isPartial = lengthTicks < Math.max(bar.lengthTicks, meterTicks(bar, ticksPerQuarter));
   const written = { bar: bar.id, label: bar.label, lengthTicks, meter: bar.meter, key: bar.key, isPartial, signs };
   const reachUnits = ((phaseTicks + lengthTicks) * unitsPerQuarter) / ticksPerQuarter;
-  return { written, startTicks, endTicks, phaseTicks, tree: meterTree(bar.meter, reachUnits) };
+  return { written, startTicks, endTicks, phaseTicks, tree: trees.treeOf(bar.meter, reachUnits) };
 }
 
 const noSigns: BarSigns = { startsRepeat: false, repeatTimes: 0, endings: [], jumps: [], rehearsalMark: null };
@@ -66,9 +85,10 @@ const noSigns: BarSigns = { startsRepeat: false, repeatTimes: 0, endings: [], ju
 export function barFrames(score: Pick<Score, 'bars' | 'ticksPerQuarter'>, range: TickRange): readonly BarFrame[] {
   const phases = barPhases(score);
   const signs = signsIn(score.bars, range);
+  const setting = { ticksPerQuarter: score.ticksPerQuarter, range, trees: new Trees() };
   return score.bars.flatMap((bar, index): readonly BarFrame[] => {
     const isTouched = bar.onsetTicks < range.endTicks && bar.onsetTicks + bar.lengthTicks > range.startTicks;
     const plan = { bar, barPhase: phases[index] ?? 0, signs: signs[index] ?? noSigns };
-    return isTouched ? [frameOf(plan, score.ticksPerQuarter, range)] : [];
+    return isTouched ? [frameOf(plan, setting)] : [];
   });
 }
