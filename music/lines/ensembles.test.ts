@@ -4,6 +4,7 @@ import { writeWrittenScore } from '../formats/musicxml-writer/write-written-scor
 import { readScoreFile } from '../formats/musicxml/read-score.ts';
 import { excerptOfBars } from '../score/excerpt.ts';
 import type { Score } from '../score/score.ts';
+import { musicXmlFaults } from '../../tests/support/musicxml-check.ts';
 import { line, meter, note, rest, voices } from '../../tests/support/score-builders.ts';
 import { allOn, splitOf } from '../../tests/support/split-builders.ts';
 import { fourVoices, oneGuitar, stringQuartet, type Ensemble } from './ensembles.ts';
@@ -79,6 +80,12 @@ describe('[R43] ensembles', () => {
       [70, { step: 'C', alter: 0, octave: 5 }],
       [66, { step: 'G', alter: 1, octave: 4 }],
     ]);
+  });
+
+  it.each([oneGuitar, fourVoices, stringQuartet, clarinets])('are written as valid MusicXML: $name', (ensemble) => {
+    const xml = writeWrittenScore(written(four, fourLines, { ensemble }).value);
+    expect(musicXmlFaults(xml)).toEqual([]);
+    expect((soundsOf(xml) as [number][]).map(([midi]) => midi)).toEqual([72, 67, 52, 48]);
   });
 
   it('leave lines of hits on their own staff', () => {

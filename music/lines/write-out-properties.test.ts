@@ -2,12 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fraction } from '../basis/fraction.ts';
 import type { NoteId } from '../basis/ids.ts';
-import { ticksOfExcerpt, type Excerpt, type TickRange } from '../score/excerpt.ts';
-import type { Score } from '../score/score.ts';
-import type { NoteValue, WrittenScore } from '../score/written.ts';
+import { midiOf, type Pitch } from '../basis/pitch.ts';
+import { excerptOfBars, ticksOfExcerpt, type Excerpt, type TickRange } from '../score/excerpt.ts';
+import type { Score, SoundingNote } from '../score/score.ts';
+import type { NoteValue, WrittenScore, WrittenStaff } from '../score/written.ts';
 import { anyOneVoice, anyTwoVoices } from '../../tests/support/any-score.ts';
 import { fixedSeed } from '../../tests/support/property-seed.ts';
-import { allOn } from '../../tests/support/split-builders.ts';
+import { allOn, splitOf } from '../../tests/support/split-builders.ts';
+import { looseNotes } from './checks.ts';
 import type { LengthMode } from './lengths.ts';
 import { writeOut } from './write-out.ts';
 
@@ -84,6 +86,31 @@ function heard(written: WrittenScore, range: TickRange): ReadonlyMap<NoteId, Sou
     barTicks += bar.lengthTicks;
   }
   return sounding;
+}
+
+const idsOf = (notes: readonly SoundingNote[]): readonly NoteId[] => notes.map(({ id }) => id);
+
+/** Which note is struck, when, and at what pitch. */
+const strike = (id: NoteId, onsetTicks: number, pitch: Pitch | null): string =>
+  `${id} ${onsetTicks} ${pitch === null ? 'x' : midiOf(pitch)}`;
+
+const strikeOf = ({ id, onsetTicks, sound }: SoundingNote): string =>
+  strike(id, onsetTicks, sound.kind === 'pitched' ? sound.sounding : null);
+
+/** All that a staff strikes, in the ticks of the score. */
+function struckIn({ bars }: WrittenScore, staff: WrittenStaff): readonly string[] {
+  let barTicks = 0;
+  return staff.bars.flatMap((events, index) => {
+    const startTicks = barTicks;
+    barTicks += bars[index]!.lengthTicks;
+    return events.flatMap(({ heads, onsetTicks }) =>
+      heads
+        .filter(({ isTiedFromBefore }) => !isTiedFromBefore)
+        .map(({ source, sound }) =>
+          strike(source, startTicks + onsetTicks, sound.kind === 'pitched' ? sound.pitch : null),
+        ),
+    );
+  });
 }
 
 const check = <Case>(arbitrary: fc.Arbitrary<Case>, property: (value: Case) => void): void =>
@@ -185,6 +212,24 @@ describe('any written-out line', () => {
         const rests = value.staves[0]!.bars[index]!.filter(({ heads, isBarRest }) => heads.length === 0 && !isBarRest);
         if (isSimple) expect(rests.filter((event) => event.value.dots > 0 && event.value.tuplet === null)).toEqual([]);
       }
+    });
+  });
+
+  it('[R21] all lines and the loose notes together are the score, each line at the onsets and pitches of its marks', () => {
+    const job = anyScore.chain((score) =>
+      fc.tuple(fc.constant(score), fc.array(fc.nat({ max: 3 }), { minLength: score.notes.length }), anyLengths),
+    );
+    check(job, ([score, placed, lengths]) => {
+      const onLine = (line: number): readonly SoundingNote[] =>
+        score.notes.filter((_note, index) => placed[index] === line);
+      const split = splitOf({ a: idsOf(onLine(0)), b: idsOf(onLine(1)), c: idsOf(onLine(2)) });
+      const last = score.bars.at(-1)!;
+      const whole = excerptOfBars(score, score.bars[0]!.id, last.id)!;
+      const { value } = writeOut(score, split, whole, { lengths });
+      const written = value.staves.map((staff) => struckIn(value, staff));
+      written.forEach((found, line) => expect(found.toSorted()).toEqual(onLine(line).map(strikeOf).toSorted()));
+      const all = [...written.flat(), ...looseNotes(score, split).map(strikeOf)];
+      expect(all.toSorted()).toEqual(score.notes.map(strikeOf).toSorted());
     });
   });
 });

@@ -92,6 +92,13 @@ describe.each(scores)('%s, written out by its voices', (_, read) => {
     expect(musicXmlFaults(writeWrittenScore(writtenOut(score, true)))).toEqual([]);
   });
 
+  it('is read by verovio with its tablature, whose heads stand once more', async () => {
+    const withStrings = writeWrittenScore(writtenOut(score, true));
+    const reading = await secondReading(withStrings);
+    expect(reading.log).toBe('');
+    expect(reading.noteIds.size + reading.graceCount).toBe([...withStrings.matchAll(/<note id=/g)].length);
+  });
+
   it('has as many rests in verovio as in the document', async () => {
     const { restCount } = await secondReading(xml);
     expect(restCount).toBe([...xml.matchAll(/<rest\b/g)].length);
