@@ -2,6 +2,7 @@
 const musicOrder = [
   'basis',
   'score',
+  'fingering',
   'formats',
   'operations',
   'split',

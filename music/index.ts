@@ -55,6 +55,7 @@ export {
   type Tone,
   type Tuplet,
 } from './score/marks.ts';
+export { proposeFingering, type FingeringOptions } from './fingering/propose-fingering.ts';
 export {
   barOf,
   excerptOfBars,
@@ -148,6 +149,9 @@ export { readNormalised, type ReadScore, type ScoreSource } from './formats/musi
 export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
 export { type FileFormat } from './formats/sniff-format.ts';
 export { type GridKind } from './formats/midi/beat-grid.ts';
+export { type MidiSong } from './formats/midi/midi-song.ts';
+export { midiToMusicXml, type MidiOptions } from './formats/midi/midi-to-musicxml.ts';
+export { type GridRegion } from './formats/midi/quantise.ts';
 export { writeMidi } from './formats/midi/write-midi.ts';
 export { packScore } from './formats/container/pack-score.ts';
 export {
@@ -164,9 +168,9 @@ export { reachOf, type LengthMode, type Reach } from './lines/lengths.ts';
 export { checkLines, looseNotes, type LineFinding, type LineFindingCode } from './lines/checks.ts';
 export { lineFactsOf, suggestListeningPath, type LineFacts, type SuggestedStep } from './lines/listening-path.ts';
 export { writeOut, type WriteOutOptions, type WrittenOut } from './lines/write-out.ts';
-export { recolouredOriginal } from './lines/recoloured-original.ts';
-export { type RangeFinding } from './lines/ranges.ts';
 export { fourVoices, oneGuitar, stringQuartet, type Ensemble, type Player } from './lines/ensembles.ts';
+export { type RangeFinding } from './lines/ranges.ts';
+export { recolouredOriginal } from './lines/recoloured-original.ts';
 export { excerptOf, openDocument, type ExcerptOptions, type ScoreDocument } from './formats/musicxml/excerpt.ts';
 export { writeWrittenScore } from './formats/musicxml-writer/write-written-score.ts';
 export { sourceOfWrittenHead, writtenHeadId } from './formats/musicxml-writer/written-ids.ts';

@@ -2,7 +2,17 @@
 import { spawnSync } from 'node:child_process';
 import { ensureBuilt, ensureInstalled, root, run } from './ensure.js';
 
-const names = ['accuracy', 'reliability', 'teacher', 'splitting', 'reading', 'writing', 'sounding', 'web-size'];
+const names = [
+  'accuracy',
+  'reliability',
+  'teacher',
+  'splitting',
+  'reading',
+  'writing',
+  'fingering',
+  'sounding',
+  'web-size',
+];
 const [mode, ...rest] = process.argv.slice(2);
 
 function print(line) {
