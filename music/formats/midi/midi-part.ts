@@ -1,5 +1,6 @@
 import { saysGuitar } from '../../score/arrangement.ts';
 import type { Key } from '../../score/score.ts';
+import { BarAccidentals } from '../musicxml-writer/accidentals.ts';
 import { hitHeads, hitKinds } from '../musicxml-writer/hit-heads.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
@@ -109,8 +110,11 @@ export function writePart(
   const voices = (lines.length === 0 ? [[]] : lines).map((line) => eventsByBar(line, bars));
   const measures = bars.map((bar, at) => {
     const pulses = pulsesOf(bar);
+    const accidentals = new BarAccidentals(bar.key.fifths);
     const written = voices
-      .map((voice, place) => voiceInBar(voice.get(at) ?? [], { bar, pulses, voice: place + 1, part: setting }))
+      .map((voice, place) =>
+        voiceInBar(voice.get(at) ?? [], { bar, pulses, voice: place + 1, part: setting, accidentals }),
+      )
       .filter((elements) => elements.length > 0);
     const music = written.flatMap((elements, place) =>
       place === 0 ? elements : [backup(bar.lengthUnits), ...elements],

@@ -1,5 +1,6 @@
 import type { Pitch } from '../../basis/pitch.ts';
 import type { HitKind } from '../../score/score.ts';
+import type { BarAccidentals } from '../musicxml-writer/accidentals.ts';
 import { hitHeads } from '../musicxml-writer/hit-heads.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
@@ -120,6 +121,16 @@ interface BarSetting {
   readonly pulses: readonly Pulse[];
   readonly voice: number;
   readonly part: PartSetting;
+  readonly accidentals: BarAccidentals;
+}
+
+function accidentalOf(
+  note: GridNote,
+  piece: PrintedPiece,
+  { bar, part, accidentals }: Pick<BarSetting, 'bar' | 'part' | 'accidentals'>,
+): XmlElement[] {
+  const name = part.isPercussion ? null : accidentals.before(spellPitch(note.midi, bar.key), !piece.isFirst);
+  return name === null ? [] : [textElement('accidental', name)];
 }
 
 /** **Source** MusicXML 4.0, note: the order of elements. */
@@ -127,7 +138,7 @@ function noteElement(
   note: GridNote,
   index: number,
   piece: PrintedPiece,
-  { bar, pulses, voice, part }: BarSetting,
+  { bar, pulses, voice, part, accidentals }: BarSetting,
 ): XmlElement {
   return element('note', {}, [
     ...(index > 0 ? [element('chord')] : []),
@@ -137,6 +148,7 @@ function noteElement(
     ...(part.isPercussion ? [element('instrument', { id: instrumentId(part.partId, hitOfKey(note.midi)) })] : []),
     textElement('voice', voice),
     ...valueOf(piece),
+    ...accidentalOf(note, piece, { bar, part, accidentals }),
     ...modificationOf(piece),
     ...(part.isPercussion ? [textElement('notehead', 'x')] : []),
     ...notationsOf(piece, pulses, index > 0),
