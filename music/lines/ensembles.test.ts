@@ -40,11 +40,15 @@ function soundsOf(xml: string): unknown {
 }
 
 describe('[R43] ensembles', () => {
-  it('give each line its player’s clef', () => {
+  it('give each line its player’s name and clef', () => {
     const clefs = (ensemble: Ensemble): unknown =>
       written(four, fourLines, { ensemble }).value.staves.map(({ clef }) =>
         clef.sign === 'percussion' ? clef.sign : `${clef.sign}${clef.staffLine}${clef.octave === 0 ? '' : clef.octave}`,
       );
+    expect(written(four, fourLines, { ensemble: stringQuartet }).value.staves[2]).toMatchObject({
+      name: 'Viola (tenor)',
+      letter: 'Vla.',
+    });
     expect(clefs(fourVoices)).toEqual(['G2', 'G2', 'G2-1', 'F4']);
     expect(clefs(stringQuartet)).toEqual(['G2', 'G2', 'C3', 'F4']);
     expect(clefs(oneGuitar)).toEqual(['G2-1', 'G2-1', 'G2-1', 'G2-1']);

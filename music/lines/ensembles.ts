@@ -35,10 +35,10 @@ const player = (
   ...ownClefs: readonly [WrittenClef, ...WrittenClef[]]
 ): Player => ({ name, abbreviation, lowestMidi, highestMidi, clefs: ownClefs, transposition: null });
 
-/** A guitar for each line, or one guitar for one line: six strings in standard tuning, 19 frets, written an octave above. **Source** common practice, no source. */
+/** A guitar for each line, or one guitar for one line: six strings, the lowest at E or let down to D, 19 frets, written an octave above. **Source** common practice, no source. */
 export const oneGuitar: Ensemble = {
   name: 'Guitar',
-  players: [player('Guitar', 'Gtr.', [40, 83], clefs.trebleOctaveLower)],
+  players: [player('Guitar', 'Gtr.', [38, 83], clefs.trebleOctaveLower)],
 };
 
 /** Soprano, alto, tenor and bass in the ranges of a choir. **Source** choral ranges as handbooks of harmony give them; from memory. */

@@ -119,7 +119,8 @@ export function staffOf(setting: StaffSetting, request: StaffRequest): StaffWith
   const tablature = staffStrings(setting, notes, request);
   const found = player === null ? null : rangeFinding(line.id, notes, player, octaves);
   const transposition = clef.sign === 'percussion' ? null : (player?.transposition ?? null);
-  const common = { line: line.id, name: line.name, letter: line.letter };
+  const name = player === null ? line.name : `${player.name} (${line.name})`;
+  const common = { line: line.id, name, letter: player?.abbreviation ?? line.letter };
   const staff = { ...common, clef, clefChanges: changes, transposition, tablature, directions, bars };
   const issues = [
     ...inexactIssues(score, inexactAtTicks, line.name),

@@ -170,6 +170,7 @@ export interface StaffTablature {
 export interface WrittenStaff {
   readonly line: LineId;
   readonly name: string;
+  /** The line's letter, or its player's abbreviation. */
   readonly letter: string;
   readonly clef: WrittenClef;
   readonly clefChanges: readonly ClefChange[];
