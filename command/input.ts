@@ -1,17 +1,25 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { readScoreFile, type GridKind, type ReadFile } from '../music/index.ts';
-import { wordOption, type Command, type Given } from './command.ts';
+import { wholeOption, wordOption, type Command, type Given } from './command.ts';
 import { CannotDo } from './failures.ts';
 import { issueText } from './say.ts';
 
 const grids: readonly GridKind[] = ['auto', 'straight', 'triplet', 'swing'];
 
 /** The options of every command that say how its file is to be read. */
-export const inputOptions = { grid: { type: 'string' } } as const satisfies Command['options'];
+export const inputOptions = {
+  tune: { type: 'string' },
+  grid: { type: 'string' },
+  octave: { type: 'string' },
+  capo: { type: 'string' },
+} as const satisfies Command['options'];
 
 /** What the help says about them. */
-export const inputDetails = `--grid G     how the time of a MIDI file is counted: ${grids.join(', ')}; otherwise auto`;
+export const inputDetails = `--tune N     which tune of an ABC file, by its X: number, else by its place; otherwise the first
+--grid G     how the time of a MIDI file is counted: ${grids.join(', ')}; otherwise auto
+--octave=N   octaves from written to sounding pitch in guitar parts, -3 to 3; otherwise as the file gives to believe
+--capo C     what the pitches of a part with a capo are: shapes before it, or sounding`;
 
 const reasons: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
@@ -30,8 +38,18 @@ function bytesOf(path: string): Uint8Array {
 
 /** The score in a file, with what was found while it was read. **Errors** `CannotDo` with every reason, `WrongUse`. */
 export function readInput(path: string, given: Given): ReadFile {
-  const grid = wordOption(given, 'grid', grids);
-  const read = readScoreFile(bytesOf(path), { fileName: basename(path), firstNoteNumber: 1, firstBarNumber: 1, grid });
+  const choices = {
+    tune: wholeOption(given, 'tune', 1, 1_000_000),
+    grid: wordOption(given, 'grid', grids),
+    octave: wholeOption(given, 'octave', -3, 3),
+    capo: wordOption(given, 'capo', ['shapes', 'sounding']),
+  };
+  const read = readScoreFile(bytesOf(path), {
+    fileName: basename(path),
+    firstNoteNumber: 1,
+    firstBarNumber: 1,
+    ...choices,
+  });
   if (read.ok) return read.value;
   throw new CannotDo([`${path} cannot be read. Nothing was written.`, ...read.refusal.map(issueText)].join('\n'));
 }

@@ -70,6 +70,17 @@ describe('heddle inspect', () => {
     expect(runCommandLine(['inspect', cut]).out).toContain('warning: Flute, bar #1, beat 5: The bar holds more');
   });
 
+  it('takes a word on octave and capo over the file’s', () => {
+    const shiftWith = (...more: readonly string[]): unknown =>
+      (said('inspect', unison, ...more) as { readonly parts: readonly { readonly soundingShift: number }[] }).parts[0]
+        ?.soundingShift;
+    expect([shiftWith(), shiftWith('--octave=0')]).toEqual([-12, 0]);
+    expect(refused(2, 'inspect', unison, '--octave=9')).toContain(
+      '--octave is 9; it must be a whole number from -3 to 3.',
+    );
+    expect(refused(2, 'inspect', unison, '--capo', '3')).toContain('--capo is 3; it must be shapes, sounding.');
+  });
+
   it('tells people the same in words', () => {
     const { out } = runCommandLine(['inspect', demo]);
     expect(out).toContain(

@@ -29,6 +29,20 @@ D|---------|---------|
 A|---------|-0-------|
 E|---------|---------|
 `;
+const abc = `X:3
+T:The Stile
+M:3/4
+L:1/4
+K:G
+G A B|d2 z|]
+
+X:7
+T:The Gate
+M:2/4
+L:1/4
+K:C
+c e|g2|]
+`;
 /** Eight pairs of notes two thirds and one third of a quarter long. */
 const shuffled = writeMidi({
   title: 'Pairs',
@@ -61,6 +75,8 @@ describe('a file is told by its bytes', () => {
     ['.mxl', packScore(xml), 'musicxml'],
     ['MIDI', shuffled, 'midi'],
     ['MIDI in an envelope', Uint8Array.from([...latin1('RIFF\0\0\0\0RMIDdata\0\0\0\0'), ...shuffled]), 'midi'],
+    ['ABC', utf8(abc), 'abc'],
+    ['ABC that begins as its standard asks', utf8(`%abc-2.1\n${abc}`), 'abc'],
     ['text tablature', utf8(tab), 'textTab'],
     ['text tablature with a byte order mark', utf8(`\uFEFF${tab}`), 'textTab'],
     ['text tablature with the line ends of other systems', utf8(tab.replaceAll('\n', '\r\n')), 'textTab'],
@@ -84,6 +100,7 @@ describe('a file is told by its bytes', () => {
 describe('every format goes the road of MusicXML', () => {
   it.each([
     ['MIDI', shuffled],
+    ['ABC', utf8(abc)],
     ['text tablature', utf8(tab)],
   ])('%s becomes a document whose score is the one that was read', (_, bytes) => {
     const read = readFile(bytes, { firstNoteNumber: 50, firstBarNumber: 7 });
@@ -105,6 +122,21 @@ describe('every format goes the road of MusicXML', () => {
       detail: 'The text is not UTF-8; it was read as Windows-1252.',
     });
     expect(pitches(score)).toEqual(pitches(readFile(utf8(tab)).score));
+  });
+
+  it('reads the tune of an ABC file that is asked for, and tells which there are', () => {
+    const tunes = [
+      { number: 3, title: 'The Stile' },
+      { number: 7, title: 'The Gate' },
+    ];
+    const [first, second] = [readFile(utf8(abc)), readFile(utf8(abc), { tune: 7 })];
+    expect([first.score.title, second.score.title]).toEqual(['The Stile', 'The Gate']);
+    expect([first.choices.tunes, second.choices.tunes]).toEqual([tunes, tunes]);
+    expect(pitches(second.score)).toEqual([72, 76, 79]);
+    expect(readScoreFile(utf8(abc), { ...source, tune: 9 })).toMatchObject({
+      ok: false,
+      refusal: [{ code: 'no-music' }],
+    });
   });
 
   it('hands the tuning on to the text tablature', () => {

@@ -1,6 +1,7 @@
 import { strToU8 } from 'fflate';
 import type { Issue, WithIssues } from '../basis/issue.ts';
 import { ok, refused, type Result } from '../basis/result.ts';
+import { abcToMusicXml } from './abc/abc-to-musicxml.ts';
 import { fileError } from './file-issue.ts';
 import { limits } from './limits.ts';
 import type { GridKind } from './midi/beat-grid.ts';
@@ -14,6 +15,8 @@ import type { XmlElement } from './xml/tree.ts';
 
 /** Where a file comes from, and how to read what its format leaves open. What does not belong to its format is ignored. */
 export interface FileSource extends ScoreSource {
+  /** The tune of an ABC file, by the number that its `X:` says, else by its place; the first where absent. */
+  readonly tune?: number | undefined;
   /** How the time of a MIDI file is counted; `auto` where absent. */
   readonly grid?: GridKind | undefined;
   /** The strings of a text tablature, highest first; as its own labels say where absent. **Units** MIDI note numbers. */
@@ -22,6 +25,8 @@ export interface FileSource extends ScoreSource {
 
 /** What the format left open, and how it was read. */
 export interface FileChoices {
+  /** ABC only: the tunes of the file, in its order. */
+  readonly tunes?: readonly { readonly number: number; readonly title: string }[];
   /** MIDI only: the grid of each stretch of bars. */
   readonly grid?: readonly GridRegion[];
 }
@@ -53,9 +58,18 @@ const notUtf8: Issue = {
   detail: 'The text is not UTF-8; it was read as Windows-1252.',
 };
 
-function textStep(sniffed: Extract<Sniffed, { text: string }>, source: FileSource): FirstStep {
-  const { value, issues } = textTabToMusicXml(sniffed.text, given('tuning', source.tuning));
-  return { value, issues: sniffed.isUtf8 ? issues : [notUtf8, ...issues], choices: {} };
+function abcStep(text: string, { tune }: FileSource): FirstStep {
+  const { value, issues, tunes } = abcToMusicXml(text, given('tune', tune));
+  return { value, issues, choices: { tunes } };
+}
+
+function tabStep(text: string, { tuning }: FileSource): FirstStep {
+  return { ...textTabToMusicXml(text, given('tuning', tuning)), choices: {} };
+}
+
+function textStep({ format, text, isUtf8 }: Extract<Sniffed, { text: string }>, source: FileSource): FirstStep {
+  const step = (format === 'abc' ? abcStep : tabStep)(text, source);
+  return isUtf8 ? step : { ...step, issues: [notUtf8, ...step.issues] };
 }
 
 /** The rest of the one road: the tree as a MusicXML file, whose issues come after those of the first step. */
