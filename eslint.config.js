@@ -58,7 +58,11 @@ export default tseslint.config(
       ...pureSources,
     },
   },
-  { files: ['music/split/**/*.ts', 'music/fingering/**/*.ts', 'music/sound/**/*.ts'], ignores: tests, rules: boundedArithmetic },
+  {
+    files: ['music/split/**/*.ts', 'music/fingering/**/*.ts', 'music/sound/**/*.ts'],
+    ignores: tests,
+    rules: boundedArithmetic,
+  },
   { files: ['api/**/*.service.ts'], rules: pureSources },
   { files: ['web/**/*.tsx'], plugins: { 'react-hooks': reactHooks }, rules: reactHooks.configs.recommended.rules },
   { files: ['web/**/*.tsx'], ignores: tests, rules: { 'max-lines': ['error', 150] } },

@@ -33,7 +33,7 @@ export interface Step {
 
 const costs = { moved: 6, perFret: 3, cutString: unplayable, missing: 10 * unplayable };
 /** How many ways are followed at once. */
-const beamWidth = 16;
+const beamWidth = 8;
 
 const noTrouble: Trouble = { missing: 0, isOutOfReach: false, lacksFingers: false, cutStrings: [] };
 
