@@ -102,7 +102,7 @@ const rules: readonly Rule[] = [
   [/\{(\/?)/y, ([, slash = '']) => ({ kind: 'graceStart', hasSlash: slash !== '' })],
   [/\}/y, () => ({ kind: 'graceEnd' })],
   [
-    /\((\d)(?::(\d*)(?::(\d*))?)?/y,
+    /\((\d+(?=:)|\d)(?::(\d*)(?::(\d*))?)?/y,
     ([, actual = '3', normal, count]) => ({
       kind: 'tuplet',
       actual: Number(actual),

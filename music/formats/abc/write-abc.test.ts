@@ -1,0 +1,100 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { anyOneVoice } from '../../../tests/support/any-score.ts';
+import { fixedSeed } from '../../../tests/support/property-seed.ts';
+import { chord, line, meter, note, pickup, rest, voices } from '../../../tests/support/score-builders.ts';
+import { splitByVoice } from '../../../tests/support/split-by-voice.ts';
+import { writeOut } from '../../lines/write-out.ts';
+import type { Score } from '../../score/score.ts';
+import { readScoreFile } from '../musicxml/read-score.ts';
+import { serialiseXml } from '../xml/serialise-xml.ts';
+import { abcToMusicXml } from './abc-to-musicxml.ts';
+import { writeAbc } from './write-abc.ts';
+
+function abcOf(score: Score): string {
+  const last = score.bars.at(-1)!;
+  const end = { numerator: last.lengthTicks, denominator: score.ticksPerQuarter };
+  const excerpt = {
+    from: { bar: score.bars[0]!.id, offset: { numerator: 0, denominator: 1 } },
+    to: { bar: last.id, offset: end },
+  };
+  return writeAbc(writeOut(score, splitByVoice(score), excerpt, { lengths: 'written' }).value).text;
+}
+
+function readBack(text: string): Score {
+  const { value } = abcToMusicXml(text);
+  const xml = serialiseXml({ doctype: null, before: [], root: value, after: [], identified: [] });
+  const result = readScoreFile(new TextEncoder().encode(xml), {
+    fileName: 'made.abc',
+    firstNoteNumber: 1,
+    firstBarNumber: 1,
+  });
+  if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join(' '));
+  return result.value.score;
+}
+
+const sounds = ({ notes, ticksPerQuarter }: Score): (readonly [number, number, string])[] =>
+  notes
+    .flatMap(({ sound, onsetTicks, lengthTicks }) => {
+      if (sound.kind === 'hit') return [];
+      const rounded = (ticks: number): number => Math.round((ticks / ticksPerQuarter) * 1e5) / 1e5;
+      const { step, alter, octave } = sound.sounding;
+      return [[rounded(onsetTicks), rounded(lengthTicks), `${step}${alter}/${octave}`] as const];
+    })
+    .sort((a, b) => a[0] - b[0] || (a[2] < b[2] ? -1 : 1));
+
+describe('writing ABC', () => {
+  it('writes a tune that people can read (ABC 2.1, from memory)', () => {
+    const score = voices(
+      [
+        { meter: meter(3, 4), key: { fifths: 1, mode: 'major' }, startsRepeat: true },
+        { meter: meter(3, 4), key: { fifths: 1, mode: 'major' }, repeatTimes: 2 },
+      ],
+      [note('G4', 1), note('F#4', 0.5), note('A4', 1.5), chord(['B3', 'D5'], 3)],
+      [note('G3', 3), rest(3)],
+    );
+    expect(abcOf(score)).toBe(
+      [
+        'X:1',
+        'T:Built',
+        'M:3/4',
+        'L:1/8',
+        'Q:1/4=100',
+        'V:1 name="P1/1/1" clef=treble',
+        'V:2 name="P1/1/2" clef=treble-8',
+        'K:G',
+        'V:1',
+        '|: G2 F A- A2 | [B,d]6 :|',
+        'V:2',
+        '|: G6 | Z :|',
+        '',
+      ].join('\n'),
+    );
+  });
+
+  it('keeps pickups, meters, repeats and endings', () => {
+    const opening = pickup(meter(4, 4), 1);
+    const score = line(
+      [...opening, { meter: meter(6, 8), endings: [1], repeatTimes: 2 }, { meter: meter(6, 8), endings: [2] }],
+      note('C4', 1),
+      note('D4', 4),
+      note('E4', 3),
+      note('F#4', 3),
+    );
+    const again = readBack(abcOf(score));
+    const shape = ({ bars }: Score): unknown =>
+      bars.map(({ meter: m, repeatTimes, endings, isImplicit }) => [m, repeatTimes, endings, isImplicit]);
+    expect(shape(again)).toEqual(shape(score));
+  });
+
+  it('keeps every pitch with its spelling, onset and length (any one voice; hits have no place in ABC)', () => {
+    fc.assert(
+      fc.property(anyOneVoice, (score) => {
+        const pitched = { ...score, notes: score.notes.filter(({ sound }) => sound.kind === 'pitched') };
+        fc.pre(pitched.notes.length > 0);
+        expect(sounds(readBack(abcOf(pitched)))).toEqual(sounds(pitched));
+      }),
+      { numRuns: 40, seed: fixedSeed },
+    );
+  });
+});
