@@ -1,5 +1,4 @@
 import type { Key, Meter } from '../../score/score.ts';
-import { limits } from '../limits.ts';
 import type { TimedEvent } from './open-midi.ts';
 
 /** The grid that everything is quantised to: 16 parts of a quarter, 24 of a dotted quarter, fifths and sevenths are whole numbers of it. **Units** a quarter note. */
@@ -82,6 +81,8 @@ export interface BarMapOptions {
   readonly partCount: number;
 }
 
+/** More bars than anybody plays on end, hours of them; one wait of a broken file may claim millions. */
+const longestPlayedBars = 4_000;
 /** More measures than any score has that a person wrote, all parts taken together. */
 const mostMeasures = 40_000;
 
@@ -152,7 +153,7 @@ export function barMapOf(
   const meters = usable[0]?.ticks === 0 ? usable : [opening, ...usable];
   const keys = changesOf(keyChanges(events));
   const keyAt = (ticks: number): Key => keys.findLast((change) => change.ticks <= ticks)?.value ?? assumedKey;
-  const mostBars = Math.min(limits.bars, Math.floor(mostMeasures / Math.max(1, partCount)));
+  const mostBars = Math.min(longestPlayedBars, Math.floor(mostMeasures / Math.max(1, partCount)));
   const setting = { ticksPerQuarter, endTicks, meters, keyAt, mostBars };
   const builder = new BarBuilder(setting);
   for (const [index, { ticks, value }] of meters.entries()) {
