@@ -2,12 +2,16 @@ import { z } from 'zod';
 import { barId, fraction, lineId, type Place } from '../music/index.ts';
 
 /** What a file is of: the score as it came with its lines' colours and a voice for each, the lines written out, one of them, or the lines set for an ensemble. */
-export const exportWhat = z.enum(['lines', 'line']);
+export const exportWhat = z.enum(['score', 'lines', 'line', 'ensemble']);
 export type ExportWhat = z.output<typeof exportWhat>;
 
 /** The kinds of file that the server makes; `archive` is a zip of all of them. */
-export const exportFormat = z.enum(['musicxml', 'mxl', 'archive']);
+export const exportFormat = z.enum(['musicxml', 'mxl', 'midi', 'archive']);
 export type ExportFormat = z.output<typeof exportFormat>;
+
+/** Ensembles that lines can be set for. */
+export const exportEnsemble = z.enum(['guitar', 'fourVoices', 'stringQuartet']);
+export type ExportEnsemble = z.output<typeof exportEnsemble>;
 
 const placeText = z
   .string()
@@ -24,6 +28,7 @@ export const exportQuery = z
     what: exportWhat,
     format: exportFormat,
     line: z.string().min(1).max(64).transform(lineId).optional(),
+    ensemble: exportEnsemble.optional(),
     from: placeText.optional(),
     to: placeText.optional(),
     lengths: z.enum(['written', 'next', 'string']).default('next'),
@@ -31,6 +36,10 @@ export const exportQuery = z
     repeats: z.enum(['written', 'unfolded']).default('written'),
   })
   .refine(({ what, line }) => what !== 'line' || line !== undefined, { path: ['line'], message: 'say which line' })
+  .refine(({ what, ensemble }) => what !== 'ensemble' || ensemble !== undefined, {
+    path: ['ensemble'],
+    message: 'say for which ensemble',
+  })
   .refine(({ from, to }) => (from === undefined) === (to === undefined), {
     path: ['to'],
     message: 'an excerpt has both ends',

@@ -55,10 +55,12 @@ export {
 export {
   exportWhat,
   exportFormat,
+  exportEnsemble,
   exportQuery,
   exportNotes,
   type ExportWhat,
   type ExportFormat,
+  type ExportEnsemble,
   type ExportWish,
 } from './export.ts';
 export {

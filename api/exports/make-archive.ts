@@ -1,6 +1,6 @@
 import { strToU8, zipSync, type Zippable } from 'fflate';
 import { activeLines } from '../../music/index.ts';
-import type { ExportWish } from '../../contract/index.ts';
+import { exportEnsemble, type ExportWish } from '../../contract/index.ts';
 import { fileStem } from './file-names.ts';
 import { makeFile, type DocumentFormat, type MadeFile } from './make-file.ts';
 import { endings } from './media-types.ts';
@@ -13,11 +13,11 @@ interface ArchiveRow {
   readonly wish: ExportWish;
 }
 
-const everyFormat: readonly DocumentFormat[] = ['musicxml', 'mxl'];
+const everyFormat: readonly DocumentFormat[] = ['musicxml', 'mxl', 'midi'];
 
 /** Every document that a song gives. */
 function rowsOf(material: SongMaterial, wish: ExportWish): readonly ArchiveRow[] {
-  const plain: ExportWish = { ...wish, what: 'lines', line: undefined };
+  const plain: ExportWish = { ...wish, what: 'lines', line: undefined, ensemble: undefined };
   const row = (stem: string, about: string, format: DocumentFormat, asked: ExportWish): ArchiveRow => ({
     path: `${stem}${endings[format]}`,
     about,
@@ -40,8 +40,19 @@ function rowsOf(material: SongMaterial, wish: ExportWish): readonly ArchiveRow[]
     );
   });
   return [
+    row('score-in-colours', 'the score with its lines’ colours and a voice for each', 'musicxml', {
+      ...plain,
+      what: 'score',
+    }),
     ...everyFormat.map((format) => row('all-lines', 'the lines written out, a staff for each', format, plain)),
     ...lines,
+    ...exportEnsemble.options.map((ensemble) =>
+      row(`ensembles/${fileStem(ensemble.replace(/([A-Z])/g, ' $1'))}`, 'the lines set for this ensemble', 'musicxml', {
+        ...plain,
+        what: 'ensemble',
+        ensemble,
+      }),
+    ),
   ];
 }
 

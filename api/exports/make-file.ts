@@ -1,5 +1,14 @@
-import { packScore, writeWrittenScore } from '../../music/index.ts';
+import {
+  activeLines,
+  excerptOf,
+  midiSongOf,
+  packScore,
+  recolouredOriginal,
+  writeMidi,
+  writeWrittenScore,
+} from '../../music/index.ts';
 import type { ExportFormat, ExportWish } from '../../contract/index.ts';
+import { dyeColours } from './dye-colours.data.ts';
 import { writtenLines, type SongMaterial } from './song-material.ts';
 
 /** Bytes with sentences about what they could not say. */
@@ -17,8 +26,14 @@ function documentOf(
   material: SongMaterial,
   wish: ExportWish,
 ): { readonly xml: string; readonly notes: readonly string[] } {
-  const { written, notes } = writtenLines(material, wish);
-  return { xml: writeWrittenScore(written), notes };
+  if (wish.what !== 'score') {
+    const { written, notes } = writtenLines(material, wish);
+    return { xml: writeWrittenScore(written), notes };
+  }
+  const { normalisedXml, score, split, excerpt, isWhole } = material;
+  const colours = new Map(activeLines(split).map((line) => [line.id, dyeColours[line.dye]]));
+  const whole = recolouredOriginal(normalisedXml, score, split, colours);
+  return { xml: isWhole ? whole : excerptOf(whole, { first: excerpt.from.bar, last: excerpt.to.bar }), notes: [] };
 }
 
 /** How each kind of file is made. */
@@ -30,6 +45,10 @@ const makers: Readonly<Record<DocumentFormat, (material: SongMaterial, wish: Exp
   mxl: (material, wish) => {
     const { xml, notes } = documentOf(material, wish);
     return { bytes: packScore(xml), notes };
+  },
+  midi: (material, wish) => {
+    const { written, notes } = writtenLines(material, wish);
+    return { bytes: writeMidi(midiSongOf(written, { repeats: wish.repeats })), notes };
   },
 };
 

@@ -4,6 +4,7 @@ import type { ExportFormat } from '../../contract/index.ts';
 export const mediaTypes: Readonly<Record<ExportFormat, string>> = {
   musicxml: 'application/vnd.recordare.musicxml+xml',
   mxl: 'application/vnd.recordare.musicxml',
+  midi: 'audio/midi',
   archive: 'application/zip',
 };
 
@@ -11,5 +12,6 @@ export const mediaTypes: Readonly<Record<ExportFormat, string>> = {
 export const endings: Readonly<Record<ExportFormat, string>> = {
   musicxml: '.musicxml',
   mxl: '.mxl',
+  midi: '.mid',
   archive: '.zip',
 };

@@ -12,6 +12,7 @@ import {
   type Excerpt,
   type Line,
   type LineId,
+  type RangeFinding,
   type Score,
   type Split,
   type WriteOutOptions,
@@ -19,6 +20,7 @@ import {
 } from '../../music/index.ts';
 import type { ExportWish } from '../../contract/index.ts';
 import type { ExportJob } from '../workers/jobs.ts';
+import { ensembles } from './ensembles.ts';
 
 /** A song as files are made of it. */
 export interface SongMaterial {
@@ -62,6 +64,7 @@ const optionsOf = (wish: ExportWish, lines: readonly LineId[]): WriteOutOptions 
   lines,
   lengths: wish.lengths,
   tablature: wish.tablature === 'with',
+  ...(wish.what === 'ensemble' && wish.ensemble !== undefined ? { ensemble: ensembles[wish.ensemble] } : {}),
 });
 
 function looseSentence({ score, split, excerpt }: SongMaterial): readonly string[] {
@@ -77,16 +80,45 @@ function looseSentence({ score, split, excerpt }: SongMaterial): readonly string
   ];
 }
 
+/** The octaves that bring lines into the range of their players. */
+const octavesOf = (ranges: readonly RangeFinding[]): ReadonlyMap<LineId, number> =>
+  new Map(
+    ranges.flatMap(({ line, suggestedOctaves }) =>
+      suggestedOctaves === null ? [] : [[line, suggestedOctaves] as const],
+    ),
+  );
+
+const nameOfLine = ({ split }: SongMaterial, id: LineId): string =>
+  split.lines.find((line) => line.id === id)?.name ?? id;
+
+function movedSentences(material: SongMaterial, octaves: ReadonlyMap<LineId, number>): readonly string[] {
+  return [...octaves].map(([line, count]) => {
+    const far = Math.abs(count) === 1 ? 'an octave' : `${Math.abs(count)} octaves`;
+    return `${nameOfLine(material, line)} was moved ${far} ${count > 0 ? 'up' : 'down'}, into the range of its player.`;
+  });
+}
+
+const rangeSentences = (material: SongMaterial, ranges: readonly RangeFinding[]): readonly string[] =>
+  ranges.map(({ line, player, notes }) => {
+    const count = notes.length === 1 ? 'One note' : `${notes.length} notes`;
+    return `${count} of ${nameOfLine(material, line)} cannot be played by its player (${player}).`;
+  });
+
 /** The lines of a wish, written out. */
 export function writtenLines(material: SongMaterial, wish: ExportWish): WrittenLines {
   const { score, split, excerpt } = material;
   const lines = wish.line === undefined ? linesWithNotes(material).map(({ id }) => id) : [wish.line];
-  const { value, issues } = writeOut(score, split, excerpt, optionsOf(wish, lines));
+  const options = optionsOf(wish, lines);
+  const first = writeOut(score, split, excerpt, options);
+  const octaves = octavesOf(first.ranges);
+  const { value, issues, ranges } =
+    octaves.size === 0 ? first : writeOut(score, split, excerpt, { ...options, octaves });
+  const moved = [...movedSentences(material, octaves), ...rangeSentences(material, ranges)];
   const loose = wish.line === undefined ? looseSentence(material) : [];
   const line = activeLines(split).find(({ id }) => id === wish.line);
   const title = line === undefined ? material.title : `${material.title}: ${line.name}`;
   return {
     written: { ...value, title, composer: material.composer },
-    notes: [...loose, ...new Set(issues.map(({ detail }) => detail))],
+    notes: [...loose, ...moved, ...new Set(issues.map(({ detail }) => detail))],
   };
 }

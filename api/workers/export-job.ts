@@ -9,9 +9,13 @@ import type { Exported, ExportJob, NothingExported } from './jobs.ts';
 const MOST_NOTES = 20;
 const LONGEST_NOTE = 500;
 
+const spaced = (name = ''): string => name.replace(/([A-Z])/g, ' $1');
+
 function nameOf({ title, split }: SongMaterial, { wish }: ExportJob): string {
   const line = activeLines(split).find(({ id }) => id === wish.line);
-  const end = { lines: 'lines', line: line?.name ?? '' }[wish.what];
+  const end = { score: 'in colours', lines: 'lines', line: line?.name ?? '', ensemble: spaced(wish.ensemble) }[
+    wish.what
+  ];
   return `${fileStem(wish.format === 'archive' ? title : `${title} ${end}`)}${endings[wish.format]}`;
 }
 

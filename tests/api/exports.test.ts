@@ -1,9 +1,14 @@
+import toneMidi from '@tonejs/midi';
 import { strFromU8, unzipSync } from 'fflate';
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { dyeColours } from '../../api/exports/dye-colours.data.ts';
 import { exportNotes } from '../../contract/index.ts';
 import { readNormalised, readScoreFile } from '../../music/index.ts';
 import { startApp, type SignedIn, type TestApp } from '../support/app.ts';
 import { makeCourse, songOf, splitOf, type TestCourse } from '../support/course.ts';
+
+const { Midi } = toneMidi;
 
 let api: TestApp;
 let course: TestCourse;
@@ -79,6 +84,27 @@ describe('a file of a song', () => {
     for (const path of names.filter((one) => !/^(contents|as-it-came)/.test(one))) expect(told).toContain(`${path}: `);
   });
 
+  it('is the score itself with its lines’ colours, or MIDI with a track for each line', async () => {
+    const { lines } = await splitOf(course);
+    const score = strFromU8((await fileOf('what=score&format=musicxml')).bytes);
+    const used = new Set([...score.matchAll(/ color="(#[0-9A-Fa-f]{6})"/g)].map(([, colour]) => colour?.toLowerCase()));
+    expect(used).toEqual(new Set(lines.map(({ dye }) => dyeColours[dye])));
+    const midi = await fileOf('what=lines&format=midi&repeats=unfolded');
+    expect([midi.type, midi.name.endsWith('.mid')]).toEqual(['audio/midi', true]);
+    const { tracks } = new Midi(midi.bytes);
+    expect(tracks.filter(({ notes }) => notes.length > 0).map(({ name }) => name)).toEqual(
+      lines.map(({ name }) => name),
+    );
+    expect(tracks.flatMap(({ notes }) => notes)).toHaveLength(8);
+  });
+
+  it('is set for an ensemble, and says who was moved or cannot play a note', async () => {
+    const { bytes, notes } = await fileOf('what=ensemble&ensemble=stringQuartet&format=musicxml');
+    expect(strFromU8(bytes)).toMatch(/<part-name>[^<]*Violin I/);
+    // E4 is above a violin's lowest string, E2 below a viola's and above a cello's (open strings; from memory).
+    expect(notes.join(' ')).not.toContain('undefined');
+  });
+
   it('names what was left out: notes on no line', async () => {
     const own = await makeCourse(api);
     const { revision, marks } = await splitOf(own);
@@ -102,11 +128,21 @@ describe('a file of a song', () => {
   });
 });
 
+it('colours documents with the dyes that the screen shows on paper', () => {
+  const tokens = readFileSync('web/ui/tokens.css', 'utf8');
+  const shown = Object.keys(dyeColours).map((dye) => [
+    dye,
+    new RegExp(`--${dye}: light-dark\\((#\\w+)`).exec(tokens)?.[1],
+  ]);
+  expect(Object.fromEntries(shown)).toEqual(dyeColours);
+});
+
 describe('a request for a file', () => {
   it.each([
     ['a kind that is not made', 'what=lines&format=pdf'],
     ['nothing in particular', ''],
     ['one line without saying which', 'what=line&format=musicxml'],
+    ['an ensemble without saying which', 'what=ensemble&format=musicxml'],
     ['an excerpt with one end', 'what=lines&format=musicxml&from=b1%2B0/1'],
     ['a place that is none', 'what=lines&format=musicxml&from=b1&to=b2'],
     ['bars that are not there', 'what=lines&format=musicxml&from=b99%2B0/1&to=b99%2B4/1'],

@@ -46,11 +46,11 @@ const signedInRoutes: RouteObject[] = [
   },
   {
     path: patterns.song,
-    lazy: { Component: async () => (await import('../features/song/song-screen.tsx')).SongScreen },
+    lazy: { Component: async () => (await import('./song-route.tsx')).SongRoute },
   },
   {
     path: patterns.table,
-    lazy: { Component: async () => (await import('../features/table/table-screen.tsx')).TableScreen },
+    lazy: { Component: async () => (await import('./table-route.tsx')).TableRoute },
   },
   {
     path: patterns.lessonEditor,

@@ -1,4 +1,13 @@
-import { isUnsure, linesOfNote, type Dye, type Line, type LineId, type NoteId, type Split } from '../../music/index.ts';
+import {
+  isUnsure,
+  linesOfNote,
+  type Dye,
+  type Line,
+  type LineId,
+  type NoteId,
+  type SoundingNote,
+  type Split,
+} from '../../music/index.ts';
 
 /** A colleague's deed or place on the sheet. */
 export interface PeerMark {
@@ -63,4 +72,14 @@ export function appearances(look: SheetLook): (note: NoteId) => Appearance {
       isUnsure: isUnsure(look.split.marks.get(note)),
     };
   };
+}
+
+/** When the last note of each line begins. **Units** ticks. */
+export function lastTicksOfLines(
+  notes: readonly Pick<SoundingNote, 'id' | 'onsetTicks'>[],
+  split: Split,
+): ReadonlyMap<LineId, number> {
+  const last = new Map<LineId, number>();
+  for (const note of notes) for (const line of split.marks.get(note.id)?.lines ?? []) last.set(line, note.onsetTicks);
+  return last;
 }

@@ -1,4 +1,4 @@
-import { ticksOfExcerpt, type BarId, type Excerpt, type NoteId, type Score } from '../../music/index.ts';
+import { excerptOfBars, ticksOfExcerpt, type BarId, type Excerpt, type NoteId, type Score } from '../../music/index.ts';
 
 /** The bars that an excerpt touches. */
 export interface ExcerptBars {
@@ -27,4 +27,11 @@ export function notesOutside(score: Score, excerpt: Excerpt | null): ReadonlySet
   if (range === null) return new Set();
   const outside = score.notes.filter((note) => note.onsetTicks < range.startTicks || note.onsetTicks >= range.endTicks);
   return new Set(outside.map((note) => note.id));
+}
+
+/** The whole score as an excerpt. */
+export function wholeExcerpt(score: Score): Excerpt | null {
+  const first = score.bars[0];
+  const last = score.bars.at(-1);
+  return first === undefined || last === undefined ? null : excerptOfBars(score, first.id, last.id);
 }

@@ -17,8 +17,8 @@ export function setSystems(
   bars: readonly Bar[],
   slices: ReadonlyMap<BarId, number>,
   sheetWidth: number,
+  { inset, zoom }: Pick<StripMeasures, 'inset' | 'zoom'> = settingFor(sheetWidth),
 ): readonly { readonly plan: SystemPlan; readonly width: number }[] {
-  const { inset, zoom } = settingFor(sheetWidth);
   const width = sheetWidth - inset - rightMargin;
   const opening = 62 * zoom;
   const plans = planSystems(bars, slices, { width: width - opening, perSlice: 33 * zoom, perBar: 22 * zoom });

@@ -1,5 +1,5 @@
 import type { Bar, BarId, LineId, NoteId, SoundingNote } from '../../music/index.ts';
-import type { SheetLook } from './look.ts';
+import { lastTicksOfLines, type SheetLook } from './look.ts';
 import { PlaceLine } from './place-line.ts';
 import { twoDyePaints } from './paint-heads.ts';
 import { noteWords } from './place-words.ts';
@@ -111,7 +111,7 @@ export class Sheet {
 
   /** Lets the sheet look so from the next frame on. */
   paint(look: SheetLook): void {
-    if (this.#look?.split !== look.split) this.#lastTicksOfLine = lastTicks(this.#notes, look);
+    if (this.#look?.split !== look.split) this.#lastTicksOfLine = lastTicksOfLines(this.#notes, look.split);
     this.#look = look;
     this.#schedule();
   }
@@ -313,13 +313,6 @@ export class Sheet {
       onGround: () => this.#handlers.onGround?.(),
     };
   }
-}
-
-function lastTicks(notes: readonly SoundingNote[], look: SheetLook): ReadonlyMap<LineId, number> {
-  const last = new Map<LineId, number>();
-  for (const note of notes)
-    for (const line of look.split.marks.get(note.id)?.lines ?? []) last.set(line, note.onsetTicks);
-  return last;
 }
 
 const isVisible = (element: HTMLElement): boolean => {

@@ -29,16 +29,18 @@ export interface WrittenSetting {
   readonly lengths: LengthMode;
   /** Whether the score as written stands above, aligned moment by moment. */
   readonly withOriginal: boolean;
+  /** The lines to write out; all where none are named. */
+  readonly lines?: readonly LineId[];
 }
 
 const staffId = (line: LineId): string => `line-${line}`;
 
 /** The music of a written-out sheet: a staff for each line, under the original where that is wanted; null where the excerpt is gone from the score or there is no line. */
 export function writtenSource(setting: WrittenSetting): SheetSource | null {
-  const { musicXml, score, split, excerpt, lengths, withOriginal } = setting;
+  const { musicXml, score, split, excerpt, lengths, withOriginal, lines } = setting;
   const range = ticksOfExcerpt(score, excerpt);
   if (range === null) return null;
-  const written = writeOut(score, split, excerpt, { lengths }).value;
+  const written = writeOut(score, split, excerpt, { lengths, ...(lines === undefined ? {} : { lines }) }).value;
   if (written.staves.length === 0) return null;
   const document = openDocument(writeWrittenScore(written));
   const original = withOriginal ? sheetSource(musicXml, score) : null;
@@ -46,10 +48,10 @@ export function writtenSource(setting: WrittenSetting): SheetSource | null {
   return {
     score: withOriginal ? score : { ...score, bars: trimmedBars(score.bars, range) },
     documentOfBars: (first, last) => {
-      const lines = linesDocument(document, written, first, last);
-      if (original === null) return lines;
-      padFirstBar(lines, range.startTicks - first.onsetTicks);
-      return joined(original.documentOfBars(first, last), lines);
+      const staves = linesDocument(document, written, first, last);
+      if (original === null) return staves;
+      padFirstBar(staves, range.startTicks - first.onsetTicks);
+      return joined(original.documentOfBars(first, last), staves);
     },
     noteOfHead: new Map([
       ...(original?.noteOfHead ?? []),

@@ -52,14 +52,14 @@ export function ScoreDrop({ songId, version }: ScoreDropProps) {
       <h2 id={`${inputId}title`}>{version === null ? 'Drop the score here' : 'Bring a newer version'}</h2>
       <p>
         {version === null
-          ? 'A MusicXML file (.musicxml, .xml or .mxl), with tablature or without. Heddle keeps it as it is and proposes the lines at once.'
+          ? 'MusicXML (.musicxml, .xml or .mxl) says most. MIDI (.mid), ABC (.abc) and text tablature (.txt, .tab) are read too. Heddle keeps the file as it is and proposes the lines at once.'
           : `This is version ${version}. Marks stay with every note that is found again.`}
       </p>
       <input
         ref={input}
         id={inputId}
         type="file"
-        accept=".musicxml,.xml,.mxl"
+        accept=".musicxml,.xml,.mxl,.mid,.midi,.abc,.txt,.tab"
         className="only-heard"
         tabIndex={-1}
         aria-label="Score file"

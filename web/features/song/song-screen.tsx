@@ -6,6 +6,7 @@ import { useMe } from '../../lib/api/use-me.ts';
 import { keepLastPlace } from '../../lib/last-place.ts';
 import { paths } from '../../lib/paths.ts';
 import { AccountLine } from '../../ui/account-line.tsx';
+import type { ExportSlot } from '../../ui/export-slot.ts';
 import { WordLink } from '../../ui/buttons.tsx';
 import { Wait } from '../../ui/notice.tsx';
 import { PageFrame } from '../../ui/page-frame.tsx';
@@ -16,10 +17,15 @@ import { LessonsOfSong } from './lessons-of-song.tsx';
 import { RenameSong } from './rename-song.tsx';
 import { ScoreDrop } from './score-drop.tsx';
 import { SplitState } from './split-state.tsx';
+import { TakeOut } from './take-out.tsx';
 import styles from './song.module.css';
 
+interface SongScreenProps {
+  readonly ExportSlip: ExportSlot;
+}
+
 /** A song: its score, what was read from it, how far its split is. */
-export function SongScreen() {
+export function SongScreen({ ExportSlip }: SongScreenProps) {
   const { songId = '' } = useParams();
   const me = useMe();
   const { data: song } = useQuery(queries.song(songId));
@@ -48,6 +54,7 @@ export function SongScreen() {
           <div className={styles.half}>
             <SplitState song={song} />
             {course === undefined ? null : <LessonsOfSong songId={songId} course={course} />}
+            <TakeOut songId={songId} ExportSlip={ExportSlip} />
             <ArrangementParts key={song.arrangementParts?.join() ?? ''} song={song} facts={song.score.facts} />
           </div>
           <div className={styles.half}>

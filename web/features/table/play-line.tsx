@@ -17,10 +17,11 @@ interface PlayLineProps {
   readonly sound: TableSound;
   readonly onBars: () => void;
   readonly onKeys: () => void;
+  readonly onTakeOut: () => void;
 }
 
 /** The bottom line: play, where the music is, and how it plays, in words. */
-export function PlayLine({ state, sound, onBars, onKeys }: PlayLineProps) {
+export function PlayLine({ state, sound, onBars, onKeys, onTakeOut }: PlayLineProps) {
   const { player } = sound;
   const { status, loop, isClickOn, countInBars, problem } = usePlayer(player);
   const isPlaying = ['playing', 'starting', 'waiting'].includes(status);
@@ -46,7 +47,7 @@ export function PlayLine({ state, sound, onBars, onKeys }: PlayLineProps) {
       </WordToggle>
       {problem === null ? null : <span role="alert">{problem}</span>}
       <span className={styles.keysWord}>
-        <WordButton onPress={onKeys}>Keys</WordButton>
+        <WordButton onPress={onTakeOut}>Take out</WordButton> <WordButton onPress={onKeys}>Keys</WordButton>
       </span>
     </div>
   );

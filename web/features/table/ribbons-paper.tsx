@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useMemo, useRef } from 'react';
 import { performLines, type Excerpt, type Line, type NoteId } from '../../../music/index.ts';
 import type { RibbonInk } from '../../engraving/ribbons/note-ink.tsx';
+import { wholeExcerpt } from '../../engraving/sheet-place.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import { excerptWords } from '../../lib/excerpt-words.ts';
 import { BareButton } from '../../ui/buttons.tsx';
@@ -8,7 +9,6 @@ import { Eye } from '../../ui/eye.tsx';
 import type { Table } from './table.ts';
 import type { TableSound } from './table-sound.ts';
 import type { TableState } from './table-state.ts';
-import { wholeExcerpt } from './table-paper.tsx';
 
 interface RibbonsPaperProps {
   readonly state: TableState;

@@ -9,7 +9,7 @@ import { LineSheet } from './line-sheet.tsx';
 import { LinesRow } from './lines-row.tsx';
 import { PeersLine } from './peers-line.tsx';
 import { RibbonsPaper } from './ribbons-paper.tsx';
-import { TableDock } from './table-dock.tsx';
+import { TableDock, type TakeOut } from './table-dock.tsx';
 import { TableNotices } from './table-notices.tsx';
 import { TablePaper } from './table-paper.tsx';
 import styles from './table.module.css';
@@ -22,6 +22,7 @@ interface TableDeskProps {
   readonly title: string;
   readonly musicXml: string;
   readonly onAddress: (address: { readonly view?: TableView; readonly excerpt?: Excerpt | null }) => void;
+  readonly takeOut: TakeOut;
 }
 
 const views: readonly { readonly view: TableView; readonly text: string }[] = [
@@ -54,7 +55,7 @@ function useAddressed(
 }
 
 /** The splitting table: the score on paper, the lines above it, the song and the playing below. */
-export function TableDesk({ desk, title, musicXml, onAddress }: TableDeskProps) {
+export function TableDesk({ desk, title, musicXml, onAddress, takeOut }: TableDeskProps) {
   const { table, sound, room } = desk;
   const state = useSyncExternalStore(table.subscribe, table.getSnapshot);
   const [sheet, setSheet] = useState<Sheet | null>(null);
@@ -108,6 +109,7 @@ export function TableDesk({ desk, title, musicXml, onAddress }: TableDeskProps) 
         onReveal={(bar) => sheet?.reveal(bar.id)}
         onExcerpt={takeExcerpt}
         onKeys={showKeys}
+        takeOut={takeOut}
       />
       <KeysSlip isOpen={showsKeys} onClose={() => setShowsKeys(false)} />
     </PageFrame>

@@ -1,14 +1,21 @@
 import { useMemo, useState } from 'react';
 import type { Bar, Excerpt } from '../../../music/index.ts';
+import { wholeExcerpt } from '../../engraving/sheet-place.ts';
+import type { ExportSlot } from '../../ui/export-slot.ts';
 import { ExcerptSlip } from './excerpt-slip.tsx';
 import { PlayLine } from './play-line.tsx';
 import { SongStrip } from './song-strip.tsx';
 import { SuggestionSlip } from './suggestion-slip.tsx';
-import { wholeExcerpt } from './table-paper.tsx';
 import styles from './table.module.css';
 import type { TableSound } from './table-sound.ts';
 import type { TableState } from './table-state.ts';
 import type { Table } from './table.ts';
+
+/** The slip that takes the song or the open bars out. */
+export interface TakeOut {
+  readonly songId: string;
+  readonly ExportSlip: ExportSlot;
+}
 
 interface TableDockProps {
   readonly state: TableState;
@@ -17,11 +24,13 @@ interface TableDockProps {
   readonly onReveal: (bar: Bar) => void;
   readonly onExcerpt: (excerpt: Excerpt | null) => void;
   readonly onKeys: () => void;
+  readonly takeOut: TakeOut;
 }
 
 /** What stays at the foot of the page: the song, the next thing to do, and the playing. */
-export function TableDock({ state, table, sound, onReveal, onExcerpt, onKeys }: TableDockProps) {
+export function TableDock({ state, table, sound, onReveal, onExcerpt, onKeys, takeOut }: TableDockProps) {
   const [choosesBars, setChoosesBars] = useState(false);
+  const [takesOut, setTakesOut] = useState(false);
   const whole = useMemo(() => wholeExcerpt(state.score), [state.score]);
   return (
     <div className={styles.dock}>
@@ -29,7 +38,19 @@ export function TableDock({ state, table, sound, onReveal, onExcerpt, onKeys }: 
         <SongStrip state={state} player={sound.player} onReveal={onReveal} onExcerpt={onExcerpt} />
         <SuggestionSlip table={table} state={state} />
       </div>
-      <PlayLine state={state} sound={sound} onBars={() => setChoosesBars(true)} onKeys={onKeys} />
+      <PlayLine
+        state={state}
+        sound={sound}
+        onBars={() => setChoosesBars(true)}
+        onKeys={onKeys}
+        onTakeOut={() => setTakesOut(true)}
+      />
+      <takeOut.ExportSlip
+        songId={takeOut.songId}
+        excerpt={state.excerpt}
+        isOpen={takesOut}
+        onClose={() => setTakesOut(false)}
+      />
       {whole === null ? null : (
         <ExcerptSlip
           score={state.score}

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
-import { excerptOfBars, type Excerpt, type LineId, type Score, type Split } from '../../../music/index.ts';
-import { barsOfExcerpt } from '../../engraving/sheet-place.ts';
+import type { LineId, Split } from '../../../music/index.ts';
+import { barsOfExcerpt, wholeExcerpt } from '../../engraving/sheet-place.ts';
 import { Sheet, type SheetHandlers } from '../../engraving/sheet.ts';
 import { sheetSource } from '../../engraving/sheet-source.ts';
 import type { SheetSource } from '../../engraving/strip.ts';
@@ -20,13 +20,6 @@ interface TablePaperProps {
 }
 
 const settleMs = 350;
-
-/** The whole score as an excerpt. */
-export function wholeExcerpt(score: Score): Excerpt | null {
-  const first = score.bars[0];
-  const last = score.bars.at(-1);
-  return first === undefined || last === undefined ? null : excerptOfBars(score, first.id, last.id);
-}
 
 function useSource(musicXml: string, state: TableState): SheetSource {
   const { score, room, excerpt } = state;

@@ -6,6 +6,7 @@ import { loadEngraver } from '../../engraving/engraver.ts';
 import { queries } from '../../lib/api/queries.ts';
 import { arrangementIn } from '../../lib/arranged-music.ts';
 import { paths } from '../../lib/paths.ts';
+import type { ExportSlot } from '../../ui/export-slot.ts';
 import { WordLink } from '../../ui/buttons.tsx';
 import { Notice, Wait } from '../../ui/notice.tsx';
 import { PageFrame } from '../../ui/page-frame.tsx';
@@ -16,8 +17,12 @@ import type { TableView } from './table-state.ts';
 
 const viewNames: readonly TableView[] = ['stacked', 'threaded', 'writtenOut', 'ribbons'];
 
+interface TableScreenProps {
+  readonly ExportSlip: ExportSlot;
+}
+
 /** A song's splitting table, from its address. */
-export function TableScreen() {
+export function TableScreen({ ExportSlip }: TableScreenProps) {
   const { songId = '' } = useParams();
   const song = useQuery(queries.song(songId));
   const text = useQuery({
@@ -49,6 +54,7 @@ export function TableScreen() {
       musicXml={text.data}
       parts={song.data.arrangementParts}
       personId={me.data.id}
+      ExportSlip={ExportSlip}
     />
   );
 }
@@ -65,9 +71,10 @@ interface ArrangedTableProps {
   readonly musicXml: string;
   readonly parts: readonly string[] | null;
   readonly personId: string;
+  readonly ExportSlip: ExportSlot;
 }
 
-function ArrangedTable({ songId, title, musicXml, parts, personId }: ArrangedTableProps) {
+function ArrangedTable({ songId, title, musicXml, parts, personId, ExportSlip }: ArrangedTableProps) {
   const partNames = parts?.join(' ') ?? '';
   const score = useMemo<Score>(
     () => arrangementIn(musicXml, partNames === '' ? null : partNames.split(' ')),
@@ -112,5 +119,7 @@ function ArrangedTable({ songId, title, musicXml, parts, personId }: ArrangedTab
   if (trouble !== null)
     return <Waiting>{<Notice kind="trouble">The table could not be opened: {trouble}</Notice>}</Waiting>;
   if (desk === null) return <Waiting>{<Wait>Laying out the score…</Wait>}</Waiting>;
-  return <TableDesk desk={desk} title={title} musicXml={musicXml} onAddress={tellAddress} />;
+  return (
+    <TableDesk desk={desk} title={title} musicXml={musicXml} onAddress={tellAddress} takeOut={{ songId, ExportSlip }} />
+  );
 }

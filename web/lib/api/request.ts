@@ -91,3 +91,24 @@ export async function requestText(path: string, options: RequestOptions = {}): P
   if (!response.ok) throw failureOf(response.status, await jsonOf(response));
   return response.text();
 }
+
+/** A file as the server names it. */
+export interface ReceivedFile {
+  readonly name: string;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  readonly headers: Headers;
+}
+
+const namePattern = /filename\*=UTF-8''([^;]+)/;
+
+/** The file of a 2xx response. */
+export async function requestFile(path: string, options: RequestOptions = {}): Promise<ReceivedFile> {
+  const response = await send(path, options);
+  if (!response.ok) throw failureOf(response.status, await jsonOf(response));
+  const name = namePattern.exec(response.headers.get('content-disposition') ?? '')?.[1] ?? 'file';
+  return {
+    name: decodeURIComponent(name),
+    bytes: new Uint8Array(await response.arrayBuffer()),
+    headers: response.headers,
+  };
+}

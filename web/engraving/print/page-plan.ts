@@ -1,0 +1,77 @@
+/** A sheet of paper. **Units** points, 72 to an inch. */
+export interface Paper {
+  readonly width: number;
+  readonly height: number;
+}
+
+const pointsPerMillimetre = 72 / 25.4;
+
+/** Papers that one prints on. **Source** ISO 216; US Letter by common practice, no source. */
+export const papers = {
+  a4: { width: 210 * pointsPerMillimetre, height: 297 * pointsPerMillimetre },
+  letter: { width: 612, height: 792 },
+} as const satisfies Readonly<Record<string, Paper>>;
+
+/** The white edge around everything printed. **Units** points. */
+export const pageMargin = 15 * pointsPerMillimetre;
+/** What the page number takes at the foot, within the margin's own room above it. **Units** points. */
+const footRoom = 7 * pointsPerMillimetre;
+/** A staff of 40 pixels is 7 mm high: the size of sheet music for one player. Common practice, no source. */
+export const pointsPerPixel = (7 / 40) * pointsPerMillimetre;
+
+/** The width that systems are set in for a paper. **Units** pixels. */
+export const systemWidth = (paper: Paper): number => (paper.width - 2 * pageMargin) / pointsPerPixel;
+
+/** Where a system stands on its page. **Units** points. */
+export interface PlacedSystem {
+  readonly system: number;
+  readonly top: number;
+}
+
+/** The pages of a piece, and the scale that its systems are printed at. */
+export interface PagePlan {
+  readonly pages: readonly (readonly PlacedSystem[])[];
+  readonly pointsPerPixel: number;
+}
+
+const mostGap = 30;
+
+/** Spreads what is left of a page between its systems, if the page is nearly full. */
+function spread(page: readonly PlacedSystem[], left: number, isLast: boolean): readonly PlacedSystem[] {
+  const gap = isLast || page.length < 2 ? 0 : Math.min(mostGap, left / (page.length - 1));
+  return page.map(({ system, top }, index) => ({ system, top: top + index * gap }));
+}
+
+/** Breaks systems of these heights into pages; what is higher than a page makes everything smaller until it fits. **Units** heights in pixels, `headHeight` in points. */
+export function planPages(heights: readonly number[], paper: Paper, headHeight: number): PagePlan {
+  const bottom = paper.height - pageMargin - footRoom;
+  const room = bottom - pageMargin;
+  const scale = Math.min(
+    pointsPerPixel,
+    (room - headHeight) / Math.max(1, heights[0] ?? 1),
+    room / Math.max(1, ...heights),
+  );
+  const pages: PlacedSystem[][] = [];
+  const ends: number[] = [];
+  let page: PlacedSystem[] = [];
+  let top = pageMargin + headHeight;
+  heights.forEach((height, system) => {
+    const high = height * scale;
+    if (top + high > bottom + 0.01 && page.length > 0) {
+      pages.push(page);
+      ends.push(top);
+      page = [];
+      top = pageMargin;
+    }
+    page.push({ system, top });
+    top += high;
+  });
+  if (page.length > 0) {
+    pages.push(page);
+    ends.push(top);
+  }
+  return {
+    pages: pages.map((placed, index) => spread(placed, bottom - (ends[index] ?? bottom), index === pages.length - 1)),
+    pointsPerPixel: scale,
+  };
+}

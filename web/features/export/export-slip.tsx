@@ -1,0 +1,120 @@
+import { useMutation, useQuery } from '@tanstack/react-query';
+import { useMemo, useState } from 'react';
+import { splitFromSnapshot, type Excerpt } from '../../../music/index.ts';
+import { plainWords } from '../../lib/api/problem.ts';
+import { queries } from '../../lib/api/queries.ts';
+import { arrangementIn } from '../../lib/arranged-music.ts';
+import { FilledButton } from '../../ui/buttons.tsx';
+import { Slip } from '../../ui/dialog.tsx';
+import { CountedProgress, Notice, Wait } from '../../ui/notice.tsx';
+import { ExportForm } from './export-form.tsx';
+import { firstChoice, sizeWords, type ExportChoice } from './export-wish.ts';
+import styles from './export.module.css';
+import { madeArchive } from './make-archive.ts';
+import {
+  engravers,
+  served,
+  type ExportedSong,
+  type MadeFile,
+  type MakingProgress,
+  type OnProgress,
+} from './make-files.ts';
+import { saveFile } from './save-file.ts';
+
+interface ExportSlipProps {
+  readonly songId: string;
+  /** The bars that are open, if any are. */
+  readonly excerpt: Excerpt | null;
+  readonly isOpen: boolean;
+  readonly onClose: () => void;
+}
+
+/** Takes a song out of Heddle: as pages, pictures or notes for other programs. */
+export const ExportSlip = ({ songId, excerpt, isOpen, onClose }: ExportSlipProps) => (
+  <Slip title="Take it out" isOpen={isOpen} onClose={onClose}>
+    <ExportDesk songId={songId} excerpt={excerpt} />
+  </Slip>
+);
+
+function useSong(
+  songId: string,
+  excerpt: Excerpt | null,
+): { readonly song: ExportedSong | null; readonly failure: Error | null } {
+  const detail = useQuery(queries.song(songId));
+  const text = useQuery(queries.scoreText(songId));
+  const split = useQuery({ ...queries.split(songId), staleTime: 0 });
+  const song = useMemo(() => {
+    if (detail.data === undefined || text.data === undefined || split.data === undefined) return null;
+    const { id, title, composer, arrangementParts } = detail.data;
+    const score = arrangementIn(text.data, arrangementParts);
+    return { id, title, composer, excerpt, score, musicXml: text.data, split: splitFromSnapshot(split.data) };
+  }, [detail.data, text.data, split.data, excerpt]);
+  return { song, failure: detail.error ?? text.error ?? split.error };
+}
+
+function make(song: ExportedSong, choice: ExportChoice, onProgress: OnProgress): Promise<MadeFile> {
+  if (choice.kind === 'archive') return madeArchive(song, choice, onProgress);
+  const { kind } = choice;
+  if (kind === 'musicxml' || kind === 'mxl' || kind === 'midi') return served(song, choice, kind, onProgress);
+  return engravers[kind](song, choice, onProgress);
+}
+
+function ExportDesk({ songId, excerpt }: Pick<ExportSlipProps, 'songId' | 'excerpt'>) {
+  const { song, failure } = useSong(songId, excerpt);
+  const [choice, setChoice] = useState(() => firstChoice(excerpt !== null));
+  const [progress, setProgress] = useState<MakingProgress | null>(null);
+  const making = useMutation({
+    mutationFn: async (asked: { readonly song: ExportedSong; readonly choice: ExportChoice }) => {
+      const made = await make(asked.song, asked.choice, setProgress);
+      saveFile(made.name, made.bytes);
+      return made;
+    },
+    onSettled: () => setProgress(null),
+  });
+  if (failure !== null) return <Notice kind="trouble">{plainWords(failure)}</Notice>;
+  if (song === null) return <Wait>Fetching the song…</Wait>;
+  const take = (next: ExportChoice) => {
+    making.reset();
+    setChoice(next);
+  };
+  return (
+    <div className={styles.desk}>
+      <ExportForm song={song} choice={choice} onChoice={take} />
+      <FilledButton isDisabled={making.isPending} onPress={() => making.mutate({ song, choice })}>
+        Make the file
+      </FilledButton>
+      {making.isPending ? <Making progress={progress} /> : null}
+      {making.isError ? (
+        <Notice kind="trouble">
+          The file was not made: {plainWords(making.error)} Nothing in the song was changed.
+        </Notice>
+      ) : null}
+      {making.data === undefined ? null : <Made file={making.data} />}
+    </div>
+  );
+}
+
+const Making = ({ progress }: { readonly progress: MakingProgress | null }) =>
+  progress === null || progress.total < 2 ? (
+    <Wait>{progress?.label ?? 'Beginning'}…</Wait>
+  ) : (
+    <CountedProgress label={progress.label} done={progress.done} total={progress.total} />
+  );
+
+const Made = ({ file }: { readonly file: MadeFile }) => (
+  <div role="status" className={styles.made}>
+    <p>
+      <b>{file.name}</b> is made ({sizeWords(file.bytes.length)}) and goes where your browser keeps downloads.
+    </p>
+    {file.notes.length === 0 ? null : (
+      <>
+        <p>What it could not say:</p>
+        <ul>
+          {file.notes.map((note) => (
+            <li key={note}>{note}</li>
+          ))}
+        </ul>
+      </>
+    )}
+  </div>
+);

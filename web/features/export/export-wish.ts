@@ -1,0 +1,149 @@
+import type { ExportEnsemble } from '../../../contract/index.ts';
+import type { LengthMode, LineId } from '../../../music/index.ts';
+
+/** The kinds of file that one can take out. */
+export type FileKind = 'pdfA4' | 'pdfLetter' | 'png' | 'svg' | 'musicxml' | 'mxl' | 'midi' | 'archive';
+
+/** Everything that can be chosen about a file. */
+export interface ExportChoice {
+  readonly kind: FileKind;
+  /** `score`, `lines`, the value of an ensemble, or a line's id. */
+  readonly of: string;
+  readonly isExcerpt: boolean;
+  readonly lengths: LengthMode;
+  readonly marks: 'none' | 'colours' | 'threads';
+  readonly lifted: LineId | null;
+  readonly ground: 'light' | 'dark';
+  readonly enlargement: 1 | 2 | 4;
+  readonly hasTablature: boolean;
+  readonly isUnfolded: boolean;
+}
+
+/** A kind of file in words. */
+export interface KindWords {
+  readonly kind: FileKind;
+  /** After “I want”. */
+  readonly text: string;
+  readonly gets: string;
+  /** Drawn here, in the page; else made by the server. */
+  readonly isEngraved: boolean;
+}
+
+/** What each kind of file is good for. */
+export const kinds: readonly KindWords[] = [
+  {
+    kind: 'pdfA4',
+    text: 'pages to print, A4 (PDF)',
+    gets: 'Pages with title, composer and page numbers, sharp at any size.',
+    isEngraved: true,
+  },
+  {
+    kind: 'pdfLetter',
+    text: 'pages to print, Letter (PDF)',
+    gets: 'Pages with title, composer and page numbers, sharp at any size.',
+    isEngraved: true,
+  },
+  {
+    kind: 'png',
+    text: 'a picture for a video (PNG)',
+    gets: 'A picture without a background, to be laid over a video.',
+    isEngraved: true,
+  },
+  {
+    kind: 'svg',
+    text: 'a drawing for a video (SVG)',
+    gets: 'A drawing without a background, sharp at any size; each head in it carries the name of its note and the letters of its lines.',
+    isEngraved: true,
+  },
+  {
+    kind: 'musicxml',
+    text: 'MusicXML',
+    gets: 'Notes that nearly every program for notation opens.',
+    isEngraved: false,
+  },
+  {
+    kind: 'mxl',
+    text: 'MusicXML, packed (.mxl)',
+    gets: 'The same as MusicXML, a tenth of the size.',
+    isEngraved: false,
+  },
+  {
+    kind: 'midi',
+    text: 'MIDI',
+    gets: 'A track for each line with tempo, meter and key, for programs that play and record.',
+    isEngraved: false,
+  },
+  {
+    kind: 'archive',
+    text: 'everything, in one archive (zip)',
+    gets: 'Every kind of file above, of the score, of all lines and of each line, with the file as it came and a list of contents.',
+    isEngraved: true,
+  },
+];
+
+/** Ensembles that lines can be set for. */
+export const ensembleChoices: readonly {
+  readonly value: string;
+  readonly text: string;
+  readonly ensemble: ExportEnsemble;
+}[] = [
+  { value: 'ensemble:guitar', text: 'the lines for guitars, one each', ensemble: 'guitar' },
+  { value: 'ensemble:fourVoices', text: 'the lines for four voices', ensemble: 'fourVoices' },
+  { value: 'ensemble:stringQuartet', text: 'the lines for a string quartet', ensemble: 'stringQuartet' },
+];
+
+/** The words of a kind. */
+export const wordsOf = (kind: FileKind): KindWords =>
+  kinds.find((words) => words.kind === kind) ?? (kinds[0] as KindWords);
+
+/** What is chosen before anybody chose. */
+export const firstChoice = (isExcerpt: boolean): ExportChoice => ({
+  kind: 'pdfA4',
+  of: 'score',
+  isExcerpt,
+  lengths: 'next',
+  marks: 'threads',
+  lifted: null,
+  ground: 'light',
+  enlargement: 2,
+  hasTablature: false,
+  isUnfolded: true,
+});
+
+/** Which settings a choice leaves open. */
+export function openSettings({ kind, of, marks }: ExportChoice): {
+  readonly of: boolean;
+  readonly lengths: boolean;
+  readonly marks: boolean;
+  readonly lifted: boolean;
+  readonly ground: boolean;
+  readonly enlargement: boolean;
+  readonly tablature: boolean;
+  readonly repeats: boolean;
+} {
+  const { isEngraved } = wordsOf(kind);
+  const isArchive = kind === 'archive';
+  const isStill = kind === 'png' || kind === 'svg';
+  return {
+    of: !isArchive,
+    lengths: isArchive || of !== 'score',
+    marks: isEngraved,
+    lifted: isEngraved && !isArchive && marks !== 'none' && (of === 'score' || of === 'lines'),
+    ground: isStill || isArchive,
+    enlargement: kind === 'png' || isArchive,
+    tablature: isArchive || (!isEngraved && kind !== 'midi' && of !== 'score'),
+    repeats: isArchive || kind === 'midi',
+  };
+}
+
+/** A choice that is possible: ensembles are not drawn, and a MIDI file is of lines. */
+export function possible(choice: ExportChoice): ExportChoice {
+  const { isEngraved } = wordsOf(choice.kind);
+  const isEnsemble = ensembleChoices.some(({ value }) => value === choice.of);
+  const isLost = (isEngraved && isEnsemble) || (choice.kind === 'midi' && choice.of === 'score');
+  return isLost ? { ...choice, of: 'lines' } : choice;
+}
+
+/** A size of file in words. */
+export const sizeWords = (bytes: number): string =>
+  bytes < 1_000_000 ? `${Math.max(1, Math.round(bytes / 1000))} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`;

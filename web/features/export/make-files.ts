@@ -1,0 +1,140 @@
+import { activeLines, type Excerpt, type LineId } from '../../../music/index.ts';
+import type { EngravedMusic, EngravedWish } from '../../engraving/print/engraved-files.ts';
+import type { ExportFormat } from '../../../contract/index.ts';
+import { fetchExport, type ExportRequest } from '../../lib/api/exports.ts';
+import { excerptWords } from '../../lib/excerpt-words.ts';
+import { ensembleChoices, type ExportChoice, type FileKind } from './export-wish.ts';
+
+/** The song that files are made of. */
+export interface ExportedSong extends EngravedMusic {
+  readonly id: string;
+  readonly title: string;
+  readonly composer: string;
+  readonly excerpt: Excerpt | null;
+}
+
+/** A file, with sentences about what it could not say. */
+export interface MadeFile {
+  readonly name: string;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  readonly notes: readonly string[];
+}
+
+/** How far the work is, in words and numbers. */
+export interface MakingProgress {
+  readonly label: string;
+  readonly done: number;
+  readonly total: number;
+}
+export type OnProgress = (progress: MakingProgress) => void;
+
+/** A title as the stem of a file's name. */
+const stemOf = (title: string): string =>
+  title
+    .normalize('NFKC')
+    .toLowerCase()
+    .replace(/[^\p{L}\p{M}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .slice(0, 80) || 'song';
+
+const missingSentence = (missing: string): readonly string[] => {
+  const letters = [...new Set(missing)].join(' ');
+  return letters === '' ? [] : [`Our typefaces have no ${letters}; these letters were left out.`];
+};
+
+const lineOf = (song: ExportedSong, of: string) => activeLines(song.split).find(({ id }) => id === of);
+
+function engravedWish(song: ExportedSong, choice: ExportChoice): EngravedWish {
+  const lines: readonly LineId[] = activeLines(song.split).map(({ id }) => id);
+  const line = lineOf(song, choice.of);
+  return {
+    of: choice.of === 'score' ? 'score' : line === undefined ? lines : [line.id],
+    excerpt: choice.isExcerpt ? song.excerpt : null,
+    lengths: choice.lengths,
+    marks: choice.marks,
+    lifted: choice.lifted,
+  };
+}
+
+/** What a file is of, for names and titles. */
+export function ofWords(song: ExportedSong, { of }: Pick<ExportChoice, 'of'>): string {
+  if (of === 'score') return '';
+  return lineOf(song, of)?.name ?? 'the lines, written out';
+}
+
+function subtitleOf(song: ExportedSong, choice: ExportChoice): string {
+  const bars = choice.isExcerpt && song.excerpt !== null ? excerptWords(song.score, song.excerpt) : '';
+  return [ofWords(song, choice), bars].filter((words) => words !== '').join(', ');
+}
+
+function nameOf(song: ExportedSong, choice: ExportChoice, ending: string): string {
+  return `${stemOf([song.title, subtitleOf(song, choice)].join(' '))}.${ending}`;
+}
+
+type Engraver = (song: ExportedSong, choice: ExportChoice, onProgress: OnProgress) => Promise<MadeFile>;
+
+const counted = (onProgress: OnProgress, label: string) => (done: number, total: number) =>
+  onProgress({ label, done, total });
+
+const toOwn = (bytes: Uint8Array): Uint8Array<ArrayBuffer> => new Uint8Array(bytes);
+
+const printed =
+  (paper: 'a4' | 'letter'): Engraver =>
+  async (song, choice, onProgress) => {
+    const print = await import('../../engraving/print/engraved-files.ts');
+    const words = { title: song.title, subtitle: subtitleOf(song, choice), composer: song.composer };
+    const onSystem = counted(onProgress, 'Setting the systems');
+    const { bytes, missing } = await print.printedFile(song, engravedWish(song, choice), paper, words, onSystem);
+    return { name: nameOf(song, choice, 'pdf'), bytes: toOwn(bytes), notes: missingSentence(missing) };
+  };
+
+const pictured =
+  (ending: 'png' | 'svg'): Engraver =>
+  async (song, choice, onProgress) => {
+    const print = await import('../../engraving/print/engraved-files.ts');
+    const onSystem = counted(onProgress, 'Drawing the systems');
+    const still = await print.stillOf(song, engravedWish(song, choice), choice.ground, onSystem);
+    const title = [song.title, subtitleOf(song, choice)].filter((words) => words !== '').join(', ');
+    const bytes = ending === 'svg' ? print.svgOfStill(still, title) : await print.pngOfStill(still, choice.enlargement);
+    return { name: nameOf(song, choice, ending), bytes: toOwn(bytes), notes: missingSentence(still.missing) };
+  };
+
+/** The kinds of file that the page itself makes. */
+export type EngravedKind = Exclude<FileKind, ExportFormat>;
+
+/** How the page itself makes files. */
+export const engravers: Readonly<Record<EngravedKind, Engraver>> = {
+  pdfA4: printed('a4'),
+  pdfLetter: printed('letter'),
+  png: pictured('png'),
+  svg: pictured('svg'),
+};
+
+/** What the server is asked for. */
+function whatOf(song: ExportedSong, { of, kind }: ExportChoice): Pick<ExportRequest, 'what' | 'line' | 'ensemble'> {
+  const plain = { line: null, ensemble: null };
+  if (kind === 'archive') return { ...plain, what: 'lines' };
+  const ensemble = ensembleChoices.find(({ value }) => value === of)?.ensemble ?? null;
+  if (ensemble !== null) return { ...plain, what: 'ensemble', ensemble };
+  const line = lineOf(song, of);
+  if (line !== undefined) return { ...plain, what: 'line', line: line.id };
+  return { ...plain, what: of === 'score' ? 'score' : 'lines' };
+}
+
+/** A file that the server makes. */
+export async function served(
+  song: ExportedSong,
+  choice: ExportChoice,
+  format: ExportFormat,
+  onProgress: OnProgress,
+): Promise<MadeFile> {
+  onProgress({ label: 'Writing the notes', done: 0, total: 1 });
+  return fetchExport(song.id, {
+    ...whatOf(song, choice),
+    format,
+    excerpt: choice.isExcerpt ? song.excerpt : null,
+    lengths: choice.lengths,
+    hasTablature: choice.hasTablature,
+    isUnfolded: choice.isUnfolded,
+  });
+}

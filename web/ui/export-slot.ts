@@ -1,0 +1,11 @@
+import type { ComponentType } from 'react';
+import type { Excerpt } from '../../music/index.ts';
+
+/** The slip that takes a song out, as screens are given it by their route. */
+export type ExportSlot = ComponentType<{
+  readonly songId: string;
+  /** The bars that are open, if any are. */
+  readonly excerpt: Excerpt | null;
+  readonly isOpen: boolean;
+  readonly onClose: () => void;
+}>;
