@@ -153,6 +153,7 @@ export { type MidiSong } from './formats/midi/midi-song.ts';
 export { midiToMusicXml, type MidiOptions } from './formats/midi/midi-to-musicxml.ts';
 export { type GridRegion } from './formats/midi/quantise.ts';
 export { writeMidi } from './formats/midi/write-midi.ts';
+export { writeAbc, type WrittenAbc } from './formats/abc/write-abc.ts';
 export { packScore } from './formats/container/pack-score.ts';
 export {
   barIndexAt,

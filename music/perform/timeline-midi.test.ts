@@ -52,7 +52,7 @@ function toneSounds(bytes: Uint8Array): Sound[] {
 /** What our own reader makes of a MIDI file. **Units** quarter notes. */
 function readBack(bytes: Uint8Array): Score {
   const { value } = midiToMusicXml(bytes);
-  const xml = serialiseXml({ doctype: null, before: [], root: value, after: [], identified: [] });
+  const xml = serialiseXml({ doctype: null, before: [], root: value, after: [] });
   const source = { fileName: 'made.mid', firstNoteNumber: 1, firstBarNumber: 1 };
   const result = readScoreFile(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join(' '));

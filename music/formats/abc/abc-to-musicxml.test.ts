@@ -12,7 +12,7 @@ interface Both extends ReadAbc {
 /** Reads an ABC text all the way to a score. */
 function read(text: string, options: AbcOptions = {}): Both {
   const abc = abcToMusicXml(text, options);
-  const xml = serialiseXml({ doctype: null, before: [], root: abc.value, after: [], identified: [] });
+  const xml = serialiseXml({ doctype: null, before: [], root: abc.value, after: [] });
   const source = { fileName: 'made.abc', firstNoteNumber: 1, firstBarNumber: 1 };
   const result = readScoreFile(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join(' '));

@@ -23,7 +23,7 @@ function abcOf(score: Score): string {
 
 function readBack(text: string): Score {
   const { value } = abcToMusicXml(text);
-  const xml = serialiseXml({ doctype: null, before: [], root: value, after: [], identified: [] });
+  const xml = serialiseXml({ doctype: null, before: [], root: value, after: [] });
   const result = readScoreFile(new TextEncoder().encode(xml), {
     fileName: 'made.abc',
     firstNoteNumber: 1,

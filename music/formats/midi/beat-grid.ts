@@ -64,11 +64,7 @@ const compoundCandidates: readonly Candidate[] = [
 /** Two thirds of the beat: where a swung off-beat falls. */
 const swungOffBeat = 2 / 3;
 
-/** Straight time as it sounds swung: the first half of a beat takes two thirds of it. */
-export const swung = (place: number): number =>
-  place <= 0.5 ? place * 2 * swungOffBeat : swungOffBeat + (place - 0.5) * 2 * (1 - swungOffBeat);
-
-/** Swung time as it is written: the inverse of `swung`. */
+/** Swung time as it is written: the first two thirds of a beat are its first half. */
 export const unswung = (place: number): number =>
   place <= swungOffBeat ? place / (2 * swungOffBeat) : 0.5 + (place - swungOffBeat) / (2 * (1 - swungOffBeat));
 

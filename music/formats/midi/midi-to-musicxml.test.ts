@@ -52,7 +52,7 @@ interface Both extends ReadMidi {
 
 function read(bytes: Uint8Array, options: MidiOptions = {}): Both {
   const midi = midiToMusicXml(bytes, options);
-  const xml = serialiseXml({ doctype: null, before: [], root: midi.value, after: [], identified: [] });
+  const xml = serialiseXml({ doctype: null, before: [], root: midi.value, after: [] });
   const source = { fileName: 'made.mid', firstNoteNumber: 1, firstBarNumber: 1 };
   const result = readScoreFile(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join(' '));
