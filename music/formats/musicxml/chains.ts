@@ -24,7 +24,9 @@ export interface HeldHeads {
   readonly lengthTicks: number;
 }
 
-type GrowingChain = Chain & { endTicks: number; readonly heads: RawHead[]; readonly held: HeldHeads[] };
+type GrowingChain = Chain & { endTicks: number; readonly heads: RawHead[]; held: readonly HeldHeads[] };
+
+const noneHeld: readonly HeldHeads[] = [];
 
 /** A chain that is tied on, and which of its held heads the tie goes on from, if not from the chain itself. */
 interface Waiting {
@@ -116,7 +118,7 @@ class ChainBuilder {
       if (chain === undefined) continue;
       this.crossing.set(key, chain);
       const held = { barIndex: head.barIndex, onsetTicks, lengthTicks: 0 };
-      chain.held.push(held);
+      chain.held = [...chain.held, held];
       return { chain, held };
     }
     return undefined;
@@ -141,8 +143,17 @@ class ChainBuilder {
   private begin(head: RawHead, kind: StaffKind, onsetTicks: number): GrowingChain {
     const { staff, voice, stem, barIndex } = head;
     const voices = [{ part: this.part.id, staff, voice, stem }];
-    const place = { staff, barIndex, onsetTicks, endTicks: onsetTicks };
-    const chain = { part: this.part, kind, ...place, heads: [], voices, held: [] };
+    const chain: GrowingChain = {
+      part: this.part,
+      kind,
+      staff,
+      barIndex,
+      onsetTicks,
+      endTicks: onsetTicks,
+      heads: [],
+      voices,
+      held: noneHeld,
+    };
     this.chains.push(chain);
     return chain;
   }

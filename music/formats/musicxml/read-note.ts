@@ -33,6 +33,8 @@ export interface RawNote {
   hasLyric: boolean;
   notations: RawNotations | null;
   ratio: TupletRatio | null;
+  /** Elements that may hold others, or that are not read here. */
+  others: XmlElement[] | null;
 }
 
 const blankNote = (): RawNote => ({
@@ -54,12 +56,13 @@ const blankNote = (): RawNote => ({
   hasLyric: false,
   notations: null,
   ratio: null,
+  others: null,
 });
 
 const displayOf = (element: XmlElement): Pitch | null =>
   pitchFromTexts(childText(element, 'display-step'), '', childText(element, 'display-octave'));
 
-const parts: Readonly<Record<string, (element: XmlElement, note: RawNote) => void>> = {
+const readers: Readonly<Record<string, (element: XmlElement, note: RawNote) => void>> = {
   grace: (element, note) => {
     note.isGrace = true;
     note.hasSlash = element.attributes['slash'] === 'yes';
@@ -123,12 +126,22 @@ const parts: Readonly<Record<string, (element: XmlElement, note: RawNote) => voi
   },
 };
 
+const parts = new Map(Object.entries(readers));
+
+/** Elements of a note that hold nothing else and are layout. */
+const plain = new Set(['type', 'dot', 'beam', 'accidental']);
+
+/** Elements of a note that may hold what is not read. */
+const roomy = new Set(['notations', 'lyric', 'play', 'cue']);
+
 /** What a `<note>` element says. */
 export function readNote(element: XmlElement): RawNote {
   const note = blankNote();
   for (const node of element.children) {
     if (typeof node === 'string' || node.kind !== 'element') continue;
-    if (Object.hasOwn(parts, node.name)) parts[node.name]?.(node, note);
+    const reader = parts.get(node.name);
+    reader?.(node, note);
+    if (roomy.has(node.name) || (reader === undefined && !plain.has(node.name))) (note.others ??= []).push(node);
   }
   return note;
 }

@@ -1,6 +1,7 @@
 import { partId } from '../../basis/ids.ts';
 import { limits } from '../limits.ts';
-import { childOf, childrenOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
+import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
+import { ElementCensus } from './element-census.ts';
 import type { IssueLog } from './issue-log.ts';
 import { emptyPart, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
 import { printedQuarters } from './printed-value.ts';
@@ -19,16 +20,18 @@ class PartReader {
   private readonly part: RawPart;
   private readonly grid: TimeGrid;
   private readonly log: IssueLog;
+  private readonly census: ElementCensus;
   private divisions: number | null = null;
   private cursorTicks = 0;
   private chordTicks = 0;
   private barIndex = 0;
   private bar!: RawBar;
 
-  constructor(part: RawPart, grid: TimeGrid, log: IssueLog) {
+  constructor(part: RawPart, grid: TimeGrid, log: IssueLog, census: ElementCensus) {
     this.part = part;
     this.grid = grid;
     this.log = log;
+    this.census = census;
   }
 
   readMeasure(measure: XmlElement): void {
@@ -41,9 +44,17 @@ class PartReader {
       if (typeof node !== 'string' && node.kind === 'element') this.readElement(node);
   }
 
+  private see(element: XmlElement): void {
+    this.census.see(element, () => ({ partName: this.part.name, ...this.moment() }));
+  }
+
   private readElement(element: XmlElement): void {
-    if (element.name === 'note') this.readNote(element);
-    else if (element.name === 'backup') this.move(element, -1);
+    if (element.name === 'note') {
+      this.readNote(element);
+      return;
+    }
+    this.see(element);
+    if (element.name === 'backup') this.move(element, -1);
     else if (element.name === 'forward') this.move(element, 1);
     else if (element.name === 'attributes') this.readAttributes(element);
     else if (element.name === 'direction') this.readDirection(element);
@@ -131,6 +142,7 @@ class PartReader {
 
   private readNote(element: XmlElement): void {
     const note = readNote(element);
+    if (note.others !== null) for (const other of note.others) this.see(other);
     const lengthTicks = note.isGrace ? 0 : this.lengthOf(element, note);
     if (lengthTicks === null) return;
     const offsetTicks = note.isChordMember && !note.isGrace ? this.chordTicks : this.cursorTicks;
@@ -231,11 +243,15 @@ function identityOf(root: XmlElement, part: XmlElement, index: number): Paramete
 
 /** What each part of a partwise score says, in the file's own terms but for time, which is in ticks of the grid. */
 export function readParts(root: XmlElement, grid: TimeGrid, log: IssueLog): RawPart[] {
-  return childrenOf(root, 'part').map((element, index) => {
+  const census = new ElementCensus();
+  for (const element of elementsOf(root)) if (element.name !== 'part') census.see(element, () => null);
+  const parts = childrenOf(root, 'part').map((element, index) => {
     const part = emptyPart(identityOf(root, element, index));
-    const reader = new PartReader(part, grid, log);
+    const reader = new PartReader(part, grid, log, census);
     for (const measure of childrenOf(element, 'measure').slice(0, limits.bars)) reader.readMeasure(measure);
     applyTextSpans(part);
     return part;
   });
+  census.report(log);
+  return parts;
 }
