@@ -18,7 +18,7 @@ export interface Chain {
 }
 
 /** Heads that continue a chain on another pass: in a later ending, or after a jump to the coda. */
-export interface HeldHeads {
+interface HeldHeads {
   readonly barIndex: number;
   readonly onsetTicks: number;
   readonly lengthTicks: number;

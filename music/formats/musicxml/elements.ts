@@ -1,5 +1,5 @@
 /** What becomes of an element: `read` into the score; `kept` in the document only and told; `ignored`, since it only lays out print or plays back (it is kept in the document too). */
-export type ElementFate = 'read' | 'kept' | 'ignored';
+type ElementFate = 'read' | 'kept' | 'ignored';
 
 const names = (text: string): readonly string[] => text.trim().split(/\s+/);
 

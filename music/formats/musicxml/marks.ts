@@ -130,7 +130,7 @@ const barresOf = (parts: readonly RawPart[], bars: readonly Bar[]): Barre[] =>
   });
 
 /** What marks are gathered from. */
-export interface MarkSources {
+interface MarkSources {
   readonly layouts: readonly PartLayout[];
   /** As they sound. */
   readonly bars: readonly Bar[];

@@ -98,7 +98,7 @@ export interface TupletRatio {
 }
 
 /** A value at a moment of a part. */
-export type AtMoment<Value> = RawMoment & Omit<Value, 'onsetTicks' | 'endTicks' | 'part'>;
+type AtMoment<Value> = RawMoment & Omit<Value, 'onsetTicks' | 'endTicks' | 'part'>;
 
 /** A dynamic level or the edge of a hairpin at a moment. */
 export interface RawDynamic extends RawMoment {

@@ -105,7 +105,7 @@ const semitonesOfTranspose = (transpose: XmlElement): number => {
 };
 
 /** What the attributes of a part are read into, and where they stand. */
-export interface AttributeContext {
+interface AttributeContext {
   readonly part: RawPart;
   readonly bar: RawBar;
   readonly moment: RawMoment;

@@ -41,7 +41,7 @@ export function readSound(sound: XmlElement, part: RawPart, bar: RawBar, moment:
 }
 
 /** What a direction is read into, and where it is printed and heard. */
-export interface DirectionPlace {
+interface DirectionPlace {
   readonly part: RawPart;
   readonly bar: RawBar;
   readonly moment: RawMoment;

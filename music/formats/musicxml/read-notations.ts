@@ -21,7 +21,7 @@ export interface RawNotations {
 }
 
 /** The edge of a tuplet bracket as a note carries it. */
-export interface TupletSign {
+interface TupletSign {
   readonly edge: 'start' | 'stop';
   readonly number: string;
   readonly ratio: TupletRatio | null;
