@@ -12,6 +12,7 @@ const names = [
   'fingering',
   'sounding',
   'web-size',
+  'hostile',
 ];
 const [mode, ...rest] = process.argv.slice(2);
 
