@@ -6,7 +6,7 @@ export const exportWhat = z.enum(['score', 'lines', 'line', 'ensemble']);
 export type ExportWhat = z.output<typeof exportWhat>;
 
 /** The kinds of file that the server makes; `archive` is a zip of all of them. */
-export const exportFormat = z.enum(['musicxml', 'mxl', 'midi', 'archive']);
+export const exportFormat = z.enum(['musicxml', 'mxl', 'midi', 'abc', 'archive']);
 export type ExportFormat = z.output<typeof exportFormat>;
 
 /** Ensembles that lines can be set for. */

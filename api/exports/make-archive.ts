@@ -13,7 +13,7 @@ interface ArchiveRow {
   readonly wish: ExportWish;
 }
 
-const everyFormat: readonly DocumentFormat[] = ['musicxml', 'mxl', 'midi'];
+const everyFormat: readonly DocumentFormat[] = ['musicxml', 'mxl', 'midi', 'abc'];
 
 /** Every document that a song gives. */
 function rowsOf(material: SongMaterial, wish: ExportWish): readonly ArchiveRow[] {

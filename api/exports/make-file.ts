@@ -4,6 +4,7 @@ import {
   midiSongOf,
   packScore,
   recolouredOriginal,
+  writeAbc,
   writeMidi,
   writeWrittenScore,
 } from '../../music/index.ts';
@@ -49,6 +50,11 @@ const makers: Readonly<Record<DocumentFormat, (material: SongMaterial, wish: Exp
   midi: (material, wish) => {
     const { written, notes } = writtenLines(material, wish);
     return { bytes: writeMidi(midiSongOf(written, { repeats: wish.repeats })), notes };
+  },
+  abc: (material, wish) => {
+    const { written, notes } = writtenLines(material, wish);
+    const { text, issues } = writeAbc(written);
+    return { bytes: utf8.encode(text), notes: [...notes, ...issues.map(({ detail }) => detail)] };
   },
 };
 

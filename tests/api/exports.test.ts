@@ -96,6 +96,7 @@ describe('a file of a song', () => {
       lines.map(({ name }) => name),
     );
     expect(tracks.flatMap(({ notes }) => notes)).toHaveLength(8);
+    expect(countOf((await fileOf('what=lines&format=abc')).bytes)).toMatchObject({ notes: 8, bars: 2 });
   });
 
   it('is set for an ensemble, and says who was moved or cannot play a note', async () => {

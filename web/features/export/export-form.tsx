@@ -3,6 +3,7 @@ import { excerptWords } from '../../lib/excerpt-words.ts';
 import { Pick } from '../../ui/choice.tsx';
 import {
   ensembleChoices,
+  isOfLines,
   kinds,
   openSettings,
   possible,
@@ -33,7 +34,7 @@ interface Option {
 
 function ofOptions(lines: readonly Line[], { kind, isEngraved }: KindWords): readonly Option[] {
   const text = isEngraved ? 'the score' : 'the score, heads in the lines’ colours';
-  const score = kind === 'midi' ? [] : [{ value: 'score', text }];
+  const score = isOfLines(kind) ? [] : [{ value: 'score', text }];
   const single = lines.map((line): Option => ({ value: line.id, text: `one line: ${line.name}` }));
   const ensembles = isEngraved ? [] : ensembleChoices;
   return [...score, { value: 'lines', text: 'all lines, written out' }, ...single, ...ensembles];

@@ -55,7 +55,8 @@ function useSong(
 function make(song: ExportedSong, choice: ExportChoice, onProgress: OnProgress): Promise<MadeFile> {
   if (choice.kind === 'archive') return madeArchive(song, choice, onProgress);
   const { kind } = choice;
-  if (kind === 'musicxml' || kind === 'mxl' || kind === 'midi') return served(song, choice, kind, onProgress);
+  if (kind === 'musicxml' || kind === 'mxl' || kind === 'midi' || kind === 'abc')
+    return served(song, choice, kind, onProgress);
   return engravers[kind](song, choice, onProgress);
 }
 

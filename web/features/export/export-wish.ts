@@ -2,7 +2,7 @@ import type { ExportEnsemble } from '../../../contract/index.ts';
 import type { LengthMode, LineId } from '../../../music/index.ts';
 
 /** The kinds of file that one can take out. */
-export type FileKind = 'pdfA4' | 'pdfLetter' | 'png' | 'svg' | 'musicxml' | 'mxl' | 'midi' | 'archive';
+export type FileKind = 'pdfA4' | 'pdfLetter' | 'png' | 'svg' | 'musicxml' | 'mxl' | 'midi' | 'abc' | 'archive';
 
 /** Everything that can be chosen about a file. */
 export interface ExportChoice {
@@ -74,6 +74,12 @@ export const kinds: readonly KindWords[] = [
     isEngraved: false,
   },
   {
+    kind: 'abc',
+    text: 'ABC',
+    gets: 'Notes as plain text, to be read, mailed and mended by hand.',
+    isEngraved: false,
+  },
+  {
     kind: 'archive',
     text: 'everything, in one archive (zip)',
     gets: 'Every kind of file above, of the score, of all lines and of each line, with the file as it came and a list of contents.',
@@ -131,16 +137,19 @@ export function openSettings({ kind, of, marks }: ExportChoice): {
     lifted: isEngraved && !isArchive && marks !== 'none' && (of === 'score' || of === 'lines'),
     ground: isStill || isArchive,
     enlargement: kind === 'png' || isArchive,
-    tablature: isArchive || (!isEngraved && kind !== 'midi' && of !== 'score'),
+    tablature: isArchive || (!isEngraved && !isOfLines(kind) && of !== 'score'),
     repeats: isArchive || kind === 'midi',
   };
 }
 
-/** A choice that is possible: ensembles are not drawn, and a MIDI file is of lines. */
+/** Whether a kind of file has lines only, not the score as it came. */
+export const isOfLines = (kind: FileKind): boolean => kind === 'midi' || kind === 'abc';
+
+/** A choice that is possible: ensembles are not drawn, MIDI and ABC are of lines. */
 export function possible(choice: ExportChoice): ExportChoice {
   const { isEngraved } = wordsOf(choice.kind);
   const isEnsemble = ensembleChoices.some(({ value }) => value === choice.of);
-  const isLost = (isEngraved && isEnsemble) || (choice.kind === 'midi' && choice.of === 'score');
+  const isLost = (isEngraved && isEnsemble) || (isOfLines(choice.kind) && choice.of === 'score');
   return isLost ? { ...choice, of: 'lines' } : choice;
 }
 
