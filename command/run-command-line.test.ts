@@ -172,6 +172,12 @@ describe('heddle write', () => {
     );
   });
 
+  it('writes ABC that is read again', () => {
+    const out = inFolder('out.abc');
+    expect(runCommandLine(['write', demo, '--bars', '1-4', '-o', out]).exitCode).toBe(0);
+    expect(JSON.parse(runCommandLine(['inspect', out, '--json']).out)).toMatchObject({ format: 'abc', bars: 4 });
+  });
+
   it('holds every note of the whole piece once', () => {
     const out = inFolder('whole.musicxml');
     expect(runCommandLine(['write', demo, '-o', out]).exitCode).toBe(0);

@@ -1,17 +1,36 @@
 import { extname } from 'node:path';
-import { midiSongOf, packScore, writeMidi, writeWrittenScore, type WrittenScore } from '../music/index.ts';
+import {
+  midiSongOf,
+  packScore,
+  writeAbc,
+  writeMidi,
+  writeWrittenScore,
+  type Issue,
+  type WrittenScore,
+} from '../music/index.ts';
 import { WrongUse } from './failures.ts';
 import { listed } from './say.ts';
 
-/** The bytes of a written-out score in one format. */
-export type FileWriter = (written: WrittenScore) => Uint8Array;
+/** A written-out score in one format, and what that format cannot hold. */
+export interface WrittenFile {
+  readonly bytes: Uint8Array;
+  readonly issues: readonly Issue[];
+}
+type FileWriter = (written: WrittenScore) => WrittenFile;
 
 const bytesOfText = (text: string): Uint8Array => new TextEncoder().encode(text);
+const whole = (bytes: Uint8Array): WrittenFile => ({ bytes, issues: [] });
 
-const writers: ReadonlyMap<string, FileWriter> = new Map([
-  ['.musicxml', (written: WrittenScore) => bytesOfText(writeWrittenScore(written))],
-  ['.mxl', (written: WrittenScore) => packScore(writeWrittenScore(written))],
-  ['.mid', (written: WrittenScore) => writeMidi(midiSongOf(written, { repeats: 'unfolded' }))],
+function abcFile(written: WrittenScore): WrittenFile {
+  const { text, issues } = writeAbc(written);
+  return { bytes: bytesOfText(text), issues };
+}
+
+const writers: ReadonlyMap<string, FileWriter> = new Map<string, FileWriter>([
+  ['.musicxml', (written) => whole(bytesOfText(writeWrittenScore(written)))],
+  ['.mxl', (written) => whole(packScore(writeWrittenScore(written)))],
+  ['.mid', (written) => whole(writeMidi(midiSongOf(written, { repeats: 'unfolded' })))],
+  ['.abc', abcFile],
 ]);
 
 /** The endings of the files that can be written. */

@@ -61,8 +61,12 @@ ${inputDetails}`,
     const bars = barsOf(read.score, given);
     const { arrangement, split } = splitOf(read.score, given);
     const { value, issues } = writeOut(arrangement, split, excerptOf(read.score, bars), { lengths });
-    writeWhole(target, writer(value));
+    const file = writer(value);
+    writeWhole(target, file.bytes);
     const out = `Wrote ${counted(value.staves.length, 'line')} of ${counted(value.bars.length, 'bar')} to ${target}.\n`;
-    return { out, beside: [...foundInReading(path, read.issues.length), ...issues.map(issueText)] };
+    return {
+      out,
+      beside: [...foundInReading(path, read.issues.length), ...[...issues, ...file.issues].map(issueText)],
+    };
   },
 };
