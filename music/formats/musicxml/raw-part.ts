@@ -13,13 +13,20 @@ import type {
   Technique,
 } from '../../score/score.ts';
 import type { XmlElement } from '../xml/tree.ts';
-import type { RawTextSpan } from './text-spans.ts';
 
 /** A moment of a part before the lengths of bars are known. */
 export interface RawMoment {
   readonly barIndex: number;
   /** **Units** ticks from the bar's start. */
   readonly offsetTicks: number;
+}
+
+/** A stretch of a part that words and the line after them stand over; null where no line follows, so that they are for one moment. */
+export interface RawTextSpan extends RawMoment {
+  readonly text: string;
+  readonly staff: number;
+  readonly number: string | null;
+  end: RawMoment | null;
 }
 
 /** A syllable before its note has an id. */

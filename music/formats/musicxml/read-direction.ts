@@ -4,7 +4,7 @@ import { readCapoWords } from './capo-words.ts';
 import type { RawBar, RawMoment, RawPart } from './raw-part.ts';
 import { readDynamics, readWedge } from './read-dynamics.ts';
 import { drawnSwing, isTempo, metronomeTempo, swingOf } from './read-tempo.ts';
-import type { RawTextSpan } from './text-spans.ts';
+import type { RawTextSpan } from './raw-part.ts';
 import { barreInWords, jumpsInWords, kindOfWords, swingInWords } from './read-words.ts';
 
 /** Adds a jump to a bar unless it has it already. */

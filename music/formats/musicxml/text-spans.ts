@@ -1,5 +1,5 @@
 import type { Technique } from '../../score/score.ts';
-import type { RawHead, RawMoment, RawPart } from './raw-part.ts';
+import type { RawHead, RawMoment, RawPart, RawTextSpan } from './raw-part.ts';
 
 /** Words over a stretch of notes that say how they are played. **Source** common practice among guitarists, no source. */
 const techniqueWords: readonly (readonly [RegExp, Technique])[] = [
@@ -16,14 +16,6 @@ const isBefore = (a: RawMoment, b: RawMoment): boolean =>
   a.barIndex < b.barIndex || (a.barIndex === b.barIndex && a.offsetTicks < b.offsetTicks);
 
 const isAt = (a: RawMoment, b: RawMoment): boolean => a.barIndex === b.barIndex && a.offsetTicks === b.offsetTicks;
-
-/** A stretch of a part that words and the line after them stand over; null where no line follows, so that they are for one moment. */
-export interface RawTextSpan extends RawMoment {
-  readonly text: string;
-  readonly staff: number;
-  readonly number: string | null;
-  end: RawMoment | null;
-}
 
 const covers = (span: RawTextSpan, head: RawHead): boolean => {
   if (span.staff !== head.staff) return false;
