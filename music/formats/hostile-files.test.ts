@@ -3,19 +3,19 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { tinyScore } from '../../tests/support/tiny-musicxml.ts';
 import type { Issue } from '../basis/issue.ts';
-import { readNormalised, readScoreFile, type ReadScore } from './musicxml/read-score.ts';
+import { readNormalised, readMusicXml, type ReadScore } from './musicxml/read-score.ts';
 
 const source = { fileName: 'hostile', firstNoteNumber: 1, firstBarNumber: 1 };
 
 function refusalOf(bytes: Uint8Array): Issue {
-  const result = readScoreFile(bytes, source);
+  const result = readMusicXml(bytes, source);
   if (result.ok) throw new Error('the file was read');
   expect(result.refusal).toHaveLength(1);
   return result.refusal[0]!;
 }
 
 function readText(text: string): ReadScore {
-  const result = readScoreFile(strToU8(text), source);
+  const result = readMusicXml(strToU8(text), source);
   if (!result.ok) throw new Error(JSON.stringify(result.refusal));
   return result.value;
 }
@@ -178,7 +178,7 @@ describe('any damage', () => {
         (changes, cut) => {
           const damaged = bytes.slice(0, cut < bytes.length / 4 ? bytes.length : cut);
           for (const [at, byte] of changes) if (at < damaged.length) damaged[at] = byte;
-          const result = readScoreFile(damaged, source);
+          const result = readMusicXml(damaged, source);
           if (result.ok) expect(readNormalised(result.value.normalisedXml).value).toEqual(result.value.score);
           else expect(result.refusal.length).toBeGreaterThan(0);
         },
@@ -195,7 +195,7 @@ describe('any damage', () => {
         (changes) => {
           const damaged = archive.slice();
           for (const [at, byte] of changes) damaged[at] = byte;
-          const result = readScoreFile(damaged, source);
+          const result = readMusicXml(damaged, source);
           expect(typeof result.ok).toBe('boolean');
         },
       ),

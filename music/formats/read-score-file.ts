@@ -7,7 +7,7 @@ import { limits } from './limits.ts';
 import type { GridKind } from './midi/beat-grid.ts';
 import { midiToMusicXml } from './midi/midi-to-musicxml.ts';
 import type { GridRegion } from './midi/quantise.ts';
-import { readScoreFile as readMusicXmlFile, type ReadScore, type ScoreSource } from './musicxml/read-score.ts';
+import { readMusicXml, type ReadScore, type ScoreSource } from './musicxml/read-score.ts';
 import { sniffFormat, type FileFormat, type Sniffed } from './sniff-format.ts';
 import { textTabToMusicXml } from './text-tab/text-tab-to-musicxml.ts';
 import { serialiseXml } from './xml/serialise-xml.ts';
@@ -77,7 +77,7 @@ function afterFirstStep(format: FileFormat, step: FirstStep, source: ScoreSource
   const errors = step.issues.filter(({ severity }) => severity === 'error');
   if (errors.length > 0) return refused(errors);
   const xml = serialiseXml({ doctype: null, before: [], root: step.value, after: [] });
-  const read = readMusicXmlFile(strToU8(xml), source);
+  const read = readMusicXml(strToU8(xml), source);
   if (!read.ok) return refused([...step.issues, ...read.refusal]);
   return ok({ ...read.value, issues: [...step.issues, ...read.value.issues], format, choices: step.choices });
 }
@@ -92,7 +92,7 @@ export function readScoreFile(bytes: Uint8Array, source: FileSource): Result<Rea
   const sniffed = sniffFormat(bytes, source.fileName);
   if (sniffed === null) return refused([unknownFormat]);
   if (sniffed.format === 'musicxml') {
-    const read = readMusicXmlFile(bytes, source);
+    const read = readMusicXml(bytes, source);
     return read.ok ? ok({ ...read.value, format: 'musicxml', choices: {} }) : read;
   }
   if (bytes.byteLength > limits.packedBytes)

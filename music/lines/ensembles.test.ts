@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { lineId } from '../basis/ids.ts';
 import { writeWrittenScore } from '../formats/musicxml-writer/write-written-score.ts';
-import { readScoreFile } from '../formats/musicxml/read-score.ts';
+import { readMusicXml } from '../formats/musicxml/read-score.ts';
 import { excerptOfBars } from '../score/excerpt.ts';
 import type { Score } from '../score/score.ts';
 import { musicXmlFaults } from '../../tests/support/musicxml-check.ts';
@@ -32,7 +32,7 @@ const clarinets: Ensemble = {
 
 function soundsOf(xml: string): unknown {
   const source = { fileName: 'written', firstNoteNumber: 1, firstBarNumber: 1 };
-  const read = readScoreFile(new TextEncoder().encode(xml), source);
+  const read = readMusicXml(new TextEncoder().encode(xml), source);
   if (!read.ok) throw new Error(JSON.stringify(read.refusal));
   return read.value.score.notes.map(({ sound }) =>
     sound.kind === 'pitched' ? [sound.soundingMidi, sound.written] : null,

@@ -3,12 +3,12 @@ import { lineId } from '../basis/ids.ts';
 import { parseXml } from '../formats/xml/parse-xml.ts';
 import { serialiseXml } from '../formats/xml/serialise-xml.ts';
 import { childText, elementsOf, isElement, type XmlElement, type XmlNode } from '../formats/xml/tree.ts';
-import { readScoreFile } from '../formats/musicxml/read-score.ts';
+import { readMusicXml } from '../formats/musicxml/read-score.ts';
 import { demoPieces } from '../../seed/demo-pieces.ts';
 import { splitByVoice } from '../../tests/support/split-by-voice.ts';
 import { recolouredOriginal } from './recoloured-original.ts';
 
-const read = readScoreFile(new TextEncoder().encode(demoPieces()[0]!.musicXml), {
+const read = readMusicXml(new TextEncoder().encode(demoPieces()[0]!.musicXml), {
   fileName: 'demo',
   firstNoteNumber: 1,
   firstBarNumber: 1,
@@ -59,7 +59,7 @@ describe('[R45] the original in the colours of its lines', () => {
   });
 
   it('sounds the same when it is read', () => {
-    const again = readScoreFile(new TextEncoder().encode(xml), { fileName: '', firstNoteNumber: 1, firstBarNumber: 1 });
+    const again = readMusicXml(new TextEncoder().encode(xml), { fileName: '', firstNoteNumber: 1, firstBarNumber: 1 });
     if (!again.ok) throw new Error('it cannot be read');
     const sounds = (notes: typeof score.notes): unknown =>
       notes.map(({ onsetTicks, sound }) => [onsetTicks, sound.kind === 'pitched' ? sound.soundingMidi : sound.hit]);

@@ -9,7 +9,7 @@ import { splitByVoice } from '../../tests/support/split-by-voice.ts';
 import { midiToMusicXml } from '../formats/midi/midi-to-musicxml.ts';
 import type { MidiSong } from '../formats/midi/midi-song.ts';
 import { writeMidi } from '../formats/midi/write-midi.ts';
-import { readScoreFile } from '../formats/musicxml/read-score.ts';
+import { readMusicXml } from '../formats/musicxml/read-score.ts';
 import { serialiseXml } from '../formats/xml/serialise-xml.ts';
 import { writeOut } from '../lines/write-out.ts';
 import type { Score } from '../score/score.ts';
@@ -54,7 +54,7 @@ function readBack(bytes: Uint8Array): Score {
   const { value } = midiToMusicXml(bytes);
   const xml = serialiseXml({ doctype: null, before: [], root: value, after: [] });
   const source = { fileName: 'made.mid', firstNoteNumber: 1, firstBarNumber: 1 };
-  const result = readScoreFile(new TextEncoder().encode(xml), source);
+  const result = readMusicXml(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join(' '));
   return result.value.score;
 }

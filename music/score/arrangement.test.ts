@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { tinyScore, type TinyOptions, type TinyPart } from '../../tests/support/tiny-musicxml.ts';
 import { partId } from '../basis/ids.ts';
-import { readScoreFile } from '../formats/musicxml/read-score.ts';
+import { readMusicXml } from '../formats/musicxml/read-score.ts';
 import { arrangementOf, defaultArrangement, saysGuitar } from './arrangement.ts';
 import { factsOf } from './facts.ts';
 import type { Score } from './score.ts';
 
 function read(...parts: readonly TinyPart[]): Score {
-  const result = readScoreFile(new TextEncoder().encode(tinyScore(...parts)), {
+  const result = readMusicXml(new TextEncoder().encode(tinyScore(...parts)), {
     fileName: 'tiny',
     firstNoteNumber: 1,
     firstBarNumber: 1,

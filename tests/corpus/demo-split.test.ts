@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { lineId } from '../../music/basis/ids.ts';
-import { readScoreFile } from '../../music/formats/musicxml/read-score.ts';
+import { readMusicXml } from '../../music/formats/musicxml/read-score.ts';
 import { proposeSplit, type ProposeOptions } from '../../music/split/propose-split.ts';
 import type { Proposal } from '../../music/split/proposal.ts';
 import type { Score } from '../../music/score/score.ts';
@@ -21,7 +21,7 @@ const labels = (score: Score, marks: Pick<Proposal['marks'], 'get'>): readonly s
 // The truth is the composer’s own rows, which the transcription does not show.
 describe.each(demoPieces().map((demo) => [demo.title, demo] as const))('%s', (_, demo) => {
   const bytes = new TextEncoder().encode(demo.musicXml);
-  const read = readScoreFile(bytes, { fileName: demo.fileName, firstNoteNumber: 1, firstBarNumber: 1 });
+  const read = readMusicXml(bytes, { fileName: demo.fileName, firstNoteNumber: 1, firstBarNumber: 1 });
   if (!read.ok) throw new Error(`${demo.fileName} cannot be read`);
   const { score } = read.value;
   const { marks: trueLines } = trueMarks(demo.piece, score);

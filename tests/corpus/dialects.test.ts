@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { demoPieces } from '../../seed/demo-pieces.ts';
-import { readScoreFile, type ReadScore } from '../../music/formats/musicxml/read-score.ts';
+import { readMusicXml, type ReadScore } from '../../music/formats/musicxml/read-score.ts';
 import type { Score, SoundingNote } from '../../music/score/score.ts';
 import { dialectsOf } from '../support/dialects.ts';
 
 function readBytes(bytes: Uint8Array): ReadScore {
-  const read = readScoreFile(bytes, { fileName: 'dialect', firstNoteNumber: 1, firstBarNumber: 1 });
+  const read = readMusicXml(bytes, { fileName: 'dialect', firstNoteNumber: 1, firstBarNumber: 1 });
   if (!read.ok) throw new Error(JSON.stringify(read.refusal));
   return read.value;
 }

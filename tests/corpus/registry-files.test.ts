@@ -6,7 +6,7 @@ import { midiOf } from '../../music/basis/pitch.ts';
 import { decodeText } from '../../music/formats/xml/decode-text.ts';
 import { parseXml } from '../../music/formats/xml/parse-xml.ts';
 import { childOf, childrenOf, isElement, type XmlElement } from '../../music/formats/xml/tree.ts';
-import { readNormalised, readScoreFile, type ReadScore } from '../../music/formats/musicxml/read-score.ts';
+import { readNormalised, readMusicXml, type ReadScore } from '../../music/formats/musicxml/read-score.ts';
 import { factsOf } from '../../music/score/facts.ts';
 import type { Score } from '../../music/score/score.ts';
 import { secondReading, asWritten, type SecondReading } from '../support/second-reader.ts';
@@ -22,7 +22,7 @@ const contradictory = 'mock/mock1.xml';
 const plainPaths = paths.filter((path) => path.endsWith('.xml'));
 
 function readFile(path: string): ReadScore {
-  const read = readScoreFile(new Uint8Array(readFileSync(folder + path)), {
+  const read = readMusicXml(new Uint8Array(readFileSync(folder + path)), {
     fileName: path,
     firstNoteNumber: 1,
     firstBarNumber: 1,

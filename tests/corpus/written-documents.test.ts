@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { demoPieces } from '../../seed/demo-pieces.ts';
 import { midiOf } from '../../music/basis/pitch.ts';
-import { readScoreFile } from '../../music/formats/musicxml/read-score.ts';
+import { readMusicXml } from '../../music/formats/musicxml/read-score.ts';
 import { sourceOfWrittenHead } from '../../music/formats/musicxml-writer/written-ids.ts';
 import { writeWrittenScore } from '../../music/formats/musicxml-writer/write-written-score.ts';
 import { writeOut } from '../../music/lines/write-out.ts';
@@ -14,7 +14,7 @@ import { asWritten, secondReading } from '../support/second-reader.ts';
 import { splitByVoice } from '../support/split-by-voice.ts';
 
 function demoScore(index: number): Score {
-  const read = readScoreFile(new TextEncoder().encode(demoPieces()[index]!.musicXml), {
+  const read = readMusicXml(new TextEncoder().encode(demoPieces()[index]!.musicXml), {
     fileName: 'demo',
     firstNoteNumber: 1,
     firstBarNumber: 1,
@@ -112,7 +112,7 @@ describe.each(scores)('%s, written out by its voices', (_, read) => {
   });
 
   it('sounds the same when it is read back', () => {
-    const read = readScoreFile(new TextEncoder().encode(xml), {
+    const read = readMusicXml(new TextEncoder().encode(xml), {
       fileName: 'written',
       firstNoteNumber: 1,
       firstBarNumber: 1,

@@ -99,8 +99,8 @@ function padFirstBar(lines: Document, padTicks: number): void {
     const rest = parsed(
       `<note print-object="no"><rest/><duration>${padTicks}</duration><voice>1</voice></note>`,
     ).documentElement;
-    const firstNote = measure.querySelector(':scope > note, :scope > backup, :scope > forward');
-    measure.insertBefore(lines.importNode(rest, true), firstNote);
+    const firstInTime = measure.querySelector(':scope > :is(note, backup, forward, direction, harmony, sound)');
+    measure.insertBefore(lines.importNode(rest, true), firstInTime);
   }
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Score } from '../../score/score.ts';
-import { readScoreFile } from '../musicxml/read-score.ts';
+import { readMusicXml } from '../musicxml/read-score.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { abcToMusicXml, type AbcOptions, type ReadAbc } from './abc-to-musicxml.ts';
 
@@ -14,7 +14,7 @@ function read(text: string, options: AbcOptions = {}): Both {
   const abc = abcToMusicXml(text, options);
   const xml = serialiseXml({ doctype: null, before: [], root: abc.value, after: [] });
   const source = { fileName: 'made.abc', firstNoteNumber: 1, firstBarNumber: 1 };
-  const result = readScoreFile(new TextEncoder().encode(xml), source);
+  const result = readMusicXml(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join(' '));
   return { ...abc, score: result.value.score, xml };
 }

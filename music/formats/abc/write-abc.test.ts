@@ -6,7 +6,7 @@ import { chord, line, meter, note, pickup, rest, voices } from '../../../tests/s
 import { splitByVoice } from '../../../tests/support/split-by-voice.ts';
 import { writeOut } from '../../lines/write-out.ts';
 import type { Score } from '../../score/score.ts';
-import { readScoreFile } from '../musicxml/read-score.ts';
+import { readMusicXml } from '../musicxml/read-score.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { abcToMusicXml } from './abc-to-musicxml.ts';
 import { writeAbc } from './write-abc.ts';
@@ -24,7 +24,7 @@ function abcOf(score: Score): string {
 function readBack(text: string): Score {
   const { value } = abcToMusicXml(text);
   const xml = serialiseXml({ doctype: null, before: [], root: value, after: [] });
-  const result = readScoreFile(new TextEncoder().encode(xml), {
+  const result = readMusicXml(new TextEncoder().encode(xml), {
     fileName: 'made.abc',
     firstNoteNumber: 1,
     firstBarNumber: 1,

@@ -1,14 +1,14 @@
 import { unzipSync, strFromU8 } from 'fflate';
 import { expect, it } from 'vitest';
 import { tinyScore } from '../../../tests/support/tiny-musicxml.ts';
-import { readScoreFile } from '../musicxml/read-score.ts';
+import { readMusicXml } from '../musicxml/read-score.ts';
 import { packScore } from './pack-score.ts';
 
 const xml = tinyScore(['C4:q D4:q E4:h | F4:w']);
 const source = { fileName: 'tiny', firstNoteNumber: 1, firstBarNumber: 1 };
 
 it('packs a score that is read as the document itself is', () => {
-  const [packed, plain] = [packScore(xml), new TextEncoder().encode(xml)].map((bytes) => readScoreFile(bytes, source));
+  const [packed, plain] = [packScore(xml), new TextEncoder().encode(xml)].map((bytes) => readMusicXml(bytes, source));
   expect(plain?.ok).toBe(true);
   expect(packed).toEqual(plain);
 });

@@ -1,7 +1,7 @@
 import { writeMidi, type MidiEvent } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import type { Score } from '../../score/score.ts';
-import { readScoreFile } from '../musicxml/read-score.ts';
+import { readMusicXml } from '../musicxml/read-score.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { midiToMusicXml, type MidiOptions, type ReadMidi } from './midi-to-musicxml.ts';
 
@@ -54,7 +54,7 @@ function read(bytes: Uint8Array, options: MidiOptions = {}): Both {
   const midi = midiToMusicXml(bytes, options);
   const xml = serialiseXml({ doctype: null, before: [], root: midi.value, after: [] });
   const source = { fileName: 'made.mid', firstNoteNumber: 1, firstBarNumber: 1 };
-  const result = readScoreFile(new TextEncoder().encode(xml), source);
+  const result = readMusicXml(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join(' '));
   return { ...midi, score: result.value.score, xml };
 }

@@ -6,7 +6,7 @@ import type { LengthMode } from '../../lines/lengths.ts';
 import { excerptOfBars } from '../../score/excerpt.ts';
 import type { Score } from '../../score/score.ts';
 import type { HeadDetails, WrittenJoin, WrittenScore } from '../../score/written.ts';
-import { readScoreFile } from '../musicxml/read-score.ts';
+import { readMusicXml } from '../musicxml/read-score.ts';
 import { anyMarkedScore } from '../../../tests/support/any-marked-score.ts';
 import { musicXmlFaults } from '../../../tests/support/musicxml-check.ts';
 import { fixedSeed } from '../../../tests/support/property-seed.ts';
@@ -19,9 +19,9 @@ function writtenOf(score: Score, lengths: LengthMode, tablature = false): Writte
   return writeOut(score, allOn(score), whole, { lengths, tablature }).value;
 }
 
-function readBack(xml: string): Extract<ReturnType<typeof readScoreFile>, { ok: true }>['value'] {
+function readBack(xml: string): Extract<ReturnType<typeof readMusicXml>, { ok: true }>['value'] {
   const source = { fileName: 'written', firstNoteNumber: 1, firstBarNumber: 1 };
-  const read = readScoreFile(new TextEncoder().encode(xml), source);
+  const read = readMusicXml(new TextEncoder().encode(xml), source);
   if (!read.ok) throw new Error(JSON.stringify(read.refusal));
   return read.value;
 }

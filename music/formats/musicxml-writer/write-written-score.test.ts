@@ -13,7 +13,7 @@ import type {
 } from '../../score/written.ts';
 import { parseXml } from '../xml/parse-xml.ts';
 import { childOf, childrenOf, childText, elementsOf, textOf, type XmlElement } from '../xml/tree.ts';
-import { readScoreFile } from '../musicxml/read-score.ts';
+import { readMusicXml } from '../musicxml/read-score.ts';
 import { sourceOfWrittenHead } from './written-ids.ts';
 import { writeWrittenScore } from './write-written-score.ts';
 
@@ -110,8 +110,8 @@ const notesOf = (xml: string): XmlElement[] =>
     childrenOf(part, 'measure').flatMap((measure) => childrenOf(measure, 'note')),
   );
 
-function readBack(xml: string): Extract<ReturnType<typeof readScoreFile>, { ok: true }>['value'] {
-  const read = readScoreFile(new TextEncoder().encode(xml), {
+function readBack(xml: string): Extract<ReturnType<typeof readMusicXml>, { ok: true }>['value'] {
+  const read = readMusicXml(new TextEncoder().encode(xml), {
     fileName: 'written',
     firstNoteNumber: 1,
     firstBarNumber: 1,

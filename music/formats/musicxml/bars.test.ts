@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { measuresXml } from '../../../tests/support/measures.ts';
-import { readScoreFile, type ReadScore } from './read-score.ts';
+import { readMusicXml, type ReadScore } from './read-score.ts';
 
 function read(...bars: readonly string[]): ReadScore {
   const source = { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1 };
-  const result = readScoreFile(new TextEncoder().encode(measuresXml(bars)), source);
+  const result = readMusicXml(new TextEncoder().encode(measuresXml(bars)), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join('; '));
   return result.value;
 }

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { measuresXml } from '../../../tests/support/measures.ts';
 import type { Score } from '../../score/score.ts';
-import { readScoreFile, type ReadScore } from './read-score.ts';
+import { readMusicXml, type ReadScore } from './read-score.ts';
 
 function read(xml: string): ReadScore {
   const source = { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1 };
-  const result = readScoreFile(new TextEncoder().encode(xml), source);
+  const result = readMusicXml(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join('; '));
   return result.value;
 }

@@ -3,10 +3,10 @@ import { tinyScore, type TinyOptions } from '../../../tests/support/tiny-musicxm
 import { nameOf } from '../../basis/pitch.ts';
 import { factsOf } from '../../score/facts.ts';
 import type { Score, SoundingNote } from '../../score/score.ts';
-import { readNormalised, readScoreFile, type ReadScore } from './read-score.ts';
+import { readNormalised, readMusicXml, type ReadScore } from './read-score.ts';
 
 function read(xml: string, firstNoteNumber = 1, firstBarNumber = 1): ReadScore {
-  const result = readScoreFile(new TextEncoder().encode(xml), {
+  const result = readMusicXml(new TextEncoder().encode(xml), {
     fileName: 'tiny.musicxml',
     firstNoteNumber,
     firstBarNumber,

@@ -97,7 +97,7 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): With
 }
 
 /** A score file, packed or not, partwise or timewise, as score and as normalised document. Heads get ids n1, n2 … and bars b1, b2 … in reading order. **Errors** in the issues: `file-unreadable`, `file-unsupported`, `file-too-large`, `document-type-refused`, `markup-broken`, `nesting-too-deep`, `too-many-notes`, `no-music`. **Source** MusicXML 4.0. */
-export function readScoreFile(bytes: Uint8Array, source: ScoreSource): Result<ReadScore, readonly Issue[]> {
+export function readMusicXml(bytes: Uint8Array, source: ScoreSource): Result<ReadScore, readonly Issue[]> {
   const document = openScoreFile(bytes);
   if (!document.ok) return refused([document.refusal]);
   const { value: opened, issues: repairs } = document.value;

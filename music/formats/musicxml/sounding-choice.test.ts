@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { measuresXml } from '../../../tests/support/measures.ts';
 import type { Score } from '../../score/score.ts';
-import { readNormalised, readScoreFile, type ReadScore, type ScoreSource } from './read-score.ts';
+import { readNormalised, readMusicXml, type ReadScore, type ScoreSource } from './read-score.ts';
 
 const note = (step: string, octave: number, string: number, fret: number): string =>
   `<note><pitch><step>${step}</step><octave>${octave}</octave></pitch><duration>48</duration><notations><technical><string>${string}</string><fret>${fret}</fret></technical></notations></note>`;
@@ -12,7 +12,7 @@ const clef = (octave: number): string =>
 function read(music: string, attributes: string, choice: Pick<ScoreSource, 'octave' | 'capo'> = {}): ReadScore {
   const xml = measuresXml([music], { name: 'Guitar', attributes });
   const source = { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1, ...choice };
-  const result = readScoreFile(new TextEncoder().encode(xml), source);
+  const result = readMusicXml(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join('; '));
   return result.value;
 }
@@ -61,7 +61,7 @@ describe('a person’s choice', () => {
   it('replaces the one that the document carries', () => {
     const first = read(octaveHigh, clef(0), { octave: 0 });
     const source = { fileName: 'again', firstNoteNumber: 1, firstBarNumber: 1, octave: -2 };
-    const second = readScoreFile(new TextEncoder().encode(first.normalisedXml), source);
+    const second = readMusicXml(new TextEncoder().encode(first.normalisedXml), source);
     expect(second.ok && sounding(second.value.score)).toEqual([52, 47]);
     expect(second.ok && second.value.normalisedXml.match(/heddle-octave/g)).toHaveLength(1);
   });

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { measuresXml } from '../../../tests/support/measures.ts';
-import { readScoreFile, type ReadScore } from './read-score.ts';
+import { readMusicXml, type ReadScore } from './read-score.ts';
 
 function read(bar: string, name = 'Guitar'): ReadScore {
   const source = { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1 };
   const clef = '<clef><sign>G</sign><line>2</line><clef-octave-change>-1</clef-octave-change></clef>';
   const attributes = `<time><beats>4</beats><beat-type>4</beat-type></time>${clef}`;
-  const result = readScoreFile(new TextEncoder().encode(measuresXml([bar], { name, attributes })), source);
+  const result = readMusicXml(new TextEncoder().encode(measuresXml([bar], { name, attributes })), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join('; '));
   return result.value;
 }

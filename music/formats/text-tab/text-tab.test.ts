@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Issue } from '../../basis/issue.ts';
 import type { Score } from '../../score/score.ts';
-import { readScoreFile } from '../musicxml/read-score.ts';
+import { readMusicXml } from '../musicxml/read-score.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { textTabToMusicXml, type TextTabOptions } from './text-tab-to-musicxml.ts';
 
@@ -16,7 +16,7 @@ function read(text: string, options: TextTabOptions = {}): Read {
   const { value, issues } = textTabToMusicXml(text, options);
   const xml = serialiseXml({ doctype: null, before: [], root: value, after: [] });
   const source = { fileName: 'tab.musicxml', firstNoteNumber: 1, firstBarNumber: 1 };
-  const result = readScoreFile(new TextEncoder().encode(xml), source);
+  const result = readMusicXml(new TextEncoder().encode(xml), source);
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join(' '));
   return { score: result.value.score, xml, issues };
 }

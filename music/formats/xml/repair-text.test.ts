@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { measuresXml } from '../../../tests/support/measures.ts';
-import { readNormalised, readScoreFile, type ReadScore } from '../musicxml/read-score.ts';
+import { readNormalised, readMusicXml, type ReadScore } from '../musicxml/read-score.ts';
 
 function read(bytes: Uint8Array): ReadScore {
-  const result = readScoreFile(bytes, { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1 });
+  const result = readMusicXml(bytes, { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1 });
   if (!result.ok) throw new Error(result.refusal.map(({ detail }) => detail).join('; '));
   return result.value;
 }
