@@ -153,7 +153,8 @@ class TuneReader {
     else if (letter === 'V') this.readVoice(text, isInline);
     else if (letter === 'P') this.readSection(text, lineNumber, column);
     else if (letter === 'w') this.readWords(text, lineNumber, column);
-    else if (letter === 'I' || letter === 'r') return;
+    else if (letter === 'r')
+      return; // a remark, as % is
     else if (aboutFields.has(letter)) this.about.push([letter, text]);
     else
       this.log.add(

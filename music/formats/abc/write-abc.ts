@@ -52,6 +52,8 @@ interface Line {
 
 function staffText(written: WrittenScore, staff: WrittenStaff, place: number, leftOut: Set<string>): string[] {
   const writer = new AbcBarWriter(written.ticksPerQuarter, staff, place === 0, leftOut);
+  if (staff.tablature !== null) leftOut.add('strings and frets');
+  if (staff.clefChanges.length > 0) leftOut.add('changes of clef');
   const lines: Line[] = [];
   for (const [index, bar] of written.bars.entries()) {
     if (index % barsInLine === 0) lines.push({ music: [], events: [] });
