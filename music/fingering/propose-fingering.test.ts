@@ -135,9 +135,9 @@ describe('any music', () => {
 
   it('gets the right pitches, no string twice while it sounds, and no grip out of reach, unless an issue says so there', () => {
     fc.assert(
-      fc.property(score, (music) => {
-        const { value, issues } = proposeFingering(music, standard);
-        const placed = music.notes.flatMap((each): Sounding[] => {
+      fc.property(score, (piece) => {
+        const { value, issues } = proposeFingering(piece, standard);
+        const placed = piece.notes.flatMap((each): Sounding[] => {
           const place = value.get(each.id);
           return place === undefined ? [] : [{ note: each, place }];
         });
@@ -149,10 +149,10 @@ describe('any music', () => {
         const reported = new Set(
           issues.map(({ where }) => (where.kind === 'music' ? (where.barOrdinal - 1) * 4 + where.beat - 1 : -1)),
         );
-        const onsets = new Set(music.notes.map(({ onsetTicks }) => onsetTicks));
+        const onsets = new Set(piece.notes.map(({ onsetTicks }) => onsetTicks));
         for (const ticks of onsets) {
-          if (reported.has(ticks / music.ticksPerQuarter)) continue;
-          const struck = music.notes.filter(({ onsetTicks }) => onsetTicks === ticks);
+          if (reported.has(ticks / piece.ticksPerQuarter)) continue;
+          const struck = piece.notes.filter(({ onsetTicks }) => onsetTicks === ticks);
           expect(struck.every(({ id }) => value.has(id))).toBe(true);
           const struckStrings = placed
             .filter(({ note: each }) => each.onsetTicks === ticks)
@@ -180,8 +180,8 @@ describe('any music', () => {
 
   it('gets the same answer again, and places of the source stay', () => {
     fc.assert(
-      fc.property(score, (music) => {
-        expect([...proposeFingering(music, standard).value]).toEqual([...proposeFingering(music, standard).value]);
+      fc.property(score, (piece) => {
+        expect([...proposeFingering(piece, standard).value]).toEqual([...proposeFingering(piece, standard).value]);
       }),
       { numRuns: 30, seed: 20261125 },
     );
