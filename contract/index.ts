@@ -1,4 +1,5 @@
 export { uuid, title, prose, instant, secretInLink } from './ids.ts';
+export { expressionSchema, type Expression } from '../music/index.ts';
 export { excerptSchema } from './excerpt.ts';
 export { me, password, signInLinkTaken, passwordChange, invitedNewcomer, enrolledNewcomer } from './person.ts';
 export {

@@ -3,6 +3,7 @@ import type { TickRange } from '../score/excerpt.ts';
 import type { Bar, Score } from '../score/score.ts';
 import { activeLines, linesOfNote, type Line, type LineRole, type Split } from '../operations/split.ts';
 import { beatsOf, beatTicksOf, phasesOf, playedBarsOf, segmentsByRange } from './beats.ts';
+import type { Expression } from './expression.ts';
 import type { EventVoice, Instrument, Performance, PerformanceNote, SoundEvent, Stroke } from './performance.ts';
 import { playedNotesIn, type PlayedNote } from './played-notes.ts';
 import { ringsOf } from './ringing.ts';
@@ -21,6 +22,20 @@ export interface PerformOptions {
   readonly parts?: readonly PartId[];
   /** Instruments other than the lines' usual ones: `bass` for a bass line, else `steel`. */
   readonly instruments?: ReadonlyMap<LineId, Instrument>;
+  /** The teacher's adjustments of loudness; as written by default. */
+  readonly expression?: Expression;
+  /** Whether swing marks are followed; they are by default. */
+  readonly swing?: boolean;
+  /** Whether fermatas are held; they are by default. */
+  readonly fermatas?: boolean;
+  /** Small unevenness of time and strength, the same for the same seed; `amount` 1 is that of a steady player. None by default. */
+  readonly human?: Human | null;
+}
+
+/** How uneven a playing is. **Units** `amount` 0 to 1. */
+export interface Human {
+  readonly seed: number;
+  readonly amount: number;
 }
 
 /** How hard a role is played beside the others, all else equal: the melody a little forward. Common practice, no source. */
@@ -115,6 +130,7 @@ function eventsOf(note: PlayedNote, ringSeconds: number, context: Context): read
     onsetSeconds: note.onsetSeconds,
     ringSeconds,
     voice: voiceOf(note, instrumentOf(line, context.instruments)),
+    glide: [],
     strength: Math.min(1, strength * (line === null ? 1 : strengthOfRole[line.role])),
     string: note.fingerboard?.string ?? null,
   }));

@@ -13,6 +13,12 @@ export type EventVoice =
   | { readonly kind: 'pitched'; readonly instrument: Instrument; readonly midi: number; readonly stroke: Stroke }
   | { readonly kind: 'hit'; readonly hit: HitKind };
 
+/** A moment in the course of a note's pitch. **Units** seconds at the written tempo, from the note's onset; cents from its voice's `midi`. */
+export interface PitchPoint {
+  readonly atSeconds: number;
+  readonly cents: number;
+}
+
 /** One playing of one note by one line; a note on two lines has an event for each. **Units** seconds at the written tempo, from the performance's start. */
 export interface SoundEvent {
   readonly note: NoteId;
@@ -23,6 +29,8 @@ export interface SoundEvent {
   /** How long the note may sound before it is damped; decided on all notes, before any line is muted. */
   readonly ringSeconds: number;
   readonly voice: EventVoice;
+  /** How its pitch moves: straight from point to point, held before the first and after the last; empty where it is steady. */
+  readonly glide: readonly PitchPoint[];
   /** How hard it is played: 0 (inaudible) to 1 (as hard as one can). */
   readonly strength: number;
   /** The string it is on; whatever is struck there next ends it. Null where unknown. */
