@@ -1,24 +1,22 @@
 import type { LineId } from '../basis/ids.ts';
 import type { ClickBeat, EventVoice, Performance, SoundEvent } from '../perform/performance.ts';
+import { Bus } from './bus.ts';
 import { blockSamples, Channel, plainMix, type ChannelMix } from './channel.ts';
 import { Glide } from './glide.ts';
 import { gainOfDb, smoothingOf } from './level.ts';
 import { Limiter } from './limiter.ts';
 import { seedOf } from './noise.ts';
 import type { Programme } from './programme.ts';
-import { Room } from './room.ts';
 import { planStages, type SecondsRange, type Stage } from './stages.ts';
 import { Transport, type TransportTarget } from './transport.ts';
 import { VoicePool, type VoiceSlot } from './voice-pool.ts';
 
-const roomGain = 0.11;
 const stringTailSeconds = 0.04;
 const damperTailSeconds = 0.16;
 const stopTailSeconds = 0.12;
 const auditionSeconds = 1.6;
 /** Room for peaks, so that the limiter is at rest in all but the loudest music. */
 const headroomDb = -4;
-const roomRestBlocks = 700;
 const volumeSmoothSeconds = 0.01;
 
 /** The mix of the lines, by line; a line that is not named is plain. `loose` is for notes on no line. */
@@ -63,14 +61,15 @@ export class SoundEngine implements TransportTarget {
   readonly latencySamples: number;
   private readonly sampleRate: number;
   private readonly pool: VoicePool;
-  private readonly room: Room;
+  private readonly buses: Bus[] = [];
+  private readonly channelBuses: Bus[] = [];
+  private readonly isSeparate: boolean;
   private readonly limiter: Limiter;
   private readonly transport: Transport;
-  private readonly send = new Float32Array(blockSamples);
   private readonly loose: Channel;
   private readonly audition: Channel;
   private readonly clicks: Channel;
-  private channels: Channel[] = [];
+  private readonly channels: Channel[] = [];
   private readonly byLine = new Map<LineId, Channel>();
   private eventChannels: Channel[] = [];
   private eventGainPlaces: number[] = [];
@@ -82,19 +81,18 @@ export class SoundEngine implements TransportTarget {
   private readonly volume = new Glide(gainOfDb(headroomDb));
   private readonly volumeSmoothing: number;
   private blockStartElapsed = 0;
-  private roomQuietBlocks = roomRestBlocks;
 
-  constructor(sampleRate: number) {
+  /** `separate` gives every channel a bus and a room of its own, so that each can be taken off before the whole is limited. */
+  constructor(sampleRate: number, channels: 'together' | 'separate' = 'together') {
     this.sampleRate = sampleRate;
+    this.isSeparate = channels === 'separate';
     this.pool = new VoicePool(sampleRate, Math.ceil(sampleRate / 25) + 2);
-    this.room = new Room(sampleRate);
     this.limiter = new Limiter(sampleRate);
     this.latencySamples = this.limiter.latencySamples;
     this.transport = new Transport(sampleRate, this);
-    this.loose = new Channel(sampleRate);
-    this.audition = new Channel(sampleRate);
-    this.clicks = new Channel(sampleRate);
-    this.channels = [this.loose, this.audition, this.clicks];
+    this.loose = this.newChannel();
+    this.audition = this.newChannel();
+    this.clicks = this.newChannel();
     this.volumeSmoothing = smoothingOf(volumeSmoothSeconds, sampleRate);
   }
 
@@ -113,11 +111,26 @@ export class SoundEngine implements TransportTarget {
     this.replan();
   }
 
-  private addChannel(line: LineId): void {
+  private newChannel(): Channel {
     const channel = new Channel(this.sampleRate);
+    const shared = this.isSeparate ? undefined : this.buses[0];
+    const bus = shared ?? new Bus(this.sampleRate);
+    if (shared === undefined) this.buses.push(bus);
+    this.channels.push(channel);
+    this.channelBuses.push(bus);
+    return channel;
+  }
+
+  private addChannel(line: LineId): void {
+    const channel = this.newChannel();
     channel.set(this.mix.lines.find((each) => each.line === line)?.mix ?? plainMix);
     this.byLine.set(line, channel);
-    this.channels.push(channel);
+  }
+
+  /** What a line, the notes on no line or the click give to the whole, block by block; of use where channels are separate. */
+  busOf(source: LineId | 'loose' | 'click'): Bus | undefined {
+    const own = source === 'loose' ? this.loose : source === 'click' ? this.clicks : this.byLine.get(source);
+    return own === undefined ? undefined : this.channelBuses[this.channels.indexOf(own)];
   }
 
   /** Sets levels, places, tones and who is heard; smooth while sounding. */
@@ -262,33 +275,40 @@ export class SoundEngine implements TransportTarget {
     this.report.isPlaying = false;
   }
 
-  /** Renders the next block. **Units** 128 samples. */
-  process(left: Float32Array, right: Float32Array): void {
-    left.fill(0);
-    right.fill(0);
-    this.send.fill(0);
+  /**
+   * Renders the next block. `gains`, where given, takes what each sample was multiplied with on its way from the buses,
+   * which is `latencySamples` late. **Units** 128 samples.
+   */
+  process(left: Float32Array, right: Float32Array, gains: Float32Array | null = null): void {
     this.blockStartElapsed = this.transport.elapsedSeconds;
     this.transport.advance(blockSamples);
     this.report.positionSeconds = this.transport.positionSeconds;
+    for (let index = 0; index < this.buses.length; index += 1) (this.buses[index] as Bus).begin();
     for (let index = 0; index < this.channels.length; index += 1) (this.channels[index] as Channel).begin();
     for (let index = 0; index < this.pool.slots.length; index += 1)
       this.renderSlot(this.pool.slots[index] as VoiceSlot);
-    for (let index = 0; index < this.channels.length; index += 1)
-      (this.channels[index] as Channel).finish(left, right, this.send);
-    this.renderRoom(left, right);
+    this.mixBuses(left, right);
     this.applyVolume(left, right);
-    this.limiter.process(left, right, blockSamples);
+    this.limiter.process(left, right, blockSamples, gains);
+    if (gains !== null)
+      for (let index = 0; index < blockSamples; index += 1) gains[index] = (gains[index] as number) * this.volume.value;
     this.report.frame += blockSamples;
   }
 
-  /** The room goes on for a while after the last channel has come to rest, and then costs nothing. */
-  private renderRoom(left: Float32Array, right: Float32Array): void {
-    this.roomQuietBlocks += 1;
+  private mixBuses(left: Float32Array, right: Float32Array): void {
     for (let index = 0; index < this.channels.length; index += 1) {
-      if (!(this.channels[index] as Channel).isAtRest) this.roomQuietBlocks = 0;
+      const channel = this.channels[index] as Channel;
+      const bus = this.channelBuses[index] as Bus;
+      channel.finish(bus.left, bus.right, bus.send);
+      if (!channel.isAtRest) bus.keepAwake();
     }
-    if (this.roomQuietBlocks < roomRestBlocks) this.room.render(this.send, left, right, blockSamples, roomGain);
-    else if (this.roomQuietBlocks === roomRestBlocks) this.room.clear();
+    left.fill(0);
+    right.fill(0);
+    for (let index = 0; index < this.buses.length; index += 1) {
+      const bus = this.buses[index] as Bus;
+      bus.finish();
+      bus.addTo(left, right);
+    }
   }
 
   private renderSlot(slot: VoiceSlot): void {

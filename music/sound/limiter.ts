@@ -44,8 +44,8 @@ export class Limiter {
     this.release = smoothingOf(releaseSeconds, sampleRate);
   }
 
-  /** Limits both sides in place. */
-  process(left: Float32Array, right: Float32Array, count: number): void {
+  /** Limits both sides in place. `gains`, where given, takes the factor of each sample that leaves. */
+  process(left: Float32Array, right: Float32Array, count: number, gains: Float32Array | null = null): void {
     const length = this.leftDelay.length;
     for (let index = 0; index < count; index += 1) {
       const leftIn = left[index] as number;
@@ -58,6 +58,7 @@ export class Limiter {
       const oldest = this.at % length;
       left[index] = (this.leftDelay[oldest] as number) * gain;
       right[index] = (this.rightDelay[oldest] as number) * gain;
+      if (gains !== null) gains[index] = gain;
     }
   }
 
