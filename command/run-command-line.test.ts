@@ -57,6 +57,13 @@ describe('heddle inspect', () => {
     expect(said('inspect', path)).toMatchObject({ format: 'musicxml', ...facts, bars: barCount, issues: [] });
   });
 
+  it('tells how the octave was read and what was believed for it', () => {
+    const sounding = { part: 'P1', octave: -1, octaveBy: 'assumption', capo: null };
+    expect(said('inspect', unison)).toMatchObject({ sounding: [sounding] });
+    expect(runCommandLine(['inspect', unison]).out).toContain('; sounds 1 octave below its pitches (assumed)');
+    expect(runCommandLine(['inspect', unison, '--octave=0']).out).toContain('sounds as its pitches say (as chosen)');
+  });
+
   it('counts a double-stemmed unison twice as notes and once as pluck', () => {
     expect(said('inspect', unison)).toMatchObject({ heads: 7, soundingNotes: 6, plucks: 5 });
   });

@@ -147,8 +147,9 @@ export {
   type RenderOptions,
   type StereoSound,
 } from './sound/render-lines.ts';
-export { readNormalised, type ReadScore, type ScoreSource } from './formats/musicxml/read-score.ts';
+export { readNormalised, type ReadScore, type ScoreSource, type SoundingReading } from './formats/musicxml/read-score.ts';
 export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
+export { type SoundingEvidence } from './formats/musicxml/sounding-shift.ts';
 export { type FileFormat } from './formats/sniff-format.ts';
 export { type GridKind } from './formats/midi/beat-grid.ts';
 export { type MidiSong } from './formats/midi/midi-song.ts';

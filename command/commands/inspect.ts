@@ -1,11 +1,12 @@
 import { factsOf, type PartFacts, type ReadFile, type ScoreFacts } from '../../music/index.ts';
 import { oneFile, type Command } from '../command.ts';
 import { inputDetails, inputOptions, readInput } from '../input.ts';
+import { choiceLines, soundingText } from '../reading-text.ts';
 import { counted, issueText, listed } from '../say.ts';
 
-function report({ format, choices, score, issues }: ReadFile): object {
+function report({ format, choices, sounding, score, issues }: ReadFile): object {
   const { barCount, ...facts } = factsOf(score);
-  return { format, ...choices, ...facts, bars: barCount, issues };
+  return { format, ...choices, ...facts, sounding, bars: barCount, issues };
 }
 
 const formatNames: Readonly<Record<ReadFile['format'], string>> = {
@@ -35,7 +36,8 @@ function summary(read: ReadFile): string {
   const lines = [
     title === '' ? 'Without title' : title,
     `Read as ${formatNames[read.format]}: ${counted(facts.barCount, 'bar')}, ${counted(facts.heads, 'head')}, ${counted(facts.soundingNotes, 'sounding note')}, ${counted(facts.plucks, 'pluck')}`,
-    ...facts.parts.map(partText),
+    ...choiceLines(read.choices),
+    ...facts.parts.map((part) => `${partText(part)}${soundingText(part.id, read)}`),
     `Meter: ${changeText(facts.meters)}`,
     `Key: ${changeText(facts.keys.map(([bar, fifths]) => [bar, keyText(fifths)] as const))}`,
     `Tempo: ${tempo}`,
@@ -51,7 +53,8 @@ export const inspect: Command = {
   summary: 'Tells what a score holds, what was repaired in it and what was left out.',
   usage: 'FILE [--json]',
   details: `--json       as JSON: format, title, composer, parts, bars, heads, soundingNotes, plucks, meters, keys,
-             quartersPerMinute, issues. Bars in lists are places in written order, from 1.
+             quartersPerMinute, issues; sounding tells the octave and the capo of parts with frets and what was
+             believed for it; tunes those of an ABC file, grid how the time of a MIDI file was counted. Bars in lists are places in written order, from 1.
 ${inputDetails}`,
   options: { ...inputOptions, json: { type: 'boolean' } },
   run: (given) => {

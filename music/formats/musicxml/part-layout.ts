@@ -5,7 +5,7 @@ import type { IssueLog } from './issue-log.ts';
 import { fingerboardMidi, mostFrequent, pairTablature, reportPairing, type Pairing } from './pairing.ts';
 import type { RawPart } from './raw-part.ts';
 import type { SoundingChoice } from './sounding-choice.ts';
-import { soundingShiftOf } from './sounding-shift.ts';
+import { soundingShiftOf, type SoundingShift } from './sounding-shift.ts';
 
 /** A part with its chains, sorted out: what it writes, what copies it, how it sounds. */
 export interface PartLayout {
@@ -16,6 +16,8 @@ export interface PartLayout {
   /** Tablature chains by the chain that they copy. */
   readonly copies: ReadonlyMap<Chain, readonly Chain[]>;
   readonly isFretted: boolean;
+  /** How its pitches were taken to sound, and why. */
+  readonly sounding: SoundingShift;
 }
 
 interface Draft {
@@ -124,9 +126,9 @@ const capoOf = ({ raw, copiedBy, copies }: Draft): number =>
 
 const noChoice: SoundingChoice = { octave: null, capo: null };
 
-function shiftOf(draft: Draft, tuning: Tuning | null, choice: SoundingChoice, log: IssueLog): number {
+function shiftOf(draft: Draft, tuning: Tuning | null, choice: SoundingChoice, log: IssueLog): SoundingShift {
   const frets = tuning === null ? null : fretDistanceOf(draft, tuning);
-  const { shift, findings } = soundingShiftOf({
+  const sounding = soundingShiftOf({
     transposeSemitones: draft.raw.transposeSemitones,
     clefOctave: draft.raw.clefOctave,
     fretDistance: frets?.distance ?? null,
@@ -137,9 +139,9 @@ function shiftOf(draft: Draft, tuning: Tuning | null, choice: SoundingChoice, lo
       draft.notation.length > 0 && (isGuitarNamed(draft.raw) || (draft.isFretted && tuning?.length === 6)),
   });
   const place = { partName: draft.raw.name, barIndex: 0, offsetTicks: 0 };
-  for (const { code, detail } of findings)
+  for (const { code, detail } of sounding.findings)
     log.add(code, code === 'string-fret-disagree' ? 'warning' : 'note', detail, place);
-  return shift;
+  return sounding;
 }
 
 function copiesByOriginal(pairing: Pairing | null): Map<Chain, Chain[]> {
@@ -173,13 +175,14 @@ function layoutOf(draft: Draft, choice: SoundingChoice, log: IssueLog): PartLayo
     });
   }
   if (draft.pairing !== null) reportPairing(draft.pairing, draft.notation, log);
+  const sounding = shiftOf(draft, tuning, choice, log);
   const part: Part = {
     id: raw.id,
     name: raw.name,
     staves: staffKindsOf(raw),
     tuning,
     capoFret: capoOf(draft),
-    soundingShift: shiftOf(draft, tuning, choice, log),
+    soundingShift: sounding.shift,
     pairedWith: draft.copies?.raw.id ?? null,
   };
   return {
@@ -188,6 +191,7 @@ function layoutOf(draft: Draft, choice: SoundingChoice, log: IssueLog): PartLayo
     chains: soundingChains(draft),
     copies: copiesByOriginal(draft.pairing),
     isFretted: draft.isFretted,
+    sounding,
   };
 }
 

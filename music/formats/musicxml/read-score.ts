@@ -1,4 +1,4 @@
-import { headId, type HeadId } from '../../basis/ids.ts';
+import { headId, type HeadId, type PartId } from '../../basis/ids.ts';
 import type { Issue, WithIssues } from '../../basis/issue.ts';
 import { refused, ok, type Result } from '../../basis/result.ts';
 import { noMarks } from '../../score/marks.ts';
@@ -12,10 +12,11 @@ import { idsAsWritten, numberAll, type Identity } from './identity.ts';
 import { IssueLog } from './issue-log.ts';
 import { marksOf } from './marks.ts';
 import { noteTableOf } from './note-table.ts';
-import { layOutParts } from './part-layout.ts';
+import { layOutParts, type PartLayout } from './part-layout.ts';
 import type { RawHead, RawPart } from './raw-part.ts';
 import { readParts } from './read-part.ts';
 import { choiceIn, withChoice, type SoundingChoice } from './sounding-choice.ts';
+import type { SoundingShift } from './sounding-shift.ts';
 import { openScoreFile, scoreDocumentOf } from './score-document.ts';
 import { timeGridOf, type TimeGrid } from './time-grid.ts';
 
@@ -30,6 +31,11 @@ export interface ScoreSource {
   readonly capo?: 'shapes' | 'sounding' | undefined;
 }
 
+/** How the written pitches of a part with frets were taken to sound, and what was believed for it; a person may choose otherwise. */
+export interface SoundingReading extends Pick<SoundingShift, 'octave' | 'octaveBy' | 'capo'> {
+  readonly part: PartId;
+}
+
 /** A score file as it was read: the score, the document with ids, and what was found on the way. */
 export interface ReadScore {
   readonly score: Score;
@@ -38,6 +44,8 @@ export interface ReadScore {
   readonly sourceIds: ReadonlyMap<HeadId, string>;
   readonly nextNoteNumber: number;
   readonly nextBarNumber: number;
+  /** Of each part with frets that is written as notes. */
+  readonly sounding: readonly SoundingReading[];
   readonly issues: readonly Issue[];
 }
 
@@ -70,7 +78,17 @@ function composerOf(root: XmlElement): string {
   return textOf(creators.find((creator) => creator.attributes['type'] === 'composer'));
 }
 
-function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): WithIssues<Score> {
+/** Tablature needs no reading: its frets are the pitches. A part whose pitches a person may choose to read otherwise is one with notes. */
+const soundingReadings = (layouts: readonly PartLayout[]): SoundingReading[] =>
+  layouts
+    .filter(({ isFretted, part }) => isFretted && part.pairedWith === null && part.staves.includes('notation'))
+    .map(({ part, sounding: { octave, octaveBy, capo } }) => ({ part: part.id, octave, octaveBy, capo }));
+
+interface LaidOut extends WithIssues<Score> {
+  readonly sounding: readonly SoundingReading[];
+}
+
+function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): LaidOut {
   const { ticksPerQuarter } = grid;
   const written = barsOf(parts, ticksPerQuarter, (index) => identity.ofBar[index] ?? `b${index + 1}`);
   reportBarLengths(parts, written, ticksPerQuarter, log);
@@ -93,7 +111,7 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): With
     dynamics: dynamicsOf(parts, bars),
     ...marksOf({ layouts, bars, idOf, idsOfAll: () => idsOfAllHeads(layouts, graces, idOf), keyPart, log }),
   };
-  return { value: score, issues: log.issues(bars, ticksPerQuarter) };
+  return { value: score, issues: log.issues(bars, ticksPerQuarter), sounding: soundingReadings(layouts) };
 }
 
 /** A score file, packed or not, partwise or timewise, as score and as normalised document. Heads get ids n1, n2 … and bars b1, b2 … in reading order. **Errors** in the issues: `file-unreadable`, `file-unsupported`, `file-too-large`, `document-type-refused`, `markup-broken`, `nesting-too-deep`, `too-many-notes`, `no-music`. **Source** MusicXML 4.0. */
@@ -105,10 +123,10 @@ export function readMusicXml(bytes: Uint8Array, source: ScoreSource): Result<Rea
   const chosen = { ...opened, root: withChoice(opened.root, choice) };
   const raw = rawScoreOf(chosen.root, repairs);
   const identity = numberAll(chosen, raw.parts, { note: source.firstNoteNumber, bar: source.firstBarNumber });
-  const { value: score, issues } = scoreOf(raw, identity);
+  const { value: score, issues, sounding } = scoreOf(raw, identity);
   const normalisedXml = serialiseXml(chosen, identity.ofElement);
   const { sourceIds, nextNoteNumber, nextBarNumber } = identity;
-  return ok({ score, normalisedXml, sourceIds, nextNoteNumber, nextBarNumber, issues });
+  return ok({ score, normalisedXml, sourceIds, nextNoteNumber, nextBarNumber, sounding, issues });
 }
 
 const emptyScore: Score = {
@@ -131,5 +149,6 @@ export function readNormalised(xml: string): WithIssues<Score> {
   if (!document.ok) return { value: emptyScore, issues: [document.refusal] };
   const { value: opened, issues: repairs } = document.value;
   const raw = rawScoreOf(opened.root, repairs);
-  return scoreOf(raw, idsAsWritten(opened, raw.parts, raw.log));
+  const { value, issues } = scoreOf(raw, idsAsWritten(opened, raw.parts, raw.log));
+  return { value, issues };
 }

@@ -66,3 +66,30 @@ describe('a person’s choice', () => {
     expect(second.ok && second.value.normalisedXml.match(/heddle-octave/g)).toHaveLength(1);
   });
 });
+
+describe('what was believed is told', () => {
+  const bare = '<note><pitch><step>E</step><octave>5</octave></pitch><duration>48</duration></note>';
+  it.each([
+    ['a clef', clef(-1), bare, 0, 'clef', null],
+    [
+      'a transposition',
+      '<transpose><chromatic>0</chromatic><octave-change>-1</octave-change></transpose>',
+      bare,
+      -1,
+      'transposition',
+      null,
+    ],
+    ['strings and frets', '', octaveHigh, -1, 'frets', null],
+    ['nothing', '', bare, -1, 'assumption', null],
+    ['frets with a capo', '', capo + octaveHigh, -1, 'frets', { are: 'shapes', by: 'frets' }],
+    ['nothing, with a capo', '', capo + bare, -1, 'assumption', { are: 'shapes', by: 'assumption' }],
+  ] as const)('%s', (_, attributes, music, octave, octaveBy, capoRead) => {
+    const [found] = read(music, attributes).sounding;
+    expect(found).toEqual({ part: 'P1', octave, octaveBy, capo: capoRead });
+  });
+
+  it('a person’s choice goes before it', () => {
+    const { sounding: found } = read(capo + octaveHigh, clef(0), { octave: -2, capo: 'sounding' });
+    expect(found).toEqual([{ part: 'P1', octave: -2, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } }]);
+  });
+});
