@@ -138,6 +138,7 @@ export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.t
 export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
 export { linePowersOf, type LinePowers } from './sound/line-powers.ts';
 export { integratedLoudness, loudnessOfBlocks } from './sound/loudness.ts';
+export { silentClick, type ClickSetting, type Subdivision } from './sound/clicks.ts';
 export { type Pass, type PassLine, type Programme } from './sound/programme.ts';
 export { type SecondsRange, type Stage } from './sound/stages.ts';
 export {

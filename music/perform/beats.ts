@@ -109,21 +109,37 @@ export function beatsOf(bars: readonly PerformedBar[], map: TimeMap): readonly C
   const beats: ClickBeat[] = [];
   for (const bar of bars) {
     const startTicks = ticksAtSeconds(map, bar.startSeconds);
-    for (const beatTicks of beatsWithin(bar)) {
+    const clock = (ticks: number): number => secondsFrom(map, bar, startTicks, ticks);
+    for (const { beatTicks, lengthTicks } of beatsWithin(bar)) {
       const ticks = bar.onsetTicks - bar.phaseTicks + beatTicks;
       if (ticks < startTicks) continue;
-      const atSeconds = secondsFrom(map, bar, startTicks, ticks);
-      if (atSeconds < bar.endSeconds - 1e-9) beats.push({ atSeconds, accent: beatTicks === 0 ? 'bar' : 'beat' });
+      const atSeconds = clock(ticks);
+      if (atSeconds >= bar.endSeconds - 1e-9) continue;
+      const isWhole =
+        ticks + lengthTicks <= bar.onsetTicks + bar.lengthTicks && clock(ticks + lengthTicks) <= bar.endSeconds + 1e-9;
+      const lengthSeconds = isWhole
+        ? clock(ticks + lengthTicks) - atSeconds
+        : lengthTicks * secondsPerTickAt(map, atSeconds + 1e-9);
+      beats.push({ atSeconds, accent: beatTicks === 0 ? 'bar' : 'beat', lengthSeconds });
     }
   }
   return beats;
 }
 
+interface MeterBeat {
+  readonly beatTicks: number;
+  readonly lengthTicks: number;
+}
+
+const beatsOfMeter = ({ beatTicks, meterTicks }: Pick<PerformedBar, 'beatTicks' | 'meterTicks'>): MeterBeat[] =>
+  beatTicks.map((at, index) => ({ beatTicks: at, lengthTicks: (beatTicks[index + 1] ?? meterTicks) - at }));
+
 /** A bar longer than its meter goes on counting. */
-function beatsWithin(bar: PerformedBar): readonly number[] {
-  const step = (bar.beatTicks[1] ?? bar.meterTicks) - (bar.beatTicks[0] ?? 0);
-  const beats = [...bar.beatTicks];
-  for (let at = bar.meterTicks; at < bar.phaseTicks + bar.lengthTicks; at += step) beats.push(at);
+function beatsWithin(bar: PerformedBar): readonly MeterBeat[] {
+  const beats = beatsOfMeter(bar);
+  const step = beats[0]?.lengthTicks ?? bar.meterTicks;
+  for (let at = bar.meterTicks; at < bar.phaseTicks + bar.lengthTicks; at += step)
+    beats.push({ beatTicks: at, lengthTicks: step });
   return beats;
 }
 
@@ -165,10 +181,11 @@ export function countInBefore(
   const part = partTicks >= bar.meterTicks || partTicks < 1e-6 ? 0 : partTicks;
   const beats: ClickBeat[] = [];
   for (let index = 0; index <= barCount; index += 1) {
-    for (const beatTicks of bar.beatTicks) {
+    for (const { beatTicks, lengthTicks } of beatsOfMeter(bar)) {
       if (index === barCount && beatTicks >= part - 1e-6) continue;
       const ticks = (index - barCount) * bar.meterTicks + beatTicks - part;
-      beats.push({ atSeconds: ticks * perTick, accent: beatTicks === 0 ? 'bar' : 'beat' });
+      const accent = beatTicks === 0 ? 'bar' : 'beat';
+      beats.push({ atSeconds: ticks * perTick, accent, lengthSeconds: lengthTicks * perTick });
     }
   }
   return { beats, lengthSeconds: (barCount * bar.meterTicks + part) * perTick };

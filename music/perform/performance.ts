@@ -58,6 +58,8 @@ export type BeatAccent = 'bar' | 'beat';
 export interface ClickBeat {
   readonly atSeconds: number;
   readonly accent: BeatAccent;
+  /** How long the whole beat lasts, also where its bar or the performance ends within it. */
+  readonly lengthSeconds: number;
 }
 
 /** One playing of one bar. Its beats are those of its meter; a short bar is placed within them by `phaseTicks`. */

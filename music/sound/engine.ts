@@ -1,7 +1,8 @@
 import type { LineId } from '../basis/ids.ts';
-import type { ClickBeat, EventVoice, Performance, SoundEvent } from '../perform/performance.ts';
+import type { EventVoice, Performance, SoundEvent } from '../perform/performance.ts';
 import { Bus } from './bus.ts';
 import { blockSamples, Channel, plainMix, type ChannelMix } from './channel.ts';
+import type { Click, ClickSetting } from './clicks.ts';
 import { Glide } from './glide.ts';
 import { gainOfDb, smoothingOf } from './level.ts';
 import { Limiter } from './limiter.ts';
@@ -153,8 +154,9 @@ export class SoundEngine implements TransportTarget {
     this.transport.setRate(this.report.rate);
   }
 
-  setClick(isOn: boolean): void {
-    this.transport.isClickOn = isOn;
+  /** Switches the click and its subdivision; it holds from the next click on. */
+  setClick(setting: ClickSetting): void {
+    this.transport.clickSetting = setting;
   }
 
   /** The stretch that repeats; null for none. While playing, the position stays if it lies within. */
@@ -257,8 +259,8 @@ export class SoundEngine implements TransportTarget {
     }
   }
 
-  click(beat: ClickBeat, sample: number): void {
-    const slot = this.pool.strike(beat.accent === 'bar' ? 'barClick' : 'beatClick', 0.8, 1, 1);
+  click({ accent }: Click, sample: number): void {
+    const slot = this.pool.strike(accent === 'bar' ? 'barClick' : 'beatClick', accent === 'part' ? 0.35 : 0.8, 1, 1);
     slot.channel = this.clicks;
     slot.startSample = sample;
   }

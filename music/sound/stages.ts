@@ -1,5 +1,6 @@
 import { countInBefore } from '../perform/beats.ts';
-import type { ClickBeat, Performance, SoundEvent } from '../perform/performance.ts';
+import type { Performance, SoundEvent } from '../perform/performance.ts';
+import { clicksWithin, type Click } from './clicks.ts';
 import { gainOfDb } from './level.ts';
 import type { Pass, PassLine, Programme } from './programme.ts';
 
@@ -19,9 +20,9 @@ export interface Stage extends SecondsRange {
   readonly eventEnd: number;
   /** A factor per line and, last, for notes on no line; null leaves all as they are. */
   readonly gains: readonly number[] | null;
-  readonly beats: readonly ClickBeat[];
+  readonly clicks: readonly Click[];
   /** Whether its beats click whatever the setting, or as it is set. */
-  readonly click: 'always' | 'asSet';
+  readonly clicking: 'always' | 'asSet';
 }
 
 /** The stages of one playing and where it goes on after the last; null where it ends. */
@@ -98,27 +99,26 @@ function musicStage(performance: Performance, range: SecondsRange, pass: number)
     kind: 'play',
     pass,
     gains: null,
-    click: 'asSet',
+    clicking: 'asSet',
     firstEvent: firstEventFrom(events, range.startSeconds),
     eventEnd: firstEventFrom(events, range.endSeconds),
-    beats: beats.filter(
-      (beat) => beat.atSeconds >= range.startSeconds - near && beat.atSeconds < range.endSeconds - near,
-    ),
+    clicks: clicksWithin(beats, range.startSeconds, range.endSeconds),
   };
 }
 
 function countInStage(performance: Performance, atSeconds: number, bars: number, pass: number): Stage {
   const countIn = countInBefore(performance, atSeconds, bars);
+  const beats = countIn.beats.map((beat) => ({ ...beat, atSeconds: atSeconds + beat.atSeconds }));
   return {
     kind: 'countIn',
     pass,
     gains: null,
-    click: 'always',
+    clicking: 'always',
     firstEvent: 0,
     eventEnd: 0,
     startSeconds: atSeconds - countIn.lengthSeconds,
     endSeconds: atSeconds,
-    beats: countIn.beats.map((beat) => ({ ...beat, atSeconds: atSeconds + beat.atSeconds })),
+    clicks: clicksWithin(beats, atSeconds - countIn.lengthSeconds, atSeconds),
   };
 }
 
@@ -132,8 +132,8 @@ function stageOfPass(performance: Performance, range: SecondsRange, pass: Pass, 
         ...music,
         kind: 'silence',
         eventEnd: music.firstEvent,
-        click: pass.withClick ? 'always' : 'asSet',
-        beats: pass.withClick ? music.beats : [],
+        clicking: pass.withClick ? 'always' : 'asSet',
+        clicks: pass.withClick ? music.clicks : [],
       };
     case 'countIn':
       return countInStage(performance, range.startSeconds, pass.bars, index);
@@ -161,7 +161,7 @@ function firstNoteStage(performance: Performance, music: Stage, pass: Extract<Pa
   return {
     ...music,
     kind: 'firstNote',
-    beats: [],
+    clicks: [],
     startSeconds: start,
     endSeconds: start + length,
     gains: gainsOf(performance, [{ line: pass.line, levelDb: 0 }]),

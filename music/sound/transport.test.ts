@@ -3,6 +3,7 @@ import { meter, note, voices } from '../../tests/support/score-builders.ts';
 import { splitOf } from '../../tests/support/split-builders.ts';
 import { lineId } from '../basis/ids.ts';
 import { performLines } from '../perform/perform-lines.ts';
+import type { Subdivision } from './clicks.ts';
 import type { Pass, Programme } from './programme.ts';
 import { planStages, type SecondsRange, type Stage } from './stages.ts';
 import { Transport, type TransportTarget } from './transport.ts';
@@ -49,6 +50,7 @@ interface Wish {
   readonly fromSeconds?: number;
   readonly countInBars?: number;
   readonly isClickOn?: boolean;
+  readonly subdivision?: Subdivision;
   readonly blocks: number;
   readonly rateAt?: (block: number) => number;
 }
@@ -59,12 +61,13 @@ function run({
   fromSeconds = 0,
   countInBars = 0,
   isClickOn = false,
+  subdivision = 1,
   blocks,
   rateAt,
 }: Wish) {
   const witness = new Witness();
   const transport = new Transport(sampleRate, witness);
-  transport.isClickOn = isClickOn;
+  transport.clickSetting = { isOn: isClickOn, subdivision };
   transport.start(planStages({ performance, loop, programme, fromSeconds, countInBars }), performance.events);
   const positions: number[] = [];
   for (let block = 0; block < blocks; block += 1) {
@@ -134,6 +137,23 @@ describe('the transport', () => {
   it('clicks while playing only where asked for', () => {
     expect(run({ blocks: 1000 }).framesOf('bar')).toEqual([]);
     expect(run({ blocks: 1000, isClickOn: true }).framesOf('beat')).toHaveLength(3);
+  });
+
+  it.each([2, 3, 4] as const)('divides each beat into %i equal parts, to the sample', (subdivision) => {
+    const { seen } = run({ blocks: 1000, isClickOn: true, subdivision });
+    const clicks = seen.filter(({ what }) => ['bar', 'beat', 'part'].includes(what));
+    expect(clicks).toHaveLength(4 * subdivision);
+    for (const [index, { what, frame }] of clicks.entries()) {
+      expect(what).toBe(index === 0 ? 'bar' : index % subdivision === 0 ? 'beat' : 'part');
+      expect(frame).toBe(Math.max(0, Math.ceil((index * quarterSeconds * sampleRate) / subdivision - 1e-6)));
+    }
+  });
+
+  it('counts in on the beats alone while the click is off, and with its parts while it is on', () => {
+    const counted = (isClickOn: boolean) =>
+      run({ countInBars: 1, blocks: 900, isClickOn, subdivision: 3 }).seen.filter(({ what }) => what === 'part').length;
+    expect(counted(false)).toBe(0);
+    expect(counted(true)).toBe(8);
   });
 });
 

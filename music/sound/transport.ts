@@ -1,10 +1,11 @@
-import type { ClickBeat, SoundEvent } from '../perform/performance.ts';
+import type { SoundEvent } from '../perform/performance.ts';
+import { silentClick, type Click, type ClickSetting } from './clicks.ts';
 import type { Stage, StagePlan } from './stages.ts';
 
 /** What the transport sets off, each at a sample of the present block. */
 export interface TransportTarget {
   startEvent(index: number, stage: Stage, sample: number): void;
-  click(beat: ClickBeat, sample: number): void;
+  click(click: Click, sample: number): void;
   stageBegan(stage: Stage, sample: number): void;
   ended(sample: number): void;
 }
@@ -28,9 +29,9 @@ export class Transport {
   private plan: StagePlan = noStages;
   private stageIndex = 0;
   private eventIndex = 0;
-  private beatIndex = 0;
+  private clickIndex = 0;
   private stepSeconds: number;
-  isClickOn = false;
+  clickSetting: ClickSetting = silentClick;
 
   constructor(sampleRate: number, target: TransportTarget) {
     this.sampleRate = sampleRate;
@@ -69,8 +70,8 @@ export class Transport {
       (events[this.eventIndex] as SoundEvent).onsetSeconds < positionSeconds - near
     )
       this.eventIndex += 1;
-    this.beatIndex = 0;
-    while ((stage.beats[this.beatIndex]?.atSeconds ?? Infinity) < positionSeconds - near) this.beatIndex += 1;
+    this.clickIndex = 0;
+    while ((stage.clicks[this.clickIndex]?.atSeconds ?? Infinity) < positionSeconds - near) this.clickIndex += 1;
   }
 
   stop(): void {
@@ -105,13 +106,18 @@ export class Transport {
       this.target.startEvent(this.eventIndex, stage, at + wait);
       this.eventIndex += 1;
     }
-    while (this.beatIndex < stage.beats.length) {
-      const beat = stage.beats[this.beatIndex] as ClickBeat;
-      const wait = this.samplesUntil(beat.atSeconds);
+    while (this.clickIndex < stage.clicks.length) {
+      const click = stage.clicks[this.clickIndex] as Click;
+      const wait = this.samplesUntil(click.atSeconds);
       if (wait >= span) break;
-      if (stage.click === 'always' || this.isClickOn) this.target.click(beat, at + wait);
-      this.beatIndex += 1;
+      if (this.isClickDue(stage, click)) this.target.click(click, at + wait);
+      this.clickIndex += 1;
     }
+  }
+
+  private isClickDue(stage: Stage, click: Click): boolean {
+    const { isOn, subdivision } = this.clickSetting;
+    return isOn ? click.subdivisions.includes(subdivision) : stage.clicking === 'always' && click.accent !== 'part';
   }
 
   private leave(stage: Stage, sample: number): void {
@@ -132,7 +138,7 @@ export class Transport {
     this.stageIndex = index;
     this.positionSeconds = stage.startSeconds + over;
     this.eventIndex = stage.firstEvent;
-    this.beatIndex = 0;
+    this.clickIndex = 0;
     this.target.stageBegan(stage, sample);
   }
 }

@@ -1,4 +1,12 @@
-import type { EngineMix, EngineReport, EventVoice, Performance, Programme, SecondsRange } from '../../music/index.ts';
+import type {
+  ClickSetting,
+  EngineMix,
+  EngineReport,
+  EventVoice,
+  Performance,
+  Programme,
+  SecondsRange,
+} from '../../music/index.ts';
 
 /** What the player tells the worklet. */
 export type EngineCommand =
@@ -6,7 +14,7 @@ export type EngineCommand =
   | { readonly type: 'mix'; readonly mix: EngineMix }
   | { readonly type: 'volume'; readonly levelDb: number }
   | { readonly type: 'rate'; readonly rate: number }
-  | { readonly type: 'click'; readonly isOn: boolean }
+  | { readonly type: 'click'; readonly setting: ClickSetting }
   | { readonly type: 'loop'; readonly loop: SecondsRange | null }
   | { readonly type: 'programme'; readonly programme: Programme | null }
   | { readonly type: 'play'; readonly playNumber: number; readonly fromSeconds: number; readonly countInBars: number }

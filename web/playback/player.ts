@@ -1,6 +1,8 @@
 import {
   secondsAtTicks,
   secondsOfRange,
+  silentClick,
+  type ClickSetting,
   type EventVoice,
   type EngineMix,
   type LinePowers,
@@ -32,7 +34,7 @@ export interface PlayerSnapshot {
   readonly pass: number;
   readonly ratePercent: number;
   readonly countInBars: 0 | 1 | 2;
-  readonly isClickOn: boolean;
+  readonly click: ClickSetting;
   readonly volumeDb: number;
   readonly loop: TickRange | null;
   readonly settings: ReadonlyMap<LineId, LineSetting>;
@@ -48,7 +50,7 @@ const beginning: PlayerSnapshot = {
   pass: 0,
   ratePercent: 100,
   countInBars: 0,
-  isClickOn: false,
+  click: silentClick,
   volumeDb: 0,
   loop: null,
   settings: new Map(),
@@ -171,9 +173,10 @@ export class Player {
     this.set({ countInBars });
   }
 
-  setClick(isClickOn: boolean): void {
-    this.set({ isClickOn });
-    this.send({ type: 'click', isOn: isClickOn });
+  /** The click: off, or on the beats and on equal parts of them. */
+  setClick(click: ClickSetting): void {
+    this.set({ click });
+    this.send({ type: 'click', setting: click });
   }
 
   /** The level of everything together; the ceiling holds whatever is set. */
@@ -260,7 +263,7 @@ export class Player {
       { type: 'mix', mix: this.engineMix() },
       { type: 'volume', levelDb: snapshot.volumeDb },
       { type: 'rate', rate: snapshot.ratePercent / 100 },
-      { type: 'click', isOn: snapshot.isClickOn },
+      { type: 'click', setting: snapshot.click },
       { type: 'loop', loop: this.loopSeconds() },
       { type: 'programme', programme: snapshot.programme },
     ];

@@ -50,7 +50,7 @@ class SoundProcessor extends AudioWorkletProcessor {
         engine.setRate(command.rate);
         break;
       case 'click':
-        engine.setClick(command.isOn);
+        engine.setClick(command.setting);
         break;
       case 'loop':
         engine.setLoop(command.loop);

@@ -1,6 +1,7 @@
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import { assumedTempo } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
+import { ClickChoice } from '../../playback/click-choice.tsx';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
 import { PlayButton } from '../../ui/play-button.tsx';
 import { Setting } from '../../ui/setting.tsx';
@@ -72,9 +73,7 @@ export function PlayLine({ step, music, listening }: PlayLineProps) {
         <WordToggle isSelected={snapshot.countInBars > 0} onChange={(counts) => player.setCountIn(counts ? 1 : 0)}>
           Count-in
         </WordToggle>
-        <WordToggle isSelected={snapshot.isClickOn} onChange={(on) => player.setClick(on)}>
-          Click
-        </WordToggle>
+        <ClickChoice player={player} />
       </div>
     </div>
   );

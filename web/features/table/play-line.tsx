@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'react';
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import { assumedTempo, type Score } from '../../../music/index.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
+import { ClickChoice } from '../../playback/click-choice.tsx';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
@@ -23,7 +24,7 @@ interface PlayLineProps {
 /** The bottom line: play, where the music is, and how it plays, in words. */
 export function PlayLine({ state, sound, onBars, onKeys, onTakeOut }: PlayLineProps) {
   const { player } = sound;
-  const { status, loop, isClickOn, countInBars, problem } = usePlayer(player);
+  const { status, loop, countInBars, problem } = usePlayer(player);
   const isPlaying = ['playing', 'starting', 'waiting'].includes(status);
   const bars = state.excerpt === null ? 'the whole song' : excerptWords(state.score, state.excerpt);
   return (
@@ -42,9 +43,7 @@ export function PlayLine({ state, sound, onBars, onKeys, onTakeOut }: PlayLinePr
       <WordToggle isSelected={countInBars > 0} onChange={(counts) => player.setCountIn(counts ? 1 : 0)}>
         {countInBars === 0 ? 'no count-in' : 'one bar counted in'}
       </WordToggle>
-      <WordToggle isSelected={isClickOn} onChange={(isOn) => player.setClick(isOn)}>
-        {isClickOn ? 'click on' : 'click off'}
-      </WordToggle>
+      <ClickChoice player={player} />
       {problem === null ? null : <span role="alert">{problem}</span>}
       <span className={styles.keysWord}>
         <WordButton onPress={onTakeOut}>Take out</WordButton> <WordButton onPress={onKeys}>Keys</WordButton>
