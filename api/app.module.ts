@@ -19,6 +19,7 @@ import { PeopleModule } from './people/people.module.ts';
 import { PracticeModule } from './practice/practice.module.ts';
 import { ExportsModule } from './exports/exports.module.ts';
 import { ScoresModule } from './scores/scores.module.ts';
+import { SongSoundModule } from './song-sound/song-sound.module.ts';
 import { SplitsModule } from './splits/splits.module.ts';
 import { WebFilesModule } from './web-files/web-files.module.ts';
 import { WorkersModule } from './workers/workers.module.ts';
@@ -48,6 +49,7 @@ export class AppModule {
         CoursesModule,
         WorkersModule,
         ScoresModule,
+        SongSoundModule,
         SplitsModule,
         ExportsModule,
         LessonsModule,

@@ -45,6 +45,20 @@ export {
   type ReleaseContent,
 } from './lesson.ts';
 export {
+  lineInstrument,
+  mixOfLine,
+  namedMix,
+  namedMixes,
+  playingSchema,
+  plainPlaying,
+  songSound,
+  ownMixes,
+  type NamedMix,
+  type Playing,
+  type SongSound,
+  type OwnMixes,
+} from './song-sound.ts';
+export {
   submission,
   splitSnapshot,
   orderedOperation,

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { lineId, lineSchema, noteMarkSchema } from '../music/index.ts';
 import { excerptSchema } from './excerpt.ts';
+import { lineInstrument, namedMixes, plainPlaying, playingSchema } from './song-sound.ts';
 import { instant, prose, title, uuid } from './ids.ts';
 
 const line = z.string().min(1).max(64).transform(lineId);
@@ -9,8 +10,14 @@ const stepShape = { id: z.string().min(1).max(64), title };
 /** How the bars are shown. */
 export const view = z.enum(['stacked', 'threaded', 'writtenOut', 'ribbons']);
 
-/** What is set for one line: **Units** decibels; `place` −1 (left) to 1 (right). */
-export const lineMix = z.object({ line, levelDb: z.number().min(-60).max(12), place: z.number().min(-1).max(1) });
+/** What is set for one line of a step. **Units** decibels; `place` −1 (left) to 1 (right); `tone` −1 (dark) to 1 (bright). */
+export const lineMix = z.object({
+  line,
+  levelDb: z.number().min(-60).max(12),
+  place: z.number().min(-1).max(1),
+  tone: z.number().min(-1).max(1).default(0),
+  instrument: lineInstrument.optional(),
+});
 
 /** One step of a listening path. Every step names the lines that sound. */
 export const pathStep = z.discriminatedUnion('kind', [
@@ -49,6 +56,8 @@ export const lessonStep = z.discriminatedUnion('kind', [
     excerpt: excerptSchema,
     tempoPercent: z.int().min(25).max(150),
     path: z.array(pathStep).max(40),
+    /** Mixes that the teacher gives along, beside the path. */
+    mixes: namedMixes.default([]),
   }),
 ]);
 export type LessonStep = z.output<typeof lessonStep>;
@@ -78,6 +87,8 @@ export const releaseContent = z.object({
   title,
   song: z.object({ title, composer: z.string() }),
   steps: z.array(lessonStep),
+  /** How the song was played when the lesson was released. */
+  playing: playingSchema.default(plainPlaying),
   /** The normalised MusicXML that the excerpts name their bars in. */
   musicXml: z.string(),
   arrangementParts: z.array(z.string()),

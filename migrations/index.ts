@@ -5,6 +5,7 @@ import { CreateSplits1795619830000 } from './1795619830000-create-splits.ts';
 import { CreateLessons1795619840000 } from './1795619840000-create-lessons.ts';
 import { CreateAttempts1795619850000 } from './1795619850000-create-attempts.ts';
 import { CreateKeptAnswers1795619860000 } from './1795619860000-create-kept-answers.ts';
+import { CreateSounds1795619870000 } from './1795619870000-create-sounds.ts';
 
 /** Every schema change, oldest first. */
 export const migrations = [
@@ -15,4 +16,5 @@ export const migrations = [
   CreateLessons1795619840000,
   CreateAttempts1795619850000,
   CreateKeptAnswers1795619860000,
+  CreateSounds1795619870000,
 ] as const;

@@ -18,9 +18,10 @@ export type Permission =
   | 'lesson.release'
   | 'release.read'
   | 'attempt.make'
+  | 'mixes.keep'
   | 'progress.see';
 
-const ofStudents: readonly Permission[] = ['course.see', 'release.read', 'attempt.make'];
+const ofStudents: readonly Permission[] = ['course.see', 'release.read', 'attempt.make', 'mixes.keep'];
 const ofTeachers: readonly Permission[] = [
   ...ofStudents,
   'course.change',

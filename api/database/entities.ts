@@ -7,8 +7,10 @@ import { LessonEntity } from '../lessons/lesson.entity.ts';
 import { ReleaseEntity } from '../lessons/release.entity.ts';
 import { PersonEntity } from '../people/person.entity.ts';
 import { AttemptEntity } from '../practice/attempt.entity.ts';
+import { OwnMixesEntity } from '../practice/own-mixes.entity.ts';
 import { ScoreVersionEntity } from '../scores/score-version.entity.ts';
 import { SongEntity } from '../scores/song.entity.ts';
+import { SongSoundEntity } from '../song-sound/song-sound.entity.ts';
 import { LineEntity } from '../splits/line.entity.ts';
 import { MarkEntity } from '../splits/mark.entity.ts';
 import { SplitEntity } from '../splits/split.entity.ts';
@@ -31,4 +33,6 @@ export const entities = [
   ReleaseEntity,
   AttemptEntity,
   KeptAnswerEntity,
+  SongSoundEntity,
+  OwnMixesEntity,
 ] as const;

@@ -36,6 +36,10 @@ export class LessonEntity {
   @Column('integer', { name: 'released_score_version', nullable: true })
   releasedScoreVersion: number | null;
 
+  /** The version of how the song is played that the latest release froze. */
+  @Column('integer', { name: 'released_playing_version', nullable: true })
+  releasedPlayingVersion: number | null;
+
   @Column('jsonb')
   steps: LessonStep[];
 

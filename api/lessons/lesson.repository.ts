@@ -55,7 +55,10 @@ export class LessonRepository {
 
   async markReleased(
     id: string,
-    released: Pick<LessonEntity, 'releasedVersion' | 'releasedSplitRevision' | 'releasedScoreVersion'>,
+    released: Pick<
+      LessonEntity,
+      'releasedVersion' | 'releasedSplitRevision' | 'releasedScoreVersion' | 'releasedPlayingVersion'
+    >,
   ): Promise<void> {
     await this.database.manager.update(LessonEntity, { id }, released);
   }

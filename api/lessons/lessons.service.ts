@@ -40,6 +40,7 @@ export class LessonsService {
       releasedVersion: null,
       releasedSplitRevision: null,
       releasedScoreVersion: null,
+      releasedPlayingVersion: null,
     };
     return this.told(await this.lessons.append(lesson));
   }

@@ -1,4 +1,4 @@
-import type { LessonStep, ReleaseContent } from '../../contract/index.ts';
+import type { LessonStep, NamedMix, Playing, ReleaseContent } from '../../contract/index.ts';
 import { activeLines, type Line, type LineId, type Split } from '../../music/index.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import type { PathStepName } from './release.entity.ts';
@@ -13,6 +13,7 @@ export interface ReleaseSources {
   /** The notes of those parts. */
   readonly notes: ReadonlySet<string>;
   readonly split: Split;
+  readonly playing: Playing;
 }
 
 type ListenStep = Extract<LessonStep, { kind: 'listen' }>;
@@ -60,18 +61,43 @@ function refuseUnknownBars(steps: readonly LessonStep[], musicXml: string): void
   );
 }
 
+/** A mix without the lines that are gone. */
+const mixOfKnown = (mix: NamedMix, known: ReadonlySet<LineId>): NamedMix => ({
+  ...mix,
+  lines: mix.lines.filter(({ line }) => known.has(line)),
+  forward: mix.forward !== null && known.has(mix.forward) ? mix.forward : null,
+});
+
+const stepOfKnown = (step: LessonStep, known: ReadonlySet<LineId>): LessonStep =>
+  step.kind === 'listen' ? { ...step, mixes: step.mixes.map((mix) => mixOfKnown(mix, known)) } : step;
+
+const playingOfKnown = ({ expression, human }: Playing, known: ReadonlySet<LineId>): Playing => ({
+  expression: { ...expression, lines: expression.lines.filter(({ line }) => known.has(line)) },
+  human,
+});
+
 /** The frozen content: the lesson, the score and the split as they stand, and nothing about people. **Errors** `operation-unknown-line`, `body-invalid` for an excerpt that is gone. */
 export function releaseContentOf(sources: ReleaseSources): ReleaseContent {
-  const { title, song, steps, musicXml, arrangementParts, notes, split } = sources;
-  refuseUnknownBars(steps, musicXml);
-  const lines = linesToKeep(split, steps);
+  const { title, song, musicXml, arrangementParts, notes, split } = sources;
+  refuseUnknownBars(sources.steps, musicXml);
+  const lines = linesToKeep(split, sources.steps);
   const known = new Set(lines.map((line) => line.id));
   const marks: ReleaseContent['marks'] = [];
   for (const [note, mark] of split.marks) {
     const kept = mark.lines.filter((line) => known.has(line));
     if (notes.has(note) && kept.length > 0) marks.push([note, kept]);
   }
-  return { schema: 1, title, song, steps: [...steps], musicXml, arrangementParts: [...arrangementParts], lines, marks };
+  return {
+    schema: 1,
+    title,
+    song,
+    steps: sources.steps.map((step) => stepOfKnown(step, known)),
+    playing: playingOfKnown(sources.playing, known),
+    musicXml,
+    arrangementParts: [...arrangementParts],
+    lines,
+    marks,
+  };
 }
 
 /** Every path step that can be tried in these steps. */

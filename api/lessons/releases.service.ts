@@ -68,6 +68,7 @@ export class ReleasesService {
       releasedVersion: lesson.version,
       releasedSplitRevision: song.split.revision,
       releasedScoreVersion: song.scoreVersion,
+      releasedPlayingVersion: song.playingVersion,
     });
     if (latest?.contentHash === contentHash) return latest;
     return this.store(by, lesson, {

@@ -1,7 +1,9 @@
 import { Injectable } from '@nestjs/common';
+import type { Playing } from '../../contract/index.ts';
 import type { Split } from '../../music/index.ts';
 import { ScoreVersionRepository } from '../scores/score-version.repository.ts';
 import { SongRepository } from '../scores/song.repository.ts';
+import { SongSoundRepository } from '../song-sound/song-sound.repository.ts';
 import { SplitRepository } from './split.repository.ts';
 
 /** A song's score and split as they stand at one moment. */
@@ -13,6 +15,8 @@ export interface SongContent {
   /** The notes of those parts. */
   readonly notes: ReadonlySet<string>;
   readonly split: Split;
+  readonly playing: Playing;
+  readonly playingVersion: number;
 }
 
 /** Reads all that a release freezes of a song; who may is checked by the caller. */
@@ -22,6 +26,7 @@ export class SongContents {
     private readonly songs: SongRepository,
     private readonly versions: ScoreVersionRepository,
     private readonly splits: SplitRepository,
+    private readonly sounds: SongSoundRepository,
   ) {}
 
   /** Null before the song has a score. */
@@ -34,6 +39,7 @@ export class SongContents {
     if (musicXml === null) return null;
     const arrangementParts = song.arrangementParts ?? latest.arrangementParts;
     const { title, composer } = song;
+    const { playing, playingVersion } = await this.sounds.of(songId);
     return {
       song: { title, composer },
       scoreVersion: latest.version,
@@ -41,6 +47,8 @@ export class SongContents {
       arrangementParts,
       notes: new Set(await this.versions.noteIdsOf(latest.id, arrangementParts)),
       split: await this.splits.wholeOf(songId),
+      playing,
+      playingVersion,
     };
   }
 }

@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { CoursesModule } from '../courses/courses.module.ts';
 import { PeopleModule } from '../people/people.module.ts';
 import { ScoresModule } from '../scores/scores.module.ts';
+import { SongSoundModule } from '../song-sound/song-sound.module.ts';
 import { Announcements } from './announcements.ts';
 import { FirstProposal } from './first-proposal.ts';
 import { KnownNotes } from './known-notes.ts';
@@ -18,7 +19,7 @@ import { TableSessions } from './table-sessions.ts';
 import { TableGateway } from './table.gateway.ts';
 
 @Module({
-  imports: [CoursesModule, PeopleModule, ScoresModule],
+  imports: [CoursesModule, PeopleModule, ScoresModule, SongSoundModule],
   controllers: [SplitsController],
   providers: [
     SplitsService,

@@ -45,6 +45,7 @@ export function firstLessonSteps(score: Pick<Score, 'bars'>, lines: DemoLines): 
       title: 'The first phrase, one line at a time',
       excerpt: phrase(score, ['0', 1], ['4', 4]),
       tempoPercent: 80,
+      mixes: [],
       path: path('call', [
         hear('Everybody, once, without working at it', three, 'threaded'),
         hear('The bass alone', [bass]),
@@ -66,6 +67,7 @@ export function firstLessonSteps(score: Pick<Score, 'bars'>, lines: DemoLines): 
       title: 'The answer',
       excerpt: phrase(score, ['4', 4], ['8', 4]),
       tempoPercent: 80,
+      mixes: [],
       path: path('answer', [
         hear('The melody climbs to its highest note', [melody]),
         echo('Sing it back', [melody]),
@@ -82,6 +84,7 @@ export function firstLessonSteps(score: Pick<Score, 'bars'>, lines: DemoLines): 
       title: 'Play along',
       excerpt: phrase(score, ['0', 1], ['8', 4]),
       tempoPercent: 70,
+      mixes: [],
       path: path('whole', [
         hear('Bass and middle voice; you play the melody', [middle, bass], 'stacked'),
         hear('Melody and middle voice; you play the bass', [melody, middle], 'stacked'),

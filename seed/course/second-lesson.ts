@@ -35,6 +35,7 @@ export function secondLessonSteps(score: Pick<Score, 'bars'>, lines: DemoLines):
       title: 'From the ground up',
       excerpt: phrase(score, ['43', 4], ['47', 4]),
       tempoPercent: 70,
+      mixes: [],
       path: path('four', [
         hear('The taps alone', [taps]),
         hear('The bass alone', [bass]),
@@ -55,6 +56,7 @@ export function secondLessonSteps(score: Pick<Score, 'bars'>, lines: DemoLines):
       title: 'Where it does not end',
       excerpt: phrase(score, ['47', 4], ['53', 4]),
       tempoPercent: 70,
+      mixes: [],
       path: path('deceptive', [
         hear('The bass alone: in bar 51 it steps up instead of coming home', [bass]),
         reveal('Sing the bass from its first note', bass),

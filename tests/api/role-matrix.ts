@@ -1,4 +1,4 @@
-import { invitationMade } from '../../contract/index.ts';
+import { invitationMade, plainPlaying } from '../../contract/index.ts';
 import type { TestCourse } from '../support/course.ts';
 import { makeLesson, releaseLesson } from '../support/lesson.ts';
 import { tinyScore } from '../support/tiny-score.ts';
@@ -158,6 +158,19 @@ export const matrix: readonly MatrixRow[] = [
     call: inSong('/export?what=lines&format=musicxml'),
     answers: teachers(200),
   },
+  { route: 'GET /api/songs/{id}/sound', call: inSong('/sound'), answers: teachers(200) },
+  {
+    route: 'PUT /api/songs/{id}/sound',
+    call: async (course) => {
+      const { headers } = await course.owner.as.get(`/api/songs/${course.songId}/sound`);
+      return {
+        path: `/api/songs/${course.songId}/sound`,
+        body: { playing: plainPlaying, mixes: [] },
+        headers: { 'if-match': headers.get('etag') ?? '' },
+      };
+    },
+    answers: teachers(200),
+  },
   { route: 'GET /api/songs/{id}/split', call: inSong('/split'), answers: teachers(200) },
   { route: 'GET /api/songs/{id}/split/operations', call: inSong('/split/operations?after=0'), answers: teachers(200) },
   {
@@ -215,6 +228,20 @@ export const matrix: readonly MatrixRow[] = [
   {
     route: 'GET /api/releases/{id}/attempts',
     call: async (course) => ({ path: `/api/releases/${await released(course)}/attempts` }),
+    answers: members(200),
+  },
+  {
+    route: 'GET /api/releases/{id}/own-mixes',
+    call: async (course) => ({ path: `/api/releases/${await released(course)}/own-mixes` }),
+    answers: members(200),
+  },
+  {
+    route: 'PUT /api/releases/{id}/own-mixes',
+    call: async (course) => ({
+      path: `/api/releases/${await released(course)}/own-mixes`,
+      body: { mixes: [] },
+      headers: { 'if-match': '"0"' },
+    }),
     answers: members(200),
   },
 ];

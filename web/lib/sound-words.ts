@@ -1,3 +1,5 @@
+import type { Instrument } from '../../music/index.ts';
+
 /** A level against what it was, in words. **Units** decibels. */
 export const levelWords = (levelDb: number): string =>
   levelDb === 0 ? 'as it is' : `${levelDb > 0 ? '+' : '−'}${Math.abs(levelDb)} dB`;
@@ -14,3 +16,11 @@ export function toneWords(tone: number): string {
   if (Math.abs(tone) < 0.05) return 'as it is';
   return `${Math.abs(tone) < 0.5 ? 'a little ' : ''}${tone < 0 ? 'darker' : 'brighter'}`;
 }
+
+/** What a line is played with, in words. */
+export const instrumentWords: Readonly<Record<Instrument, string>> = {
+  steel: 'steel strings',
+  nylon: 'nylon strings',
+  bass: 'bass guitar',
+  hum: 'hummed',
+};

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { integratedLoudness, linePowersOf, lineId, performLines, renderPerformance } from '../../music/index.ts';
+import { linePowersOf, lineId, performLines, renderPerformance } from '../../music/index.ts';
+import { outsideLoudness } from '../../tests/support/outside-loudness.ts';
 import { meter, note, voices } from '../../tests/support/score-builders.ts';
 import { splitOf } from '../../tests/support/split-builders.ts';
 import { engineMixOf, plainSetting } from './mixing.ts';
@@ -34,7 +35,7 @@ describe('the mix', () => {
     expect(engineMixOf(lines, new Map(), lineId('gone'))).toEqual(engineMixOf(lines, new Map(), null));
   });
 
-  it('brings one line forward at the same loudness within 1 LU (BS.1770), whichever it is', () => {
+  it('brings one line forward at the same loudness within 1 LU by ebur128-wasm, whichever it is and whatever was set before', () => {
     const score = voices(
       meter(4, 4),
       [note('E4', 1), note('G4', 1), note('A4', 2), note('B4', 4)],
@@ -46,13 +47,14 @@ describe('the mix', () => {
       splitOf({ melody: ['n1', 'n4', 'n5', 'n7'], bass: ['n2', 'n6', 'n8'], middle: ['n3'] }),
     );
     const powers = linePowersOf(performance);
+    const settings = new Map([
+      [performance.lines[0]!, { ...plainSetting, levelDb: -6 }],
+      [performance.lines[1]!, { ...plainSetting, levelDb: 4, place: -0.7 }],
+    ]);
     const loudnessOf = (forward: (typeof lines)[number] | null): number => {
-      const { left, right } = renderPerformance(
-        performance,
-        engineMixOf(performance.lines, new Map(), forward, powers),
-        { sampleRate: 48_000 },
-      );
-      return integratedLoudness([left, right], 48_000);
+      const mix = engineMixOf(performance.lines, settings, forward, powers);
+      const { left, right } = renderPerformance(performance, mix, { sampleRate: 48_000 });
+      return outsideLoudness(left, right, 48_000);
     };
     const plain = loudnessOf(null);
     for (const forward of performance.lines) {

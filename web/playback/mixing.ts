@@ -3,6 +3,7 @@ import {
   plainMix,
   type ChannelMix,
   type EngineMix,
+  type Instrument,
   type LinePowers,
   type LineId,
 } from '../../music/index.ts';
@@ -16,10 +17,19 @@ export interface LineSetting {
   readonly tone: number;
   readonly isSolo: boolean;
   readonly isMuted: boolean;
+  /** What it is played with; null for its usual instrument. It is heard once the music is performed anew. */
+  readonly instrument: Instrument | null;
 }
 
 /** A line that nobody has touched. */
-export const plainSetting: LineSetting = { levelDb: 0, place: 0, tone: 0, isSolo: false, isMuted: false };
+export const plainSetting: LineSetting = {
+  levelDb: 0,
+  place: 0,
+  tone: 0,
+  isSolo: false,
+  isMuted: false,
+  instrument: null,
+};
 
 /** How far a line that is brought forward comes up, and how far the others go back. **Units** decibels. */
 const forwardDb = 3;
@@ -82,3 +92,9 @@ export function engineMixOf(
     loose: sources.filter(({ line }) => line === null).map(finished)[0] ?? plainMix,
   };
 }
+
+/** The instruments that lines are given, for performing them. */
+export const instrumentsOf = (settings: ReadonlyMap<LineId, LineSetting>): ReadonlyMap<LineId, Instrument> =>
+  new Map(
+    [...settings].flatMap(([line, { instrument }]) => (instrument === null ? [] : [[line, instrument] as const])),
+  );

@@ -22,6 +22,7 @@ export function AddStep({ music, edit }: AddStepProps) {
         excerpt,
         tempoPercent: 100,
         path: [],
+        mixes: [],
       }),
     );
   };

@@ -1,5 +1,7 @@
+import { useQuery } from '@tanstack/react-query';
 import { useMemo, useState, type ReactNode } from 'react';
-import type { ReleaseContent } from '../../../contract/index.ts';
+import { plainPlaying, type ReleaseContent } from '../../../contract/index.ts';
+import { queries } from '../../lib/api/queries.ts';
 import type { CourseDetail } from '../../lib/api/courses.ts';
 import type { LessonDetail } from '../../lib/api/lessons.ts';
 import type { Versioned } from '../../lib/api/request.ts';
@@ -37,7 +39,8 @@ const faces = [
 export function EditorDesk({ lesson, song, music, course, preview }: EditorDeskProps) {
   const { keeper, draft } = useDraft(lesson);
   const [face, setFace] = useState<'write' | 'preview'>('write');
-  const content = useMemo(() => previewContent(draft.text, song, music), [draft.text, song, music]);
+  const playing = useQuery(queries.songSound(song.id)).data?.body.playing ?? plainPlaying;
+  const content = useMemo(() => previewContent(draft.text, song, music, playing), [draft.text, song, music, playing]);
   const { text } = draft;
   const place = (
     <>

@@ -1,26 +1,34 @@
 import type { PathStep } from '../../../contract/index.ts';
-import type { Line, LineId } from '../../../music/index.ts';
-import { levelWords, placeWords } from '../../lib/sound-words.ts';
+import type { Instrument, Line, LineId } from '../../../music/index.ts';
+import { instrumentWords, levelWords, placeWords, toneWords } from '../../lib/sound-words.ts';
 
 /** A step whose lines can be mixed. */
 export type MixedStep = Extract<PathStep, { kind: 'hear' | 'echo' }>;
 export type LineMix = MixedStep['mix'][number];
-type Sound = Omit<LineMix, 'line'>;
 
-const plain: Sound = { levelDb: 0, place: 0 };
-const isPlain = ({ levelDb, place }: Sound): boolean => levelDb === plain.levelDb && place === plain.place;
+/** How one line of a step sounds; `instrument` null is its usual one. */
+export type StepSound = Omit<LineMix, 'line' | 'instrument'> & { readonly instrument: Instrument | null };
+
+const plain: StepSound = { levelDb: 0, place: 0, tone: 0, instrument: null };
+const isPlain = ({ levelDb, place, tone, instrument }: StepSound): boolean =>
+  levelDb === 0 && place === 0 && tone === 0 && instrument === null;
 
 /** Whether the lines of a step can be mixed. */
 export const isMixed = (step: PathStep): step is MixedStep => 'mix' in step;
 
-/** Level and place of one line of a step. **Units** decibels; −1 (left) to 1 (right). */
-export const mixOf = (step: MixedStep, line: LineId): Sound => step.mix.find((each) => each.line === line) ?? plain;
+/** How one line of a step sounds. */
+export function mixOf(step: MixedStep, line: LineId): StepSound {
+  const own = step.mix.find((each) => each.line === line);
+  return own === undefined ? plain : { ...own, instrument: own.instrument ?? null };
+}
 
 /** A step with one of its lines set otherwise. A line that is plain again is named no more. */
-export function withLineMix<Step extends MixedStep>(step: Step, line: LineId, change: Partial<Sound>): Step {
-  const { levelDb, place } = { ...mixOf(step, line), ...change };
+export function withLineMix<Step extends MixedStep>(step: Step, line: LineId, change: Partial<StepSound>): Step {
+  const { levelDb, place, tone, instrument } = { ...mixOf(step, line), ...change };
   const others = step.mix.filter((each) => each.line !== line);
-  return { ...step, mix: isPlain({ levelDb, place }) ? others : [...others, { line, levelDb, place }] };
+  if (isPlain({ levelDb, place, tone, instrument })) return { ...step, mix: others };
+  const own = { line, levelDb, place, tone, ...(instrument === null ? {} : { instrument }) };
+  return { ...step, mix: [...others, own] };
 }
 
 /** What is left of a mix for these lines. */
@@ -30,8 +38,13 @@ export const mixWithin = (mix: readonly LineMix[], lines: readonly LineId[]): Li
 /** A step's mix in a few words, lines in the split's order; null where every line is as it is. */
 export function mixSummary(step: MixedStep, lines: readonly Line[]): string | null {
   const words = lines.flatMap((line) => {
-    const { levelDb, place } = mixOf(step, line.id);
-    const parts = [levelDb === 0 ? [] : levelWords(levelDb), place === 0 ? [] : placeWords(place)].flat();
+    const { levelDb, place, tone, instrument } = mixOf(step, line.id);
+    const parts = [
+      levelDb === 0 ? [] : levelWords(levelDb),
+      tone === 0 ? [] : toneWords(tone),
+      place === 0 ? [] : placeWords(place),
+      instrument === null ? [] : instrumentWords[instrument],
+    ].flat();
     return parts.length === 0 ? [] : [`${line.name} ${parts.join(', ')}`];
   });
   return words.length === 0 ? null : words.join('; ');

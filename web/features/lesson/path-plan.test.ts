@@ -36,15 +36,15 @@ describe('the plan of a step', () => {
       kind: 'hear',
       lines,
       forward: melody,
-      mix: [{ line: bass, levelDb: -6, place: -0.5 }],
+      mix: [{ line: bass, levelDb: -6, place: -0.5, tone: 0.2, instrument: 'nylon' }],
     };
     const plan = planOf(step, { again: false, lines });
     expect(plan.forward).toBe(melody);
-    expect(plan.settings.get(bass)).toMatchObject({ levelDb: -6, place: -0.5 });
+    expect(plan.settings.get(bass)).toMatchObject({ levelDb: -6, place: -0.5, tone: 0.2, instrument: 'nylon' });
   });
 
   it('honours the mix of a step to sing after, and leaves the other lines in the middle as they are', () => {
-    const mix = [{ line: bass, levelDb: 3, place: 1 }];
+    const mix = [{ line: bass, levelDb: 3, place: 1, tone: 0 }];
     const { settings } = planOf({ ...shape, kind: 'echo', lines: [melody, bass], mix }, { again: false, lines });
     const mixed = engineMixOf(
       lines,

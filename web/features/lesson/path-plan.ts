@@ -23,7 +23,9 @@ const settingsOf = (step: PathStep, lines: readonly LineId[]): StepPlan['setting
     lines.map((line) => {
       const own = mix.find((each) => each.line === line);
       const isSolo = step.kind === 'hear' && !isEverybody && step.lines.includes(line);
-      return [line, { isSolo, ...(own === undefined ? {} : { levelDb: own.levelDb, place: own.place }) }];
+      if (own === undefined) return [line, { isSolo }];
+      const { levelDb, place, tone, instrument = null } = own;
+      return [line, { isSolo, levelDb, place, tone, instrument }];
     }),
   );
 };

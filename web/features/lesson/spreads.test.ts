@@ -12,6 +12,7 @@ const listen = (id: string): LessonStep => ({
   excerpt: { from: place, to: place },
   tempoPercent: 100,
   path: [],
+  mixes: [],
 });
 const shape = (steps: readonly LessonStep[]) =>
   spreadsOf(steps).map(({ texts, listen: heard }) => `${texts.map(({ id }) => id).join('')}|${heard?.id ?? ''}`);

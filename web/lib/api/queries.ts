@@ -2,6 +2,7 @@ import { queryOptions } from '@tanstack/react-query';
 import { fetchCourse, fetchPeople, fetchProgress, fetchShelf } from './courses.ts';
 import { fetchAttempts, fetchLesson, fetchRelease } from './lessons.ts';
 import { fetchMe } from './people.ts';
+import { fetchSongSound } from './song-sound.ts';
 import { fetchScoreText, fetchSong, fetchSplit } from './songs.ts';
 
 /** What the query cache holds, by name; a change of something invalidates the name it stands under. */
@@ -17,6 +18,8 @@ export const queries = {
   scoreText: (songId: string) =>
     queryOptions({ queryKey: ['song', songId, 'score'], queryFn: () => fetchScoreText(songId) }),
   split: (songId: string) => queryOptions({ queryKey: ['song', songId, 'split'], queryFn: () => fetchSplit(songId) }),
+  songSound: (songId: string) =>
+    queryOptions({ queryKey: ['song', songId, 'sound'], queryFn: () => fetchSongSound(songId) }),
   lesson: (lessonId: string) =>
     queryOptions({ queryKey: ['lesson', lessonId], queryFn: () => fetchLesson(lessonId), refetchOnWindowFocus: false }),
   release: (releaseId: string) =>
