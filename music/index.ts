@@ -148,6 +148,17 @@ export {
   type RenderOptions,
   type StereoSound,
 } from './sound/render-lines.ts';
+export {
+  mixPieces,
+  renderedSeconds,
+  stemsOf,
+  type StemsOrder,
+  type StemSource,
+  type StemsPiece,
+  type StemsRendering,
+} from './sound/stems.ts';
+export { SoundMeter, type SoundLevels } from './sound/sound-meter.ts';
+export { mostWavFrames, samples24Of, wavBytesOf, wavHead } from './sound/wav.ts';
 export { readNormalised, type ReadScore, type ScoreSource, type SoundingReading } from './formats/musicxml/read-score.ts';
 export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
 export { type SoundingEvidence } from './formats/musicxml/sounding-shift.ts';

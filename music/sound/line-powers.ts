@@ -1,7 +1,8 @@
 import type { LineId } from '../basis/ids.ts';
 import type { Performance } from '../perform/performance.ts';
-import { blockPowersOf } from './loudness.ts';
-import { mixOfOnly, renderPerformance } from './render-lines.ts';
+import { plainMix } from './channel.ts';
+import { BlockPowers } from './loudness.ts';
+import { stemsOf, type StemSource } from './stems.ts';
 
 /** How much each line weighs in the loudness of the whole as time goes on, and notes on no line together: block powers at plain levels. */
 export interface LinePowers {
@@ -12,17 +13,20 @@ export interface LinePowers {
 /** Loudness needs no highs that one would want to hear: this rate is a third of the work. **Units** hertz. */
 const measuringRate = 16_000;
 
-/** The K-weighted power of each line of a performance, block by block. Slow: it renders everything once per line. */
+/** The K-weighted power of each line of a performance, block by block. Slow: it renders everything once. */
 export function linePowersOf(performance: Performance): LinePowers {
-  const powersOf = (heard: readonly LineId[], isLooseHeard: boolean): readonly number[] => {
-    const { left, right } = renderPerformance(performance, mixOfOnly(performance, heard, isLooseHeard), {
-      sampleRate: measuringRate,
-    });
-    return blockPowersOf([left, right], measuringRate);
-  };
-  const hasLoose = performance.events.some((event) => event.line === null);
-  return {
-    lines: new Map(performance.lines.map((line) => [line, powersOf([line], false)])),
-    loose: hasLoose ? powersOf([], true) : [],
-  };
+  const { sources, pieces } = stemsOf({
+    performance,
+    mix: { lines: [], loose: plainMix },
+    sampleRate: measuringRate,
+    rate: 1,
+    countInBars: 0,
+    hasClick: false,
+    gainDb: 0,
+  });
+  const meters = new Map<StemSource, BlockPowers>(sources.map((source) => [source, new BlockPowers(2, measuringRate)]));
+  for (const { stems } of pieces())
+    for (const [source, { left, right }] of stems) meters.get(source)?.add([left, right]);
+  const powersOf = (source: StemSource): readonly number[] => meters.get(source)?.powers() ?? [];
+  return { lines: new Map(performance.lines.map((line) => [line, powersOf(line)])), loose: powersOf('loose') };
 }

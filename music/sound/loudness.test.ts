@@ -3,7 +3,8 @@ import { outsideLoudness, outsideTruePeakDb } from '../../tests/support/outside-
 import { dbOfGain, gainOfDb } from './level.ts';
 import { integratedLoudness, kWeightingOf } from './loudness.ts';
 import { Noise } from './noise.ts';
-import { truePeakOf } from './true-peak.ts';
+import { SoundMeter } from './sound-meter.ts';
+import { truePeakOf, truePeakTaps, truePeakWithin } from './true-peak.ts';
 
 function sine(hertz: number, levelDb: number, seconds: number, sampleRate: number, phase = 0): Float32Array {
   const samples = new Float32Array(Math.round(seconds * sampleRate));
@@ -95,5 +96,47 @@ describe('true peak', () => {
     expect(dbOfGain(between.reduce((peak, value) => Math.max(peak, Math.abs(value)), 0))).toBeCloseTo(-9, 1);
     expect(Math.abs(dbOfGain(truePeakOf(between)) - -6)).toBeLessThanOrEqual(0.4);
     expect(Math.abs(dbOfGain(truePeakOf(between)) - outsideTruePeakDb(between, 48_000))).toBeLessThanOrEqual(0.4);
+  });
+
+  /** EBU Tech 3341 (2016), table 1, test signals 15 to 19: within +0.2 and −0.4 dB. Values from memory, no copy at hand. */
+  it.each([
+    ['signal 15', 4, 0, 0.5, -6],
+    ['signal 16', 4, 45, 0.5, -6],
+    ['signal 17', 6, 60, 0.5, -6],
+    ['signal 18', 8, 67.5, 0.5, -6],
+    ['signal 19', 4, 45, 1.41, 3],
+  ])('measures EBU Tech 3341 %s as it should', (_, samplesPerPeriod, phaseDegrees, amplitude, wantedDb) => {
+    for (const sampleRate of [44_100, 48_000]) {
+      const signal = sine(
+        sampleRate / samplesPerPeriod,
+        dbOfGain(amplitude),
+        0.5,
+        sampleRate,
+        (phaseDegrees * Math.PI) / 180,
+      );
+      for (let index = 0; index < 480; index += 1) {
+        signal[index]! *= index / 480;
+        signal[signal.length - 1 - index]! *= index / 480;
+      }
+      const measuredDb = dbOfGain(truePeakOf(signal));
+      expect(measuredDb).toBeLessThanOrEqual(wantedDb + 0.2);
+      expect(measuredDb).toBeGreaterThanOrEqual(wantedDb - 0.4);
+    }
+  });
+
+  it('is the same piece by piece as at once, and overlooks nothing by skipping what cannot be higher', () => {
+    const noise = new Noise();
+    noise.reseed(11);
+    const samples = Float32Array.from({ length: 9000 }, (__, index) => (index % 1000 < 30 ? 1 : 0.2) * noise.next());
+    const meter = new SoundMeter(48_000);
+    for (let from = 0; from < samples.length; from += 777) {
+      const piece = samples.subarray(from, from + 777);
+      meter.add({ left: piece, right: piece });
+    }
+    const padded = new Float64Array(samples.length + 2 * truePeakTaps);
+    padded.set(samples, truePeakTaps);
+    const everywhere = Array.from({ length: samples.length + truePeakTaps }, (__, at) => truePeakWithin(padded, at));
+    expect(truePeakOf(samples)).toBe(Math.max(...everywhere));
+    expect(meter.finish().truePeakDb).toBe(dbOfGain(truePeakOf(samples)));
   });
 });

@@ -41,24 +41,24 @@ function highPassOf(sampleRate: number): Biquad {
   };
 }
 
-function filtered(samples: Float64Array, { feed, back }: Biquad): Float64Array {
-  const out = new Float64Array(samples.length);
-  let near = 0;
-  let far = 0;
-  for (let index = 0; index < samples.length; index += 1) {
-    const sample = samples[index] as number;
-    const value = feed[0] * sample + near;
-    near = feed[1] * sample - back[0] * value + far;
-    far = feed[2] * sample - back[1] * value;
-    out[index] = value;
-  }
-  return out;
-}
+/** One filter of one channel with what it remembers from sample to sample. */
+class RunningFilter {
+  private readonly filter: Biquad;
+  private near = 0;
+  private far = 0;
 
-const kWeighted = (samples: Float32Array, sampleRate: number): Float64Array => {
-  const [shelf, highPass] = kWeightingOf(sampleRate);
-  return filtered(filtered(Float64Array.from(samples), shelf), highPass);
-};
+  constructor(filter: Biquad) {
+    this.filter = filter;
+  }
+
+  next(sample: number): number {
+    const { feed, back } = this.filter;
+    const value = feed[0] * sample + this.near;
+    this.near = feed[1] * sample - back[0] * value + this.far;
+    this.far = feed[2] * sample - back[1] * value;
+    return value;
+  }
+}
 
 const stepSeconds = 0.1;
 const stepsPerBlock = 4;
@@ -67,25 +67,65 @@ const relativeGate = -10;
 const loudnessOf = (power: number): number => (power <= 0 ? -Infinity : -0.691 + 10 * exactLog10(power));
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
+/** Takes sound piece by piece and tells its block powers so far. */
+export class BlockPowers {
+  private readonly step: number;
+  private readonly filters: readonly (readonly [RunningFilter, RunningFilter])[];
+  private readonly steps: number[] = [];
+  private sum = 0;
+  private inStep = 0;
+
+  constructor(channelCount: number, sampleRate: number) {
+    const [shelf, highPass] = kWeightingOf(sampleRate);
+    this.step = Math.round(stepSeconds * sampleRate);
+    this.filters = Array.from(
+      { length: channelCount },
+      () => [new RunningFilter(shelf), new RunningFilter(highPass)] as const,
+    );
+  }
+
+  /** Takes the next piece of every channel. */
+  add(channels: readonly Float32Array[]): void {
+    const length = channels[0]?.length ?? 0;
+    for (let from = 0; from < length;) {
+      const to = Math.min(length, from + this.step - this.inStep);
+      this.addWithinStep(channels, from, to);
+      from = to;
+    }
+  }
+
+  private addWithinStep(channels: readonly Float32Array[], from: number, to: number): void {
+    for (const [place, [shelf, highPass]] of this.filters.entries()) {
+      const samples = channels[place] as Float32Array;
+      for (let index = from; index < to; index += 1) {
+        const value = highPass.next(shelf.next(samples[index] as number));
+        this.sum += value * value;
+      }
+    }
+    this.inStep += to - from;
+    if (this.inStep < this.step) return;
+    this.steps.push(this.sum / this.step);
+    this.sum = 0;
+    this.inStep = 0;
+  }
+
+  /** K-weighted mean squares of 400 ms blocks that overlap by three quarters; channels are summed with weight 1, as left and right have. */
+  powers(): readonly number[] {
+    const blocks: number[] = [];
+    for (let at = stepsPerBlock; at <= this.steps.length; at += 1)
+      blocks.push(mean(this.steps.slice(at - stepsPerBlock, at)));
+    return blocks;
+  }
+}
+
 /**
  * K-weighted mean squares of 400 ms blocks that overlap by three quarters, channels summed with weight 1, as left and right have.
  * Powers of sounds that are not alike add up.
  */
 export function blockPowersOf(channels: readonly Float32Array[], sampleRate: number): readonly number[] {
-  const step = Math.round(stepSeconds * sampleRate);
-  const stepCount = Math.floor((channels[0]?.length ?? 0) / step);
-  const steps = new Float64Array(stepCount);
-  for (const channel of channels) {
-    const weighted = kWeighted(channel, sampleRate);
-    for (let index = 0; index < stepCount * step; index += 1) {
-      const value = weighted[index] as number;
-      const at = Math.floor(index / step);
-      steps[at] = (steps[at] as number) + (value * value) / step;
-    }
-  }
-  const blocks: number[] = [];
-  for (let at = stepsPerBlock; at <= stepCount; at += 1) blocks.push(mean([...steps.subarray(at - stepsPerBlock, at)]));
-  return blocks;
+  const powers = new BlockPowers(channels.length, sampleRate);
+  powers.add(channels);
+  return powers.powers();
 }
 
 /** The gated loudness of blocks; −Infinity where nothing passes the gate. **Units** LUFS. **Source** ITU-R BS.1770-4, annex 1. */

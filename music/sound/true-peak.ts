@@ -31,12 +31,42 @@ export function truePeakWithin(samples: Float64Array, start: number): number {
   return peak;
 }
 
+/** No point between samples is further out than this many times the largest of the samples that are looked at. */
+const furthest = Math.max(...truePeakFilters.map((filter) => filter.reduce((sum, tap) => sum + Math.abs(tap), 0)));
+
+/** Takes a channel piece by piece and tells its highest true peak so far, 1 being full scale. **Source** ITU-R BS.1770-4, annex 2. */
+export class RunningTruePeak {
+  private peak = 0;
+  private readonly recent = new Float64Array(2 * truePeakTaps);
+  private at = 0;
+  /** For how many samples a large one stays within reach of the filters. */
+  private watchLeft = 0;
+
+  /** Takes the next piece. */
+  add(samples: Float32Array): void {
+    for (let index = 0; index < samples.length; index += 1) this.addSample(samples[index] as number);
+  }
+
+  private addSample(sample: number): void {
+    const { at, recent } = this;
+    recent[at] = recent[at + truePeakTaps] = sample;
+    this.at = at + 1 === truePeakTaps ? 0 : at + 1;
+    if (Math.abs(sample) * furthest > this.peak) this.watchLeft = truePeakTaps;
+    if (this.watchLeft === 0) return;
+    this.watchLeft -= 1;
+    this.peak = Math.max(this.peak, truePeakWithin(recent, this.at));
+  }
+
+  /** The highest true peak, as if silence followed. */
+  finish(): number {
+    for (let index = 0; index < truePeakTaps; index += 1) this.addSample(0);
+    return this.peak;
+  }
+}
+
 /** The highest true peak of a channel, 1 being full scale. **Source** ITU-R BS.1770-4, annex 2. */
 export function truePeakOf(samples: Float32Array): number {
-  const padded = new Float64Array(samples.length + 2 * truePeakTaps);
-  padded.set(samples, truePeakTaps);
-  let peak = 0;
-  for (let start = 0; start + truePeakTaps <= padded.length; start += 1)
-    peak = Math.max(peak, truePeakWithin(padded, start));
-  return peak;
+  const running = new RunningTruePeak();
+  running.add(samples);
+  return running.finish();
 }

@@ -1,0 +1,132 @@
+import { describe, expect, it } from 'vitest';
+import { lineId } from '../basis/ids.ts';
+import { performLines } from '../perform/perform-lines.ts';
+import { meter, note, rest, voices } from '../../tests/support/score-builders.ts';
+import { splitOf } from '../../tests/support/split-builders.ts';
+import { plainMix } from './channel.ts';
+import type { EngineMix } from './engine.ts';
+import { dbOfGain } from './level.ts';
+import type { StereoSound } from './render-lines.ts';
+import { SoundMeter } from './sound-meter.ts';
+import { mixPieces, stemsOf, type StemsOrder, type StemSource } from './stems.ts';
+
+const sampleRate = 44_100;
+const [melody, bass] = [lineId('melody'), lineId('bass')];
+const score = voices(
+  meter(4, 4),
+  [note('E4', 1), note('G4', 1), note('A4', 1), note('B4', 1)],
+  [note('E2', 2), note('B2', 2)],
+  [rest(1), note('G3', 1), rest(1), note('D4', 1)],
+);
+const performance = performLines(score, splitOf({ melody: ['n1', 'n4', 'n5', 'n7'], bass: ['n2', 'n6'] }));
+const everybody: EngineMix = { lines: [], loose: plainMix };
+const order: StemsOrder = {
+  performance,
+  mix: everybody,
+  sampleRate,
+  rate: 1,
+  countInBars: 0,
+  hasClick: false,
+  gainDb: 0,
+};
+
+interface Rendered {
+  readonly mix: StereoSound;
+  readonly stems: ReadonlyMap<StemSource, StereoSound>;
+}
+
+const emptySound = (frames: number): StereoSound => ({
+  left: new Float32Array(frames),
+  right: new Float32Array(frames),
+});
+
+/** All pieces put together. */
+function rendered(asked: StemsOrder): Rendered {
+  const { sources, lengthFrames, pieces } = stemsOf(asked);
+  const whole: Rendered = {
+    mix: emptySound(lengthFrames),
+    stems: new Map(sources.map((source) => [source, emptySound(lengthFrames)])),
+  };
+  let at = 0;
+  for (const piece of pieces()) {
+    whole.mix.left.set(piece.mix.left, at);
+    whole.mix.right.set(piece.mix.right, at);
+    for (const [source, { left, right }] of piece.stems) {
+      whole.stems.get(source)!.left.set(left, at);
+      whole.stems.get(source)!.right.set(right, at);
+    }
+    at += piece.mix.left.length;
+  }
+  expect(at).toBe(lengthFrames);
+  return whole;
+}
+
+const peakOf = (samples: Float32Array): number => samples.reduce((peak, value) => Math.max(peak, Math.abs(value)), 0);
+
+/** How far the sum of all stems is from the mix. **Units** decibels relative to full scale. */
+function apartDb({ mix, stems }: Rendered): number {
+  const rest = (side: 'left' | 'right'): Float32Array =>
+    mix[side].map((value, index) => value - [...stems.values()].reduce((sum, stem) => sum + stem[side][index]!, 0));
+  return dbOfGain(Math.max(peakOf(rest('left')), peakOf(rest('right'))));
+}
+
+const firstSoundOf = ({ left }: StereoSound): number => left.findIndex((value) => Math.abs(value) > 1e-4);
+
+describe('stems', () => {
+  it('[R39] begin together and sum to the mix within −90 dBFS, notes on no line among them', () => {
+    const whole = rendered(order);
+    expect([...whole.stems.keys()]).toEqual([melody, bass, 'loose']);
+    expect(apartDb(whole)).toBeLessThan(-90);
+    for (const source of [melody, bass])
+      expect(firstSoundOf(whole.stems.get(source)!)).toBeLessThan(0.005 * sampleRate);
+    expect(firstSoundOf(whole.mix)).toBeLessThan(0.005 * sampleRate);
+  });
+
+  it('[R39] sum to the mix while the limiter works hard: what it does to the mix it does to every stem', () => {
+    const loud = rendered({ ...order, gainDb: 24 });
+    const meter = new SoundMeter(sampleRate);
+    meter.add(loud.mix);
+    const soft = rendered(order);
+    expect(dbOfGain(peakOf(loud.mix.left) / peakOf(soft.mix.left))).toBeLessThan(18);
+    expect(meter.finish().truePeakDb).toBeLessThanOrEqual(-1);
+    expect(apartDb(loud)).toBeLessThan(-90);
+  });
+
+  it('[R39] sum to the mix with the click, a count-in, another tempo, places and levels', () => {
+    const mix: EngineMix = {
+      lines: [
+        { line: melody, mix: { ...plainMix, levelDb: 3, place: -0.6, tone: 0.5 } },
+        { line: bass, mix: { ...plainMix, levelDb: -9, place: 0.8 } },
+      ],
+      loose: plainMix,
+    };
+    const whole = rendered({ ...order, mix, hasClick: true, countInBars: 1, rate: 1.5 });
+    expect(whole.stems.has('click')).toBe(true);
+    expect(apartDb(whole)).toBeLessThan(-90);
+    const countInFrames = (4 * 60 * sampleRate) / 100 / 1.5; // a bar of quarters, 100 a minute
+    expect(firstSoundOf(whole.stems.get('click')!)).toBeLessThan(0.005 * sampleRate);
+    expect(Math.abs(firstSoundOf(whole.stems.get(bass)!) - countInFrames)).toBeLessThan(0.01 * sampleRate);
+  });
+
+  it('sound the same whoever else is heard, and those who are muted have none', () => {
+    const onlyBass: EngineMix = {
+      lines: [{ line: melody, mix: { ...plainMix, isAudible: false } }],
+      loose: { ...plainMix, isAudible: false },
+    };
+    const alone = rendered({ ...order, mix: onlyBass });
+    expect([...alone.stems.keys()]).toEqual([bass]);
+    const among = rendered(order).stems.get(bass)!.left;
+    expect(alone.stems.get(bass)!.left.every((value, index) => value === among[index])).toBe(true);
+  });
+
+  it('have the mix that is rendered without them', () => {
+    const { mix } = rendered(order);
+    let at = 0;
+    for (const { left } of mixPieces(order)) {
+      const apart = left.map((value, index) => value - mix.left[at + index]!);
+      expect(dbOfGain(peakOf(apart))).toBeLessThan(-130);
+      at += left.length;
+    }
+    expect(at).toBe(mix.left.length);
+  });
+});
