@@ -157,9 +157,15 @@ export {
   type StemsPiece,
   type StemsRendering,
 } from './sound/stems.ts';
+export { matchedGainDb } from './sound/match-loudness.ts';
 export { SoundMeter, type SoundLevels } from './sound/sound-meter.ts';
 export { mostWavFrames, samples24Of, wavBytesOf, wavHead } from './sound/wav.ts';
-export { readNormalised, type ReadScore, type ScoreSource, type SoundingReading } from './formats/musicxml/read-score.ts';
+export {
+  readNormalised,
+  type ReadScore,
+  type ScoreSource,
+  type SoundingReading,
+} from './formats/musicxml/read-score.ts';
 export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
 export { type SoundingEvidence } from './formats/musicxml/sounding-shift.ts';
 export { type FileFormat } from './formats/sniff-format.ts';

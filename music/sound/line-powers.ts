@@ -1,6 +1,7 @@
 import type { LineId } from '../basis/ids.ts';
 import type { Performance } from '../perform/performance.ts';
 import { plainMix } from './channel.ts';
+import { silentClick } from './clicks.ts';
 import { BlockPowers } from './loudness.ts';
 import { stemsOf, type StemSource } from './stems.ts';
 
@@ -21,7 +22,7 @@ export function linePowersOf(performance: Performance): LinePowers {
     sampleRate: measuringRate,
     rate: 1,
     countInBars: 0,
-    hasClick: false,
+    click: silentClick,
     gainDb: 0,
   });
   const meters = new Map<StemSource, BlockPowers>(sources.map((source) => [source, new BlockPowers(2, measuringRate)]));

@@ -3,10 +3,13 @@ import { lineId } from '../basis/ids.ts';
 import { performLines } from '../perform/perform-lines.ts';
 import { meter, note, rest, voices } from '../../tests/support/score-builders.ts';
 import { splitOf } from '../../tests/support/split-builders.ts';
+import { outsideLoudness, outsideTruePeakDb } from '../../tests/support/outside-loudness.ts';
 import { plainMix } from './channel.ts';
+import { silentClick } from './clicks.ts';
 import type { EngineMix } from './engine.ts';
 import { dbOfGain } from './level.ts';
 import type { StereoSound } from './render-lines.ts';
+import { matchedGainDb } from './match-loudness.ts';
 import { SoundMeter } from './sound-meter.ts';
 import { mixPieces, stemsOf, type StemsOrder, type StemSource } from './stems.ts';
 
@@ -26,7 +29,7 @@ const order: StemsOrder = {
   sampleRate,
   rate: 1,
   countInBars: 0,
-  hasClick: false,
+  click: silentClick,
   gainDb: 0,
 };
 
@@ -100,7 +103,7 @@ describe('stems', () => {
       ],
       loose: plainMix,
     };
-    const whole = rendered({ ...order, mix, hasClick: true, countInBars: 1, rate: 1.5 });
+    const whole = rendered({ ...order, mix, click: { isOn: true, subdivision: 2 }, countInBars: 1, rate: 1.5 });
     expect(whole.stems.has('click')).toBe(true);
     expect(apartDb(whole)).toBeLessThan(-90);
     const countInFrames = (4 * 60 * sampleRate) / 100 / 1.5; // a bar of quarters, 100 a minute
@@ -128,5 +131,32 @@ describe('stems', () => {
       at += left.length;
     }
     expect(at).toBe(mix.left.length);
+  });
+
+  it.each([-16, -23, -30])(
+    'have a mix of %i LUFS where that is asked, by ebur128-wasm, with one gain for all of them',
+    (wanted) => {
+      const matching = matchedGainDb(order, wanted);
+      const shares: number[] = [];
+      let step = matching.next();
+      for (; step.done !== true; step = matching.next()) shares.push(step.value);
+      const matched = rendered({ ...order, gainDb: step.value });
+      expect(Math.abs(outsideLoudness(matched.mix.left, matched.mix.right, sampleRate) - wanted)).toBeLessThan(0.1);
+      expect(outsideTruePeakDb(matched.mix.left, sampleRate)).toBeLessThanOrEqual(-1);
+      expect(apartDb(matched)).toBeLessThan(-90);
+      expect(shares).toEqual([...shares].sort((a, b) => a - b));
+      expect(shares.at(-1)!).toBeLessThanOrEqual(1);
+    },
+  );
+
+  it('leave silence as it is', () => {
+    const silence: EngineMix = {
+      lines: performance.lines.map((line) => ({ line, mix: { ...plainMix, isAudible: false } })),
+      loose: { ...plainMix, isAudible: false },
+    };
+    const matching = matchedGainDb({ ...order, mix: silence }, -16);
+    let step = matching.next();
+    while (step.done !== true) step = matching.next();
+    expect(step.value).toBe(0);
   });
 });

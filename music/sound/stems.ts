@@ -3,6 +3,7 @@ import type { LineId } from '../basis/ids.ts';
 import type { Performance } from '../perform/performance.ts';
 import type { Bus } from './bus.ts';
 import { blockSamples } from './channel.ts';
+import type { ClickSetting } from './clicks.ts';
 import { SoundEngine, type EngineMix } from './engine.ts';
 import type { StereoSound } from './render-lines.ts';
 
@@ -18,8 +19,8 @@ export interface StemsOrder {
   /** The tempo as a share of the written one, 0.25 to 1.5. */
   readonly rate: number;
   readonly countInBars: 0 | 1 | 2;
-  /** Whether the click goes on after the count-in. */
-  readonly hasClick: boolean;
+  /** The click after the count-in. */
+  readonly click: ClickSetting;
   /** What is added to everything before it is limited. **Units** decibels. */
   readonly gainDb: number;
 }
@@ -42,13 +43,13 @@ const tailSeconds = 2;
 const pieceSamples = 64 * blockSamples;
 
 /** The sources that can be heard in a mix. */
-function audibleSources({ performance, mix, countInBars, hasClick }: StemsOrder): readonly StemSource[] {
+function audibleSources({ performance, mix, countInBars, click }: StemsOrder): readonly StemSource[] {
   const isAudible = (line: LineId): boolean => mix.lines.find((each) => each.line === line)?.mix.isAudible ?? true;
   const hasLoose = mix.loose.isAudible && performance.events.some(({ line }) => line === null);
   return [
     ...performance.lines.filter(isAudible),
     ...(hasLoose ? (['loose'] as const) : []),
-    ...(hasClick || countInBars > 0 ? (['click'] as const) : []),
+    ...(click.isOn || countInBars > 0 ? (['click'] as const) : []),
   ];
 }
 
@@ -67,7 +68,7 @@ function engineFor(order: StemsOrder, channels: 'together' | 'separate'): SoundE
   engine.setMix(order.mix);
   engine.load(order.performance);
   engine.setVolume(order.gainDb);
-  engine.setClick(order.hasClick);
+  engine.setClick(order.click);
   engine.setRate(order.rate);
   engine.play(0, order.countInBars);
   return engine;
