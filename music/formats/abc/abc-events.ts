@@ -29,9 +29,9 @@ export interface AbcEvent {
   readonly isWholeBar: boolean;
   readonly graces: readonly Pitch[];
   readonly hasGraceSlash: boolean;
-  readonly decorations: readonly string[];
-  readonly chordSymbols: readonly string[];
-  readonly annotations: readonly AbcAnnotation[];
+  readonly decorations: string[];
+  readonly chordSymbols: string[];
+  readonly annotations: AbcAnnotation[];
   readonly slurStarts: readonly number[];
   readonly slurStops: number[];
   readonly syllables: AbcSyllable[];

@@ -46,6 +46,17 @@ const nothingPending = (): Pending => ({
 
 const tieKey = ({ step, octave }: Pitch): string => `${step}${octave}`;
 
+/** Puts a text in quotes where it belongs: words beside the note where a sign says where, else a chord symbol. */
+export function sayQuoted(at: Pick<AbcEvent, 'chordSymbols' | 'annotations'>, text: string): void {
+  const [, sign = '', words = ''] = /^([\^_<>@]?)(.*)$/s.exec(text) ?? [];
+  if (sign === '') at.chordSymbols.push(words.trim());
+  else
+    at.annotations.push({
+      text: words.replace(/^[-\d.,\s]*(?=[^\d.,\s-])/, sign === '@' ? '' : '$&'),
+      placement: sign === '_' ? 'below' : 'above',
+    });
+}
+
 /** Builds the bars of one voice from its tokens. */
 export class VoiceBuilder {
   readonly voice: AbcVoice;
@@ -108,7 +119,7 @@ export class VoiceBuilder {
       this.slurCount += 1;
       this.openSlurs.push(this.slurCount);
       this.pending.slurStarts.push(this.slurCount);
-    } else if (token.kind === 'quoted') this.readQuoted(token.text);
+    } else if (token.kind === 'quoted') sayQuoted(this.pending, token.text);
     else if (token.kind === 'decoration') this.pending.decorations.push(token.text);
   }
 
@@ -282,16 +293,6 @@ export class VoiceBuilder {
         column,
       );
     else this.lastEvent.slurStops.push(slur);
-  }
-
-  private readQuoted(text: string): void {
-    const [, sign = '', words = ''] = /^([\^_<>@]?)(.*)$/s.exec(text) ?? [];
-    if (sign === '') this.pending.chordSymbols.push(words.trim());
-    else
-      this.pending.annotations.push({
-        text: words.replace(/^[-\d.,\s]*(?=[^\d.,\s-])/, sign === '@' ? '' : '$&'),
-        placement: sign === '_' ? 'below' : 'above',
-      });
   }
 
   private startOverlay(): void {
