@@ -34,28 +34,26 @@ function ours(text: string): string[] {
 function theirs(text: string): string[] {
   const heard: HeardNote[] = [];
   for (const part of parseAbc(text).parts) {
-    if (part.type === 'group') continue;
     let barStart = 0;
     const open = new Map<string, number>();
-    for (const { entries } of (part as { measures: readonly { entries: readonly Record<string, unknown>[] }[] })
-      .measures) {
+    for (const { entries } of part.measures) {
       let at = barStart;
       let onset = barStart;
       let furthest = barStart;
       for (const entry of entries) {
-        const duration = Number(entry['duration'] ?? 0) / 960;
-        if (entry['type'] === 'backup') at -= duration;
-        if (entry['type'] === 'forward') at += duration;
-        if (entry['type'] !== 'note' || entry['grace'] !== undefined) continue;
-        if (entry['chord'] !== true) {
+        if (entry.type === 'backup') at -= entry.duration / 960;
+        if (entry.type === 'forward') at += entry.duration / 960;
+        if (entry.type !== 'note' || entry.grace !== undefined) continue;
+        const duration = entry.duration / 960;
+        if (entry.chord !== true) {
           onset = at;
           at += duration;
         }
         furthest = Math.max(furthest, at);
-        const written = entry['pitch'] as { step: string; alter?: number; octave: number } | undefined;
+        const { pitch: written } = entry;
         if (written === undefined) continue;
         const pitch = `${written.step}${written.alter ?? 0}/${written.octave}`;
-        const ties = ((entry['ties'] ?? []) as readonly { type: string }[]).map(({ type }) => type);
+        const ties = (entry.ties ?? []).map(({ type }) => type);
         const from = ties.includes('stop') ? open.get(pitch) : undefined;
         const last = from === undefined ? undefined : heard[from];
         const index = from ?? heard.length;

@@ -27,6 +27,8 @@ export interface AbcEvent {
   tuplet: { readonly actual: number; readonly normal: number } | null;
   tupletEdge: 'start' | 'stop' | null;
   readonly isWholeBar: boolean;
+  /** White space or the end of its line stands after it. */
+  endsBeam: boolean;
   readonly graces: readonly Pitch[];
   readonly hasGraceSlash: boolean;
   readonly decorations: string[];

@@ -147,6 +147,7 @@ class TuneReader {
       if (token.kind === 'field') this.readField(token.letter, token.text, lineNumber, token.column, true);
       else this.voice().read(token, lineNumber);
     }
+    this.voice().endBeam();
     this.continues = /\\\s*(%.*)?$/.test(text);
   }
 

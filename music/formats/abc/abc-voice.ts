@@ -101,12 +101,18 @@ export class VoiceBuilder {
     else if (token.kind === 'chordEnd') this.endChord(token, lineNumber);
     else if (token.kind === 'bar') this.readBar(token.text, token.endings);
     else if (token.kind === 'ending') this.startEnding(token.endings);
+    else if (token.kind === 'space') this.endBeam();
     else if (token.kind === 'overlay') this.startOverlay();
     else if (token.kind === 'tuplet') this.tuplets.start(token, this.setting.meter);
     else if (token.kind === 'broken') this.startBroken(token, lineNumber);
     else if (token.kind === 'slurEnd') this.endSlur(token, lineNumber);
     else if (token.kind === 'unknown') this.tellUnknown(token.text, lineNumber, token.column);
     else this.readBeforeNote(token);
+  }
+
+  /** A beam goes no further: white space or the end of a line of music. */
+  endBeam(): void {
+    if (this.lastEvent !== null && !this.isInGrace && this.chord === null) this.lastEvent.endsBeam = true;
   }
 
   /** What waits for the note after it. */
@@ -226,6 +232,7 @@ export class VoiceBuilder {
       tuplet: null,
       tupletEdge: null,
       isWholeBar: false,
+      endsBeam: false,
       slurStops: [],
       syllables: [],
     };
