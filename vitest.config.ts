@@ -1,4 +1,3 @@
-import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 const unit = ['music', 'contract', 'api', 'seed', 'command', 'measure', 'web'].map(
@@ -8,8 +7,6 @@ const database = ['tests/support/database/global-setup.ts'];
 
 export default defineConfig({
   test: {
-    // Each file has its own database, ports and browser; while one waits, another one works.
-    maxWorkers: Math.max(2, availableParallelism()),
     projects: [
       {
         test: {
@@ -34,6 +31,7 @@ export default defineConfig({
           include: ['tests/launch/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
+          fileParallelism: false,
         },
       },
       {
@@ -43,6 +41,7 @@ export default defineConfig({
           globalSetup: database,
           testTimeout: 180_000,
           hookTimeout: 120_000,
+          fileParallelism: false,
         },
       },
     ],

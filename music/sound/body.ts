@@ -1,7 +1,9 @@
-import { exactCos, exactSin } from '../basis/exact-math.ts';
+import { exactCos, exactExp, exactSin } from '../basis/exact-math.ts';
 import { bodyModes } from './instruments.data.ts';
 
-const directShare = 0.85;
+const directShare = 0.9;
+/** Below this the body is too small to give off sound. From memory, no source. */
+const smallestHertz = 150;
 const silent = 1e-15;
 
 /** The body of a small guitar: the direct sound and its resonances beside each other. */
@@ -12,9 +14,12 @@ export class GuitarBody {
   private readonly near: Float64Array;
   private readonly far: Float64Array;
   private readonly count = bodyModes.length;
+  private readonly lowSmoothing: number;
+  private low = 0;
 
   /** **Source** band-pass with constant peak gain: Bristow-Johnson, Cookbook formulae for audio EQ biquad filter coefficients. */
   constructor(sampleRate: number) {
+    this.lowSmoothing = 1 - exactExp((-2 * Math.PI * smallestHertz) / sampleRate);
     this.feed = new Float64Array(this.count);
     this.turn = new Float64Array(this.count);
     this.loss = new Float64Array(this.count);
@@ -31,8 +36,13 @@ export class GuitarBody {
 
   /** Adds what the body makes of `input` to `out`. */
   render(input: Float32Array, out: Float32Array, count: number): void {
-    for (let index = 0; index < count; index += 1)
-      out[index] = (out[index] as number) + (input[index] as number) * directShare;
+    let { low } = this;
+    for (let index = 0; index < count; index += 1) {
+      const sample = input[index] as number;
+      low += (sample - low) * this.lowSmoothing;
+      out[index] = (out[index] as number) + (sample - low) * directShare;
+    }
+    this.low = Math.abs(low) > silent ? low : 0;
     for (let mode = 0; mode < this.count; mode += 1) this.renderMode(mode, input, out, count);
   }
 
@@ -54,6 +64,7 @@ export class GuitarBody {
   }
 
   clear(): void {
+    this.low = 0;
     this.near.fill(0);
     this.far.fill(0);
   }

@@ -1,18 +1,23 @@
 import { blockSamples } from './channel.ts';
 import { Room } from './room.ts';
+import { SympatheticStrings } from './sympathetic-strings.ts';
 
 const roomGain = 0.11;
-const roomRestBlocks = 700;
+const restBlocks = 700;
 
-/** Where channels come together: both sides, and the room's answer to what they send it. */
+/** Where channels come together: both sides, and what open strings and the room answer to what they send. */
 export class Bus {
   readonly left = new Float32Array(blockSamples);
   readonly right = new Float32Array(blockSamples);
   readonly send = new Float32Array(blockSamples);
+  readonly ring = new Float32Array(blockSamples);
+  private readonly answer = new Float32Array(blockSamples);
+  private readonly strings: SympatheticStrings;
   private readonly room: Room;
-  private quietBlocks = roomRestBlocks;
+  private quietBlocks = restBlocks;
 
   constructor(sampleRate: number) {
+    this.strings = new SympatheticStrings(sampleRate);
     this.room = new Room(sampleRate);
   }
 
@@ -21,6 +26,7 @@ export class Bus {
     this.left.fill(0);
     this.right.fill(0);
     this.send.fill(0);
+    this.ring.fill(0);
     this.quietBlocks += 1;
   }
 
@@ -29,10 +35,31 @@ export class Bus {
     this.quietBlocks = 0;
   }
 
-  /** The room goes on for a while after the last channel has come to rest, and then costs nothing. */
+  /** Lays the hand on the open strings, or takes it off. */
+  damp(isDamped: boolean): void {
+    this.strings.damp(isDamped);
+  }
+
+  /** Strings and room go on for a while after the last channel has come to rest, and then cost nothing. */
   finish(): void {
-    if (this.quietBlocks < roomRestBlocks) this.room.render(this.send, this.left, this.right, blockSamples, roomGain);
-    else if (this.quietBlocks === roomRestBlocks) this.room.clear();
+    if (this.quietBlocks < restBlocks) this.addAnswers();
+    else if (this.quietBlocks === restBlocks) {
+      this.strings.clear();
+      this.room.clear();
+    }
+  }
+
+  private addAnswers(): void {
+    const { send, ring, answer, left, right } = this;
+    answer.fill(0);
+    this.strings.render(ring, answer, blockSamples);
+    for (let index = 0; index < blockSamples; index += 1) {
+      const sample = answer[index] as number;
+      left[index] = (left[index] as number) + sample;
+      right[index] = (right[index] as number) + sample;
+      send[index] = (send[index] as number) + sample;
+    }
+    this.room.render(send, left, right, blockSamples, roomGain);
   }
 
   /** Adds the finished block to both sides. */

@@ -72,15 +72,15 @@ export class Channel {
     this.bus.fill(0);
   }
 
-  /** Lets one voice sound from sample `from` up to `to`. */
-  add(voice: Voice, from: number, to: number): void {
+  /** Lets one voice sound from sample `from` up to `to`, at the rate of playing. */
+  add(voice: Voice, from: number, to: number, rate: number): void {
     if (to <= from) return;
-    voice.render(voice.isThroughBody ? this.wood : this.bus, from, to);
+    voice.render(voice.isThroughBody ? this.wood : this.bus, from, to, rate);
     this.quietBlocks = 0;
   }
 
-  /** Adds the finished block to both sides and to the room. A channel long at rest costs nothing. */
-  finish(left: Float32Array, right: Float32Array, send: Float32Array): void {
+  /** Adds the finished block to both sides, to the room, and its strings to those that sing along. A channel long at rest costs nothing. */
+  finish(left: Float32Array, right: Float32Array, send: Float32Array, ring: Float32Array): void {
     if (this.isAtRest) {
       this.arrive();
       return;
@@ -88,13 +88,14 @@ export class Channel {
     this.quietBlocks += 1;
     if (this.quietBlocks === restBlocks) this.body.clear();
     this.body.render(this.wood, this.bus, blockSamples);
-    this.mixDown(left, right, send);
+    this.mixDown(left, right, send, ring);
   }
 
-  private mixDown(left: Float32Array, right: Float32Array, send: Float32Array): void {
+  private mixDown(left: Float32Array, right: Float32Array, send: Float32Array, ring: Float32Array): void {
     const { bright, leftGain, rightGain } = this;
     if (bright.isSettled && leftGain.isSettled && rightGain.isSettled) {
       this.mixSteadily(left, right, send, bright.value - 1, leftGain.value, rightGain.value);
+      this.sendStrings(ring, (leftGain.value + rightGain.value) * 0.5);
       return;
     }
     for (let index = 0; index < blockSamples; index += 1) {
@@ -105,11 +106,18 @@ export class Channel {
       const shaped = sample + (bright.next(this.smoothing) - 1) * (sample - this.toneLow);
       left[index] = (left[index] as number) + shaped * onLeft;
       right[index] = (right[index] as number) + shaped * onRight;
-      send[index] = (send[index] as number) + shaped * (onLeft + onRight) * 0.5;
+      const onSend = (onLeft + onRight) * 0.5;
+      send[index] = (send[index] as number) + shaped * onSend;
+      ring[index] = (ring[index] as number) + (this.wood[index] as number) * onSend;
     }
     bright.settle();
     leftGain.settle();
     rightGain.settle();
+  }
+
+  private sendStrings(ring: Float32Array, gain: number): void {
+    for (let index = 0; index < blockSamples; index += 1)
+      ring[index] = (ring[index] as number) + (this.wood[index] as number) * gain;
   }
 
   private mixSteadily(

@@ -1,6 +1,5 @@
 import type { LineId } from '../basis/ids.ts';
 import type { EventVoice, Performance, SoundEvent } from '../perform/performance.ts';
-import { Auditions, type Audition } from './auditions.ts';
 import { Bus } from './bus.ts';
 import { blockSamples, Channel, plainMix, type ChannelMix } from './channel.ts';
 import type { Click, ClickSetting } from './clicks.ts';
@@ -8,9 +7,8 @@ import { Glide } from './glide.ts';
 import { gainOfDb, smoothingOf } from './level.ts';
 import { Limiter } from './limiter.ts';
 import { seedOf } from './noise.ts';
-import { Playing } from './playing.ts';
 import type { Programme } from './programme.ts';
-import type { SecondsRange, Stage } from './stages.ts';
+import { planStages, type SecondsRange, type Stage } from './stages.ts';
 import { Transport, type TransportTarget } from './transport.ts';
 import { VoicePool, type VoiceSlot } from './voice-pool.ts';
 
@@ -27,6 +25,9 @@ export interface EngineMix {
   readonly lines: readonly { readonly line: LineId; readonly mix: ChannelMix }[];
   readonly loose: ChannelMix;
 }
+
+const isTakenOver = ({ voice, string }: SoundEvent): boolean =>
+  string !== null && voice.kind === 'pitched' && voice.stroke === 'legato';
 
 /** What the engine tells about itself; the same object every time. */
 export interface EngineReport {
@@ -69,17 +70,18 @@ export class SoundEngine implements TransportTarget {
   private readonly isSeparate: boolean;
   private readonly limiter: Limiter;
   private readonly transport: Transport;
-  private readonly playing: Playing;
-  private readonly auditions: Auditions;
   private readonly loose: Channel;
-  private readonly auditioned: Channel;
+  private readonly audition: Channel;
   private readonly clicks: Channel;
   private readonly channels: Channel[] = [];
   private readonly byLine = new Map<LineId, Channel>();
   private eventChannels: Channel[] = [];
   private eventGainPlaces: number[] = [];
   private seeds: number[] = [];
+  private performance: Performance | null = null;
   private mix: EngineMix = { lines: [], loose: plainMix };
+  private loop: SecondsRange | null = null;
+  private programme: Programme | null = null;
   private readonly volume = new Glide(gainOfDb(headroomDb));
   private readonly volumeSmoothing: number;
   private blockStartElapsed = 0;
@@ -92,16 +94,15 @@ export class SoundEngine implements TransportTarget {
     this.limiter = new Limiter(sampleRate);
     this.latencySamples = this.limiter.latencySamples;
     this.transport = new Transport(sampleRate, this);
-    this.playing = new Playing(this.transport);
-    this.auditions = new Auditions(sampleRate);
     this.loose = this.newChannel();
-    this.auditioned = this.newChannel();
+    this.audition = this.newChannel();
     this.clicks = this.newChannel();
     this.volumeSmoothing = smoothingOf(volumeSmoothSeconds, sampleRate);
   }
 
-  /** Takes a performance and the stretch of it that repeats; what is being played goes on at the same written place. */
-  load(performance: Performance, loop: SecondsRange | null = null): void {
+  /** Takes a performance; one that is being played goes on from where it was if the new one lasts that long. */
+  load(performance: Performance): void {
+    this.performance = performance;
     for (const line of performance.lines) if (!this.byLine.has(line)) this.addChannel(line);
     const channelOf = (event: SoundEvent): Channel =>
       event.line === null ? this.loose : (this.byLine.get(event.line) ?? this.loose);
@@ -111,12 +112,7 @@ export class SoundEngine implements TransportTarget {
       event.line === null ? performance.lines.length : (places.get(event.line) ?? performance.lines.length),
     );
     this.seeds = performance.events.map((event) => seedOf(event.note, 0));
-    this.playing.load(performance, loop);
-    this.endIfNothingIsLeft();
-  }
-
-  private endIfNothingIsLeft(): void {
-    if (this.report.isPlaying && !this.transport.isRunning) this.stop();
+    this.replan();
   }
 
   private newChannel(): Channel {
@@ -168,71 +164,109 @@ export class SoundEngine implements TransportTarget {
 
   /** The stretch that repeats; null for none. While playing, the position stays if it lies within. */
   setLoop(loop: SecondsRange | null): void {
-    this.playing.setLoop(loop);
-    this.endIfNothingIsLeft();
+    this.loop = loop;
+    this.replan();
   }
 
   /** What the passes do; it holds from the next `play`. */
   setProgramme(programme: Programme | null): void {
-    this.playing.setProgramme(programme);
+    this.programme = programme;
   }
 
-  /** Begins to play, after a count-in where asked for; a programme in its first pass unless told which. */
-  play(fromSeconds: number, countInBars: number, pass = 0): void {
-    if (this.playing.performance === null) return;
+  /** Begins to play, after a count-in where asked for. */
+  play(fromSeconds: number, countInBars: number): void {
+    if (this.performance === null) return;
     this.pool.releaseAll(stopTailSeconds);
+    for (const bus of this.buses) bus.damp(false);
     this.report.stageNumber = 0;
-    this.playing.begin({ seconds: fromSeconds, pass, countInBars });
+    const plan = planStages({
+      performance: this.performance,
+      loop: this.loop,
+      programme: this.programme,
+      fromSeconds,
+      countInBars,
+    });
+    this.transport.start(plan, this.performance.events);
     this.report.isPlaying = this.transport.isRunning;
   }
 
   /** Stops, and lets what sounds die away quickly. */
   stop(): void {
     this.transport.stop();
-    this.auditions.clear();
     this.report.isPlaying = false;
     this.pool.releaseAll(stopTailSeconds);
+    for (const bus of this.buses) bus.damp(true);
   }
 
   /** Sounds one event of the performance at once, whatever is muted. */
   auditionEvent(index: number): void {
-    const event = this.playing.performance?.events[index];
-    if (event !== undefined)
-      this.auditionVoice(event.voice, event.strength, Math.min(auditionSeconds, event.ringSeconds));
+    const event = this.performance?.events[index];
+    if (event !== undefined) this.auditionNote(event, Math.min(auditionSeconds, event.ringSeconds));
   }
 
   /** Sounds anything at once, whatever is muted. */
   auditionVoice(voice: EventVoice, strength: number, seconds: number): void {
-    this.audition({ voice, strength, seconds, afterSeconds: 0 });
+    this.auditionNote({ voice, strength, string: null, glide: [] }, seconds);
   }
 
-  /** Sounds anything at once or a little later, whatever is muted. */
-  audition(audition: Audition): void {
-    this.auditions.add(audition);
-  }
-
-  private readonly startAudition = ({ voice, strength, seconds }: Audition, sample: number): void => {
-    const slot = this.pool.start(voice, strength, seedOf('audition', 0), 1);
-    slot.channel = this.auditioned;
-    slot.startSample = sample;
-    slot.releaseInSamples = sample + Math.round(seconds * this.sampleRate);
+  private auditionNote(note: Pick<SoundEvent, 'voice' | 'strength' | 'string' | 'glide'>, seconds: number): void {
+    const slot = this.pool.start(note, seedOf('audition', 0), 1);
+    slot.channel = this.audition;
+    slot.releaseInSamples = Math.round(seconds * this.sampleRate);
     slot.releaseTailSeconds = damperTailSeconds;
-  };
+  }
+
+  private replan(): void {
+    const stage = this.transport.stage;
+    if (this.performance === null || !this.transport.isRunning || stage === undefined) return;
+    const order = { performance: this.performance, loop: this.loop, programme: this.programme, countInBars: 0 };
+    const position = this.transport.positionSeconds;
+    const plan = planStages({ ...order, fromSeconds: this.programme === null ? position : 0 });
+    const index =
+      this.programme === null
+        ? 0
+        : Math.max(
+            0,
+            plan.stages.findIndex((each) => each.pass === stage.pass),
+          );
+    const next = plan.stages[index];
+    if (next === undefined) this.stop();
+    else
+      this.transport.replace(
+        plan,
+        this.performance.events,
+        index,
+        Math.min(Math.max(position, next.startSeconds), next.endSeconds),
+      );
+  }
 
   startEvent(index: number, stage: Stage, sample: number): void {
-    const event = this.playing.performance?.events[index];
+    const event = this.performance?.events[index];
     const channel = this.eventChannels[index];
     if (event === undefined || channel === undefined) return;
+    const before = isTakenOver(event) ? this.takeOver(event, channel, sample) : null;
     if (event.string !== null) this.dampString(event, sample);
     const gain = stage.gains === null ? 1 : (stage.gains[this.eventGainPlaces[index] as number] ?? 0);
     if (gain === 0) return;
-    const slot = this.pool.start(event.voice, event.strength, this.seeds[index] as number, gain);
+    const slot = this.pool.start(event, this.seeds[index] as number, gain, before);
     slot.channel = channel;
     slot.startedFrame = this.report.frame + sample;
     slot.string = event.string;
     slot.startSample = sample;
     slot.releaseAtElapsed = this.blockStartElapsed + (sample / this.sampleRate) * this.report.rate + event.ringSeconds;
     slot.releaseTailSeconds = damperTailSeconds;
+  }
+
+  /** What rings on the event's string until now, its own line's before another's; it ends as the event begins. */
+  private takeOver(event: SoundEvent, channel: Channel, sample: number): VoiceSlot | null {
+    const frame = this.report.frame + sample;
+    const before = this.pool.ringingOn(event.string, channel, frame);
+    if (before === null) return null;
+    this.renderSlot(before, sample);
+    before.releaseInSamples = Infinity;
+    before.isReleased = true;
+    before.releasedFrame = frame;
+    return before;
   }
 
   /** A string that is struck again ends whatever rang on it, on any line, heard or not. */
@@ -257,6 +291,7 @@ export class SoundEngine implements TransportTarget {
     this.report.pass = stage.pass;
     this.report.stageNumber += 1;
     this.report.stageStartFrame = this.report.frame + sample;
+    this.report.stageEndSeconds = stage.endSeconds;
   }
 
   ended(): void {
@@ -269,14 +304,12 @@ export class SoundEngine implements TransportTarget {
    */
   process(left: Float32Array, right: Float32Array, gains: Float32Array | null = null): void {
     this.blockStartElapsed = this.transport.elapsedSeconds;
-    this.transport.advance(blockSamples);
-    this.auditions.advance(blockSamples, this.startAudition);
-    this.report.positionSeconds = this.transport.positionSeconds;
-    this.report.stageEndSeconds = this.transport.stage?.endSeconds ?? 0;
-    for (let index = 0; index < this.buses.length; index += 1) (this.buses[index] as Bus).begin();
     for (let index = 0; index < this.channels.length; index += 1) (this.channels[index] as Channel).begin();
+    this.transport.advance(blockSamples);
+    this.report.positionSeconds = this.transport.positionSeconds;
+    for (let index = 0; index < this.buses.length; index += 1) (this.buses[index] as Bus).begin();
     for (let index = 0; index < this.pool.slots.length; index += 1)
-      this.renderSlot(this.pool.slots[index] as VoiceSlot);
+      this.finishSlot(this.pool.slots[index] as VoiceSlot);
     this.mixBuses(left, right);
     this.applyVolume(left, right);
     this.limiter.process(left, right, blockSamples, gains);
@@ -289,7 +322,7 @@ export class SoundEngine implements TransportTarget {
     for (let index = 0; index < this.channels.length; index += 1) {
       const channel = this.channels[index] as Channel;
       const bus = this.channelBuses[index] as Bus;
-      channel.finish(bus.left, bus.right, bus.send);
+      channel.finish(bus.left, bus.right, bus.send, bus.ring);
       if (!channel.isAtRest) bus.keepAwake();
     }
     left.fill(0);
@@ -301,20 +334,29 @@ export class SoundEngine implements TransportTarget {
     }
   }
 
-  private renderSlot(slot: VoiceSlot): void {
-    if (!slot.voice.isActive || slot.channel === null) return;
-    const from = slot.startSample;
-    const until = this.releaseSample(slot);
-    if (until < blockSamples) {
-      slot.channel.add(slot.voice, from, Math.max(from, until));
-      slot.isReleased = true;
-      slot.voice.release(slot.releaseTailSeconds);
-      slot.channel.add(slot.voice, Math.max(from, until), blockSamples);
-    } else {
-      slot.channel.add(slot.voice, from, blockSamples);
-    }
+  private finishSlot(slot: VoiceSlot): void {
+    this.renderSlot(slot, blockSamples);
     slot.releaseInSamples -= blockSamples;
     slot.startSample = 0;
+  }
+
+  /** Renders what is left of a slot's block up to sample `to`. */
+  private renderSlot(slot: VoiceSlot, to: number): void {
+    const { channel, voice } = slot;
+    const from = slot.startSample;
+    if (!voice.isActive || channel === null || to <= from) return;
+    const rate = channel === this.audition ? 1 : this.report.rate;
+    const until = Math.max(from, this.releaseSample(slot));
+    if (until < to) {
+      channel.add(voice, from, until, rate);
+      slot.isReleased = true;
+      slot.releasedFrame = this.report.frame + until;
+      voice.release(slot.releaseTailSeconds);
+      channel.add(voice, until, to, rate);
+    } else {
+      channel.add(voice, from, to, rate);
+    }
+    slot.startSample = to;
   }
 
   /** The sample of this block at which the slot is damped; Infinity where it is not, or has been. */

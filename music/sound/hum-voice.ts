@@ -1,9 +1,12 @@
 import { exactCos, exactPow, exactSin } from '../basis/exact-math.ts';
-import { decayOf, hertzOfMidi } from './level.ts';
+import { decayOf, hertzOfMidi, ratioOfCents } from './level.ts';
+import { courseStepSamples, PitchCourse } from './pitch-course.ts';
+import type { PitchedVoice, VoiceNote } from './string-voice.ts';
 import type { Voice } from './voice.ts';
 
 const mostHarmonics = 14;
 const fullLevel = 0.1;
+const highestHertz = 5000;
 const riseSeconds = 0.05;
 const vibrato = { afterSeconds: 0.35, growSeconds: 0.4, hertz: 5.2, depth: 0.004 };
 
@@ -29,8 +32,12 @@ export class HumVoice implements Voice {
   readonly isThroughBody = false;
   private readonly sampleRate: number;
   private readonly amplitudes = new Float64Array(mostHarmonics);
+  private readonly course = new PitchCourse();
   private harmonicCount = 1;
+  private hertz = 0;
   private turnsPerSample = 0;
+  private turnsStep = 0;
+  private stepLeft = 0;
   private phase = 0;
   private age = 0;
   private envelope = 0;
@@ -40,36 +47,52 @@ export class HumVoice implements Voice {
     this.sampleRate = sampleRate;
   }
 
-  /** Begins to hum. **Units** MIDI note number; strength 0 to 1. */
-  start(midi: number, strength: number, gain: number): void {
-    const hertz = hertzOfMidi(midi);
-    this.turnsPerSample = hertz / this.sampleRate;
-    const limit = Math.min(this.sampleRate * 0.4, 5000);
+  /** Begins to hum. */
+  start(voice: PitchedVoice, { strength, glide }: VoiceNote, gain: number): void {
+    this.course.begin(glide);
+    this.hertz = hertzOfMidi(voice.midi);
+    this.turnsPerSample = (this.hertz * ratioOfCents(this.course.advance(0))) / this.sampleRate;
+    this.shape(gain * fullLevel * (0.2 + 0.8 * strength * strength));
+    this.turnsStep = this.stepLeft = this.phase = this.age = this.envelope = this.releaseFactor = 0;
+    this.isActive = true;
+  }
+
+  private shape(level: number): void {
+    const { hertz, amplitudes } = this;
+    const limit = Math.min(this.sampleRate * 0.4, highestHertz);
     this.harmonicCount = Math.max(1, Math.min(mostHarmonics, Math.floor(limit / (hertz * 1.02))));
     let energy = 0;
     for (let index = 0; index < this.harmonicCount; index += 1) {
       const share = shareOfHarmonic(hertz * (index + 1), index + 1);
-      this.amplitudes[index] = share;
+      amplitudes[index] = share;
       energy += (share * share) / 2;
     }
-    const level = (gain * fullLevel * (0.2 + 0.8 * strength * strength)) / Math.sqrt(energy);
-    for (let index = 0; index < this.harmonicCount; index += 1) {
-      this.amplitudes[index] = (this.amplitudes[index] as number) * level;
-    }
-    this.phase = this.age = this.envelope = this.releaseFactor = 0;
-    this.isActive = true;
+    const factor = level / Math.sqrt(energy);
+    for (let index = 0; index < this.harmonicCount; index += 1)
+      amplitudes[index] = (amplitudes[index] as number) * factor;
   }
 
-  render(out: Float32Array, from: number, to: number): void {
+  render(out: Float32Array, from: number, to: number, rate: number): void {
     const rise = 1 / (riseSeconds * this.sampleRate);
     for (let index = from; index < to; index += 1) {
-      this.phase += this.turnsPerSample * this.bend();
+      if (this.stepLeft === 0) this.aim(rate);
+      this.stepLeft -= 1;
+      this.turnsPerSample += this.turnsStep;
+      this.phase += this.turnsPerSample;
       if (this.phase >= 1) this.phase -= 1;
-      this.age += 1;
       this.envelope = this.releaseFactor > 0 ? this.envelope * this.releaseFactor : Math.min(1, this.envelope + rise);
       out[index] = (out[index] as number) + this.harmonics() * this.envelope * (2 - this.envelope);
     }
     if (this.releaseFactor > 0 && this.envelope < 1e-4) this.isActive = false;
+  }
+
+  /** Where the pitch goes within the next step. */
+  private aim(rate: number): void {
+    this.age += courseStepSamples;
+    const cents = this.course.advance((courseStepSamples * rate) / this.sampleRate);
+    const goal = (this.hertz * ratioOfCents(cents) * this.bend()) / this.sampleRate;
+    this.turnsStep = (goal - this.turnsPerSample) / courseStepSamples;
+    this.stepLeft = courseStepSamples;
   }
 
   private bend(): number {
@@ -97,9 +120,5 @@ export class HumVoice implements Voice {
 
   release(seconds: number): void {
     this.releaseFactor = decayOf(Math.max(0.06, seconds), this.sampleRate);
-  }
-
-  cut(): void {
-    this.isActive = false;
   }
 }

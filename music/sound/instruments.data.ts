@@ -1,4 +1,4 @@
-import type { Instrument } from '../perform/performance.ts';
+import type { Instrument, Stroke } from '../perform/performance.ts';
 
 /** What a string of an instrument is like. Values from memory and by measuring our own output; no source. */
 export interface StringCharacter {
@@ -12,50 +12,69 @@ export interface StringCharacter {
   /** Softness of the finger at full strength. **Units** hertz. */
   readonly fingerHertz: number;
   readonly noise: number;
-  /** The louder polarisation, and how much faster the second one dies. */
+  /** The share of the polarisation that drives the body, and how much longer the other one rings. */
   readonly mainShare: number;
-  readonly secondDecay: number;
+  readonly secondRing: number;
   readonly levelDb: number;
 }
 
 /** The plucked instruments. */
 export const stringCharacters: Readonly<Record<Exclude<Instrument, 'hum'>, StringCharacter>> = {
   steel: {
-    ringSeconds: 5.6,
+    ringSeconds: 5,
     shortening: 0.5,
-    brightSeconds: 0.5,
+    brightSeconds: 1,
     position: 0.17,
     touchSeconds: 0.00024,
     fingerHertz: 9000,
     noise: 0.2,
-    mainShare: 0.68,
-    secondDecay: 0.4,
+    mainShare: 0.78,
+    secondRing: 1.8,
     levelDb: 0,
   },
   nylon: {
     ringSeconds: 3.8,
     shortening: 0.55,
-    brightSeconds: 0.2,
+    brightSeconds: 0.42,
     position: 0.2,
     touchSeconds: 0.0006,
     fingerHertz: 5000,
     noise: 0.1,
-    mainShare: 0.7,
-    secondDecay: 0.35,
+    mainShare: 0.8,
+    secondRing: 1.7,
     levelDb: 0,
   },
   bass: {
     ringSeconds: 5.2,
     shortening: 0.45,
-    brightSeconds: 0.28,
+    brightSeconds: 0.5,
     position: 0.22,
     touchSeconds: 0.0009,
     fingerHertz: 3800,
     noise: 0.08,
-    mainShare: 0.75,
-    secondDecay: 0.45,
+    mainShare: 0.8,
+    secondRing: 1.6,
     levelDb: 0.5,
   },
+};
+
+/** How a stroke changes the string: factors, except `position`, which is added. */
+export interface StrokeCharacter {
+  readonly ring: number;
+  readonly bright: number;
+  readonly finger: number;
+  readonly noise: number;
+  readonly level: number;
+  readonly position: number;
+}
+
+/** The ways to set a string moving. From memory, no source. */
+export const strokeCharacters: Readonly<Record<Stroke, StrokeCharacter>> = {
+  pluck: { ring: 1, bright: 1, finger: 1, noise: 1, level: 1, position: 0 },
+  legato: { ring: 1, bright: 0.9, finger: 0.5, noise: 0, level: 0.6, position: 0.12 },
+  palmMute: { ring: 0.07, bright: 0.15, finger: 0.3, noise: 0.5, level: 1, position: -0.04 },
+  harmonic: { ring: 1.15, bright: 0.8, finger: 0.5, noise: 0.5, level: 0.8, position: 0.3 },
+  dead: { ring: 0.02, bright: 0.1, finger: 0.7, noise: 1.5, level: 0.9, position: 0 },
 };
 
 /** A mode of something struck. **Units** hertz; seconds to fall by 60 dB; share of the whole. */
@@ -155,13 +174,20 @@ export const struckCharacters: Readonly<Record<Struck, StruckCharacter>> = {
   },
 };
 
-/** Resonances of a small guitar's body beside the direct sound. From memory, no source. */
+/** Resonances of a small guitar's body beside the direct sound: the air's, the top's, then ever more. From memory, no source. */
 export const bodyModes: readonly { readonly hertz: number; readonly quality: number; readonly share: number }[] = [
-  { hertz: 102, quality: 8, share: 0.6 },
-  { hertz: 197, quality: 9, share: 0.55 },
-  { hertz: 241, quality: 14, share: 0.45 },
-  { hertz: 386, quality: 10, share: 0.42 },
-  { hertz: 514, quality: 10, share: 0.35 },
-  { hertz: 880, quality: 6, share: 0.25 },
-  { hertz: 1900, quality: 3, share: 0.2 },
+  { hertz: 102, quality: 9, share: 0.85 },
+  { hertz: 194, quality: 12, share: 0.8 },
+  { hertz: 218, quality: 16, share: 0.4 },
+  { hertz: 271, quality: 18, share: -0.35 },
+  { hertz: 374, quality: 14, share: 0.5 },
+  { hertz: 431, quality: 20, share: -0.35 },
+  { hertz: 524, quality: 16, share: 0.42 },
+  { hertz: 637, quality: 18, share: -0.36 },
+  { hertz: 769, quality: 16, share: 0.4 },
+  { hertz: 921, quality: 14, share: -0.34 },
+  { hertz: 1104, quality: 12, share: 0.36 },
+  { hertz: 1390, quality: 9, share: -0.3 },
+  { hertz: 1880, quality: 5, share: 0.34 },
+  { hertz: 2750, quality: 3, share: 0.3 },
 ];

@@ -9,6 +9,9 @@ export const dbOfGain = (gain: number): number => (gain <= 0 ? -Infinity : 20 * 
 /** The frequency of a MIDI note number, A4 (69) being 440 Hz. **Source** MIDI Tuning Standard; ISO 16. */
 export const hertzOfMidi = (midi: number): number => 440 * exactPow(2, (midi - 69) / 12);
 
+/** The factor of a frequency that is so many cents away. */
+export const ratioOfCents = (cents: number): number => (cents === 0 ? 1 : exactPow(2, cents / 1200));
+
 /** The share of the way that a one-pole smoother goes in one sample, to cover 63 % in `seconds`. */
 export const smoothingOf = (seconds: number, sampleRate: number): number => 1 - exactExp(-1 / (seconds * sampleRate));
 

@@ -1,9 +1,11 @@
 import { exactPow } from '../basis/exact-math.ts';
-import type { Instrument, Stroke } from '../perform/performance.ts';
+import type { EventVoice, Instrument, SoundEvent } from '../perform/performance.ts';
 import { fillPluck, type PluckDesign } from './excitation.ts';
-import { stringCharacters, type StringCharacter } from './instruments.data.ts';
-import { gainOfDb, hertzOfMidi } from './level.ts';
+import { FingerNoise } from './finger-noise.ts';
+import { stringCharacters, strokeCharacters, type StringCharacter, type StrokeCharacter } from './instruments.data.ts';
+import { gainOfDb, hertzOfMidi, ratioOfCents } from './level.ts';
 import { Noise } from './noise.ts';
+import { courseStepSamples, PitchCourse } from './pitch-course.ts';
 import { StringLoop, type LoopDesign } from './string-loop.ts';
 import type { Voice } from './voice.ts';
 
@@ -13,8 +15,17 @@ const balance = 0.25;
 const balancedHertz = 196;
 const inaudible = 1.5e-5;
 const attackSeconds = 0.0006;
-const secondDetune = 1.0004;
+const takeOverSeconds = 0.004;
+/** The two polarisations beat slowly; the pitch heard lies between them. */
+const detune = 0.00045;
 const peakCeiling = 0.9;
+const landingShare = 0.03;
+const rubShare = 0.05;
+/** Strings above this are plain, and a finger slides along them almost unheard. From memory, no source. */
+const plainHertz = 190;
+const plainRub = 0.3;
+const restCheckSamples = 4096;
+const slidWithin = 0.012;
 
 /** Space for shaping one period, shared by all strings of an engine. */
 export interface PluckSpace {
@@ -22,24 +33,21 @@ export interface PluckSpace {
   readonly scratch: Float64Array;
 }
 
-interface StrokeCharacter {
-  readonly ring: number;
-  readonly bright: number;
-  readonly finger: number;
-  readonly level: number;
-  readonly position: number;
+/** A pitched voice, and what else must be known of an event to sound it. */
+export type PitchedVoice = Extract<EventVoice, { readonly kind: 'pitched' }>;
+export type VoiceNote = Pick<SoundEvent, 'voice' | 'strength' | 'string' | 'glide'>;
+
+/** Where the open strings of a guitar lie, by string number, to guess how much of the string sounds. */
+const openMidis = [64, 59, 55, 50, 45, 40] as const;
+
+/** How much shorter than the open string the sounding part is; where the string is unknown, the nearest below is taken. */
+function stoppedShare(midi: number, string: number | null): number {
+  const open = string === null ? openMidis.find((each) => each <= midi) : openMidis[string - 1];
+  const frets = Math.min(24, Math.max(0, midi - (open ?? midi)));
+  return exactPow(2, frets / 12);
 }
 
-/** How a stroke changes the string: factors, except `position`, which is added. From memory, no source. */
-const strokeCharacters: Readonly<Record<Stroke, StrokeCharacter>> = {
-  pluck: { ring: 1, bright: 1, finger: 1, level: 1, position: 0 },
-  legato: { ring: 1, bright: 0.9, finger: 0.6, level: 0.85, position: 0.12 },
-  palmMute: { ring: 0.07, bright: 0.25, finger: 0.55, level: 1, position: -0.04 },
-  harmonic: { ring: 1, bright: 0.7, finger: 0.5, level: 0.8, position: 0.3 },
-  dead: { ring: 0.02, bright: 0.1, finger: 0.7, level: 0.9, position: 0 },
-};
-
-/** A plucked string of two polarisations, the second of which dies sooner. */
+/** A plucked string of two polarisations: the louder one gives its force to the body and dies sooner. */
 export class StringVoice implements Voice {
   isActive = false;
   readonly isThroughBody = true;
@@ -48,7 +56,9 @@ export class StringVoice implements Voice {
   private readonly main: StringLoop;
   private readonly second: StringLoop;
   private readonly noise = new Noise();
-  private readonly loopDesign: LoopDesign = { hertz: 110, ringSeconds: 1, brightSeconds: 1 };
+  private readonly fingers: FingerNoise;
+  private readonly course = new PitchCourse();
+  private readonly loopDesign: LoopDesign = { hertz: 110, ringSeconds: 1, brightSeconds: 1, isMoving: false };
   private readonly pluckDesign: PluckDesign = {
     periodSamples: 100,
     position: 0.2,
@@ -58,10 +68,19 @@ export class StringVoice implements Voice {
     noise: 0,
     level: 0.1,
   };
+  private noteHertz = 110;
   private hertz = 110;
+  private mainTune = 1;
+  private secondTune = 1;
   private mainGain = 0.7;
   private secondGain = 0.3;
-  private attackLeft = 0;
+  private isGliding = false;
+  private stepLeft = 0;
+  private cents = 0;
+  private rubLevel = 0;
+  private rampSamples = 1;
+  private rampLeft = 0;
+  private isLeaving = false;
   private age = 0;
 
   constructor(sampleRate: number, space: PluckSpace) {
@@ -69,51 +88,74 @@ export class StringVoice implements Voice {
     this.space = space;
     this.main = new StringLoop(sampleRate);
     this.second = new StringLoop(sampleRate);
+    this.fingers = new FingerNoise(sampleRate);
   }
 
-  /** Plucks the string. **Units** MIDI note number; strength 0 to 1; `gain` a factor on the sound alone. */
-  start(
-    instrument: Exclude<Instrument, 'hum'>,
-    stroke: Stroke,
-    midi: number,
-    strength: number,
-    seed: number,
-    gain: number,
-  ): void {
-    const character = stringCharacters[instrument];
-    this.hertz = hertzOfMidi(midi);
+  /**
+   * Plucks the string, or takes over what `before` is doing on it, as when a finger comes down or lifts off. `gain` is
+   * a factor on the sound alone.
+   */
+  start(voice: PitchedVoice, note: VoiceNote, seed: number, gain: number, before: StringVoice | null = null): void {
+    const character = stringCharacters[voice.instrument as Exclude<Instrument, 'hum'>];
+    const stroke = strokeCharacters[voice.stroke];
     this.noise.reseed(seed);
-    this.tuneLoops(character, strokeCharacters[stroke]);
-    this.pluck(character, strokeCharacters[stroke], strength);
-    this.mainGain = character.mainShare * gain;
-    this.secondGain = (1 - character.mainShare) * gain;
-    this.attackLeft = Math.round(attackSeconds * this.sampleRate);
+    this.fingers.begin(seed ^ 0x5bd1e995);
+    this.course.begin(note.glide);
+    this.isGliding = this.course.moves;
+    this.stepLeft = 0;
+    this.noteHertz = hertzOfMidi(voice.midi);
+    this.cents = this.course.advance(0);
+    this.hertz = this.noteHertz * ratioOfCents(this.cents);
+    this.share(character, gain);
+    this.tuneLoops(character, stroke);
+    this.design(note, voice.midi, character, stroke);
+    this.rubLevel = rubShare * this.pluckDesign.level * gain * (this.noteHertz > plainHertz ? plainRub : 1);
+    if (before === null) this.pluck();
+    else this.takeOver(before);
+    this.ramp(before === null ? attackSeconds : takeOverSeconds, false);
     this.age = 0;
     this.isActive = true;
   }
 
+  /** No two plucks go in quite the same direction. */
+  private share(character: StringCharacter, gain: number): void {
+    const mainShare = character.mainShare + 0.05 * this.noise.next();
+    this.mainTune = 1 - detune * (1 - mainShare);
+    this.secondTune = 1 + detune * mainShare;
+    this.mainGain = mainShare * gain;
+    this.secondGain = (1 - mainShare) * gain;
+  }
+
   private tuneLoops(character: StringCharacter, stroke: StrokeCharacter): void {
     const ring = character.ringSeconds * exactPow(110 / this.hertz, character.shortening) * stroke.ring;
+    const bright = Math.min(ring * 0.9, character.brightSeconds * stroke.bright);
     const design = this.loopDesign;
-    design.hertz = this.hertz;
+    design.isMoving = this.isGliding;
+    design.hertz = this.hertz * this.mainTune;
     design.ringSeconds = ring;
-    design.brightSeconds = Math.min(ring * 0.9, character.brightSeconds * stroke.bright);
+    design.brightSeconds = bright;
     this.main.tune(design);
-    design.hertz = this.hertz * secondDetune;
-    design.ringSeconds = ring * character.secondDecay;
-    design.brightSeconds = Math.min(ring * 0.9, character.brightSeconds * stroke.bright) * character.secondDecay;
+    design.hertz = this.hertz * this.secondTune;
+    design.ringSeconds = ring * character.secondRing;
+    design.brightSeconds = bright * character.secondRing;
     this.second.tune(design);
   }
 
-  private pluck(character: StringCharacter, stroke: StrokeCharacter, strength: number): void {
+  private design(
+    { strength, string }: VoiceNote,
+    midi: number,
+    character: StringCharacter,
+    stroke: StrokeCharacter,
+  ): void {
     const design = this.pluckDesign;
     design.periodSamples = this.sampleRate / this.hertz;
-    design.position = Math.min(0.48, character.position + stroke.position);
+    const position = (character.position + stroke.position) * stoppedShare(midi, string);
+    design.position = Math.min(0.48, position * (1 + 0.06 * this.noise.next()));
     design.touchSamples = character.touchSeconds * (1.6 - strength) * this.sampleRate;
-    design.slopeTurn = (this.hertz * (0.6 + strength)) / this.sampleRate;
+    design.slopeTurn = (this.hertz * (0.5 + 2 * strength)) / this.sampleRate;
     design.fingerTurn =
-      (character.fingerHertz * stroke.finger * (0.12 + strength * strength) + this.hertz) / this.sampleRate;
-    design.noise = character.noise;
+      (character.fingerHertz * stroke.finger * (0.05 + strength * strength) + 1.5 * this.hertz) / this.sampleRate;
+    design.noise = character.noise * stroke.noise;
     design.level =
       fullLevel *
       strength *
@@ -121,52 +163,127 @@ export class StringVoice implements Voice {
       stroke.level *
       gainOfDb(character.levelDb) *
       exactPow(this.hertz / balancedHertz, balance);
+  }
+
+  private pluck(): void {
     const { shape, scratch } = this.space;
-    const length = this.main.length;
-    fillPluck(shape, scratch, length, design, this.noise);
-    let peak = 0;
-    for (let index = 0; index < length; index += 1) peak = Math.max(peak, Math.abs(shape[index] as number));
-    const gain = peak > peakCeiling ? peakCeiling / peak : 1;
-    this.fillLoop(this.main, length, gain);
-    this.fillLoop(this.second, length, gain);
+    const count = this.main.shapeSamples;
+    fillPluck(shape, scratch, count, this.pluckDesign, this.noise);
+    const gain = gainUnderCeiling(shape, count);
+    this.main.fill(shape, count, gain);
+    this.second.fill(shape, count, gain);
   }
 
-  private fillLoop(loop: StringLoop, length: number, gain: number): void {
-    const { shape } = this.space;
-    for (let index = 0; index < loop.length; index += 1) loop.delay[index] = (shape[index % length] as number) * gain;
+  /**
+   * Keeps what the string does, no louder than a stroke of this strength; only what is missing is added, and nothing
+   * where a finger has slid to this very pitch.
+   */
+  private takeOver(before: StringVoice): void {
+    const { shape, scratch } = this.space;
+    const isSlid = Math.abs(before.hertz / this.hertz - 1) < slidWithin;
+    const wanted = this.pluckDesign.level;
+    const mainCount = this.main.shapeSamples;
+    before.main.copyPeriodTo(this.main, scratch);
+    const found = rootMeanSquare(scratch, mainCount);
+    const kept = found > wanted ? wanted / found : 1;
+    const missing = Math.max(0, wanted * wanted - found * found * kept * kept);
+    this.pluckDesign.level = isSlid ? 0 : Math.sqrt(missing);
+    fillPluck(shape, scratch, mainCount, this.pluckDesign, this.noise);
+    this.mixIn(this.main, before.main, kept);
+    this.mixIn(this.second, before.second, kept);
+    before.leave();
   }
 
-  render(out: Float32Array, from: number, to: number): void {
+  private mixIn(loop: StringLoop, before: StringLoop, kept: number): void {
+    const { shape, scratch } = this.space;
+    const count = loop.shapeSamples;
+    before.copyPeriodTo(loop, scratch);
+    for (let index = 0; index < count; index += 1)
+      scratch[index] =
+        (scratch[index] as number) * kept + (shape[Math.min(index, this.main.shapeSamples - 1)] as number);
+    loop.fill(scratch, count, gainUnderCeiling(scratch, count));
+  }
+
+  /** Another voice has taken over: it ends while that one begins. */
+  private leave(): void {
+    this.ramp(takeOverSeconds, true);
+  }
+
+  private ramp(seconds: number, isLeaving: boolean): void {
+    this.rampSamples = this.rampLeft = Math.round(seconds * this.sampleRate);
+    this.isLeaving = isLeaving;
+  }
+
+  render(out: Float32Array, from: number, to: number, rate: number): void {
     let at = from;
-    if (this.attackLeft > 0) at = this.renderAttack(out, from, to);
-    this.main.render(out, at, to, this.mainGain);
-    this.second.render(out, at, to, this.secondGain);
+    while (this.isGliding && at < to) {
+      if (this.stepLeft === 0) this.aim(rate);
+      const until = Math.min(to, at + this.stepLeft);
+      this.renderPart(out, at, until);
+      this.stepLeft -= until - at;
+      at = until;
+      if (this.stepLeft === 0 && this.course.hasArrived) this.arrive();
+    }
+    if (at < to) this.renderPart(out, at, to);
+    this.fingers.render(out, from, to);
     this.age += to - from;
-    if (this.age >= 4096) {
+    if (this.age >= restCheckSamples) {
       this.age = 0;
       if (this.main.peak() < inaudible && this.second.peak() < inaudible) this.isActive = false;
     }
   }
 
-  /** A short rise, so that a pluck begins without a step. */
-  private renderAttack(out: Float32Array, from: number, to: number): number {
-    const whole = Math.round(attackSeconds * this.sampleRate);
+  private aim(rate: number): void {
+    const seconds = courseStepSamples / this.sampleRate;
+    const cents = this.course.advance(seconds * rate);
+    this.fingers.rub(Math.abs(cents - this.cents) / seconds, this.rubLevel);
+    this.cents = cents;
+    this.hertz = this.noteHertz * ratioOfCents(cents);
+    this.main.aim(this.hertz * this.mainTune, courseStepSamples);
+    this.second.aim(this.hertz * this.secondTune, courseStepSamples);
+    this.stepLeft = courseStepSamples;
+  }
+
+  private arrive(): void {
+    this.isGliding = false;
+    this.main.hold();
+    this.second.hold();
+    this.fingers.rub(0, 0);
+  }
+
+  private renderPart(out: Float32Array, from: number, to: number): void {
     let at = from;
-    for (; at < to && this.attackLeft > 0; at += 1) {
-      const rise = 1 - this.attackLeft / whole;
-      this.main.render(out, at, at + 1, this.mainGain * rise);
-      this.second.render(out, at, at + 1, this.secondGain * rise);
-      this.attackLeft -= 1;
-    }
-    return at;
+    for (; at < to && this.rampLeft > 0; at += 1) this.renderRamp(out, at);
+    if (!this.isActive) return;
+    this.main.render(out, at, to, this.mainGain);
+    this.second.render(out, at, to, this.secondGain);
+  }
+
+  /** A short rise, so that a pluck begins without a step; or a short fall. */
+  private renderRamp(out: Float32Array, at: number): void {
+    const left = this.rampLeft / this.rampSamples;
+    const gain = this.isLeaving ? left : 1 - left;
+    this.main.render(out, at, at + 1, this.mainGain * gain);
+    this.second.render(out, at, at + 1, this.secondGain * gain);
+    this.rampLeft -= 1;
+    if (this.isLeaving && this.rampLeft === 0) this.isActive = false;
   }
 
   release(seconds: number): void {
     this.main.damp(this.hertz, seconds);
     this.second.damp(this.hertz, seconds);
+    this.fingers.land(landingShare * this.main.peak() * (this.mainGain + this.secondGain));
   }
+}
 
-  cut(): void {
-    this.isActive = false;
-  }
+function rootMeanSquare(shape: Float64Array, count: number): number {
+  let energy = 0;
+  for (let index = 0; index < count; index += 1) energy += (shape[index] as number) * (shape[index] as number);
+  return Math.sqrt(energy / count);
+}
+
+function gainUnderCeiling(shape: Float64Array, count: number): number {
+  let peak = 0;
+  for (let index = 0; index < count; index += 1) peak = Math.max(peak, Math.abs(shape[index] as number));
+  return peak > peakCeiling ? peakCeiling / peak : 1;
 }

@@ -91,8 +91,4 @@ export class StruckVoice implements Voice {
   release(): void {
     this.samplesLeft = Math.min(this.samplesLeft, Math.ceil(0.4 * this.sampleRate));
   }
-
-  cut(): void {
-    this.isActive = false;
-  }
 }

@@ -1,8 +1,7 @@
-import type { EventVoice } from '../perform/performance.ts';
 import type { Channel } from './channel.ts';
 import { HumVoice } from './hum-voice.ts';
 import type { Struck } from './instruments.data.ts';
-import { StringVoice, type PluckSpace } from './string-voice.ts';
+import { StringVoice, type PluckSpace, type VoiceNote } from './string-voice.ts';
 import { StruckVoice } from './struck-voice.ts';
 import type { Voice } from './voice.ts';
 
@@ -10,6 +9,7 @@ const stringCount = 64;
 const struckCount = 32;
 const humCount = 16;
 const noSample = Infinity;
+const justNowSamples = 128;
 
 /** A voice and what the mixer must know about its present use. Times within a block are samples, Infinity for none. */
 export interface VoiceSlot {
@@ -24,8 +24,15 @@ export interface VoiceSlot {
   releaseInSamples: number;
   releaseTailSeconds: number;
   isReleased: boolean;
+  /** The engine's sample at which it was. */
+  releasedFrame: number;
   /** Counts starts, so that the oldest can be taken. */
   startedAs: number;
+}
+
+function isNearer(slot: VoiceSlot, than: VoiceSlot, channel: Channel): boolean {
+  const isOwn = slot.channel === channel;
+  return isOwn === (than.channel === channel) ? slot.startedAs > than.startedAs : isOwn;
 }
 
 type SlotOf<Kind extends Voice> = VoiceSlot & { readonly voice: Kind };
@@ -41,6 +48,7 @@ function slotOf<Kind extends Voice>(voice: Kind): SlotOf<Kind> {
     releaseInSamples: noSample,
     releaseTailSeconds: 0.1,
     isReleased: false,
+    releasedFrame: -1,
     startedAs: 0,
   };
 }
@@ -61,17 +69,31 @@ export class VoicePool {
     this.slots = [...this.strings, ...this.struck, ...this.hums];
   }
 
-  /** Sets a voice sounding and gives its slot, freshly cleared. */
-  start(voice: EventVoice, strength: number, seed: number, gain: number): VoiceSlot {
-    if (voice.kind === 'hit') return this.strike(voice.hit, strength, seed, gain);
+  /** Sets a voice sounding and gives its slot, freshly cleared. It may take over what sounds in another, `before`. */
+  start(note: VoiceNote, seed: number, gain: number, before: VoiceSlot | null = null): VoiceSlot {
+    const { voice } = note;
+    if (voice.kind === 'hit') return this.strike(voice.hit, note.strength, seed, gain);
     if (voice.instrument === 'hum') {
       const slot = this.take(this.hums);
-      slot.voice.start(voice.midi, strength, gain);
+      slot.voice.start(voice, note, gain);
       return slot;
     }
     const slot = this.take(this.strings);
-    slot.voice.start(voice.instrument, voice.stroke, voice.midi, strength, seed, gain);
+    const string = before?.voice instanceof StringVoice && before !== slot ? before.voice : null;
+    slot.voice.start(voice, note, seed, gain, string);
     return slot;
+  }
+
+  /** The string voice that rings on a string at a frame, or ended there just now: the last on this channel, else the last of all. */
+  ringingOn(string: number | null, channel: Channel, frame: number): VoiceSlot | null {
+    let found: VoiceSlot | null = null;
+    for (let index = 0; index < this.strings.length; index += 1) {
+      const slot = this.strings[index] as VoiceSlot;
+      if (!slot.voice.isActive || slot.string !== string || slot.startedFrame >= frame) continue;
+      if (slot.isReleased && slot.releasedFrame < frame - justNowSamples) continue;
+      if (found === null || isNearer(slot, found, channel)) found = slot;
+    }
+    return found;
   }
 
   /** Strikes something that has no pitch of its own. */

@@ -3,10 +3,8 @@ export interface Voice {
   readonly isActive: boolean;
   /** Whether its sound goes through the guitar's body. */
   readonly isThroughBody: boolean;
-  /** Adds its sound to `out` from sample `from` up to `to`. */
-  render(out: Float32Array, from: number, to: number): void;
+  /** Adds its sound to `out` from sample `from` up to `to`; `rate` is how fast written time goes by. */
+  render(out: Float32Array, from: number, to: number, rate: number): void;
   /** Lets it die away within `seconds`. */
   release(seconds: number): void;
-  /** Ends it at once, without a tail. */
-  cut(): void;
 }

@@ -27,13 +27,11 @@ export interface AbcEvent {
   tuplet: { readonly actual: number; readonly normal: number } | null;
   tupletEdge: 'start' | 'stop' | null;
   readonly isWholeBar: boolean;
-  /** White space or the end of its line stands after it. */
-  endsBeam: boolean;
   readonly graces: readonly Pitch[];
   readonly hasGraceSlash: boolean;
-  readonly decorations: string[];
-  readonly chordSymbols: string[];
-  readonly annotations: AbcAnnotation[];
+  readonly decorations: readonly string[];
+  readonly chordSymbols: readonly string[];
+  readonly annotations: readonly AbcAnnotation[];
   readonly slurStarts: readonly number[];
   readonly slurStops: number[];
   readonly syllables: AbcSyllable[];

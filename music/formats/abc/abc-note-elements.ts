@@ -1,7 +1,5 @@
 import type { Pitch } from '../../basis/pitch.ts';
 import type { BarAccidentals } from '../musicxml-writer/accidentals.ts';
-import { beamElements } from '../musicxml-writer/beam-elements.ts';
-import type { Beams } from '../musicxml-writer/beaming.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { AbcEvent, AbcNote, AbcSyllable } from './abc-events.ts';
@@ -15,7 +13,6 @@ export interface EventPiece {
   readonly ticks: number;
   readonly isFirst: boolean;
   readonly isLast: boolean;
-  readonly beams: Beams;
 }
 
 /** What a note must know of its surroundings. */
@@ -115,7 +112,6 @@ function headElement(note: AbcNote, index: number, piece: EventPiece, setting: N
     ...valueElements(piece),
     ...accidentalOf(note.pitch, isTied, setting),
     ...modification(piece),
-    ...(index === 0 ? beamElements(piece.beams) : []),
     ...notationsOf(note, index, piece, setting, marks),
     ...(index === 0 && piece.isFirst ? piece.event.syllables.map(lyricElement) : []),
   ]);

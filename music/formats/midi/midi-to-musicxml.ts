@@ -3,7 +3,6 @@ import type { Key } from '../../score/score.ts';
 import { fileError } from '../file-issue.ts';
 import { limits } from '../limits.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
-import { withBeams } from '../musicxml-writer/beamed-tree.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { barAtTicks, barMapOf, namedKeys, type MidiBar } from './bar-map.ts';
 import type { GridKind } from './beat-grid.ts';
@@ -91,7 +90,7 @@ function read(midi: OpenMidi, source: SourceParts, grid: GridKind): ReadMidi {
     ...parts.map(({ part }) => part),
   ]);
   return {
-    value: withBeams(value),
+    value,
     issues: issuesOf({ midi, source, barMap, quantised, assumedFifths, merged }),
     grid: quantised.regions,
   };

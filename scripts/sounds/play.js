@@ -1,0 +1,47 @@
+import { blockSamples, lineId, plainMix, SoundEngine } from '../../dist/music/index.js';
+import { sampleRate } from './measures.js';
+
+const line = lineId('heard');
+
+/** One event of a line of its own. */
+export const sounded = (voice, more = {}) => ({
+  note: 'n1',
+  line,
+  onsetTicks: 0,
+  onsetSeconds: 0,
+  ringSeconds: 6,
+  strength: 0.6,
+  string: null,
+  glide: [],
+  voice,
+  ...more,
+});
+
+export const pitched = (instrument, midi, stroke = 'pluck', more = {}) =>
+  sounded({ kind: 'pitched', instrument, midi, stroke }, more);
+
+export const struck = (hit) => sounded({ kind: 'hit', hit });
+
+/** What the whole engine makes of some events or beats of the click, without the limiter's delay. */
+export function play({ events = [], beats = [] }, seconds) {
+  const engine = new SoundEngine(sampleRate);
+  engine.setMix({ lines: [{ line, mix: plainMix }], loose: plainMix });
+  engine.load({
+    lines: [line],
+    events,
+    lengthSeconds: seconds,
+    timeMap: { segments: [], lengthSeconds: seconds },
+    bars: [],
+    beats,
+    ranges: [],
+    notes: [],
+  });
+  engine.setClick({ isOn: beats.length > 0, subdivision: 1 });
+  engine.play(0, 0);
+  const blocks = Math.ceil((seconds * sampleRate + engine.latencySamples) / blockSamples);
+  const left = new Float32Array(blocks * blockSamples);
+  const right = new Float32Array(blocks * blockSamples);
+  for (let at = 0; at < left.length; at += blockSamples)
+    engine.process(left.subarray(at, at + blockSamples), right.subarray(at, at + blockSamples));
+  return { left: left.subarray(engine.latencySamples), right: right.subarray(engine.latencySamples) };
+}
