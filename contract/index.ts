@@ -24,7 +24,18 @@ export {
   invitationAcceptance,
   type CourseRole,
 } from './course.ts';
-export { songDraft, songChange, importIssue, scoreFacts, scoreVersion, songDetail } from './song.ts';
+export {
+  songDraft,
+  songChange,
+  importIssue,
+  scoreFacts,
+  readingChoice,
+  scoreReading,
+  scoreVersion,
+  songDetail,
+  type ReadingChoice,
+  type ScoreReading,
+} from './song.ts';
 export {
   view,
   lineMix,

@@ -45,6 +45,50 @@ export const scoreFacts = z.object({
   quartersPerMinute: z.number().nullable(),
 });
 
+/** How a person wants what a format leaves open to be read; null where the file itself is to decide. */
+export const readingChoice = z.object({
+  /** ABC: which tune, by the number that its `X:` says. */
+  tune: z.int().min(1).max(1_000_000).nullable().default(null),
+  /** MIDI: how time is counted; beat by beat as it fits best where null. */
+  grid: z.enum(['straight', 'triplet', 'swing']).nullable().default(null),
+  /** Octaves from written to sounding pitch in parts with frets. */
+  octave: z.int().min(-3).max(3).nullable().default(null),
+  /** What the pitches of a part with a capo are. */
+  capo: z.enum(['shapes', 'sounding']).nullable().default(null),
+});
+
+export type ReadingChoice = z.output<typeof readingChoice>;
+
+const evidence = z.enum(['person', 'transposition', 'clef', 'frets', 'assumption']);
+
+/** How a version was read, and what else could be chosen. Bars are ordinals from 1. */
+export const scoreReading = z.object({
+  format: z.enum(['musicxml', 'midi', 'abc', 'textTab']),
+  /** `tune` is always told for ABC. */
+  chosen: readingChoice,
+  /** The tunes of an ABC file; none for other formats. */
+  tunes: z.array(z.object({ number: z.int(), title: z.string() })),
+  /** How the time of a MIDI file was counted, stretch by stretch; none for other formats. */
+  grid: z.array(
+    z.object({
+      firstBar: z.int(),
+      lastBar: z.int(),
+      kind: z.enum(['straight', 'triplet', 'swing', 'mixed']),
+    }),
+  ),
+  /** For each part with frets that is written as notes: its octave, its capo (null without one), and what was believed for them. */
+  sounding: z.array(
+    z.object({
+      part: z.string(),
+      octave: z.int(),
+      octaveBy: evidence,
+      capo: z.object({ are: z.enum(['shapes', 'sounding']), by: evidence }).nullable(),
+    }),
+  ),
+});
+
+export type ScoreReading = z.output<typeof scoreReading>;
+
 /** One version of a song's score. */
 export const scoreVersion = z.object({
   id: uuid,
@@ -53,12 +97,16 @@ export const scoreVersion = z.object({
   byteCount: z.int(),
   uploadedAt: instant,
   facts: scoreFacts,
+  /** Null for a version that was read before Heddle kept how. */
+  reading: scoreReading.nullable(),
   issues: z.array(importIssue),
 });
 
 export const songDetail = z.object({
   id: uuid,
   courseId: uuid,
+  /** The number in its ETag; it grows with every change of the song and with every version of its score. */
+  version: z.int(),
   title,
   composer: z.string(),
   arrangementParts: z.array(z.string()).nullable(),

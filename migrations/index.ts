@@ -6,6 +6,7 @@ import { CreateLessons1795619840000 } from './1795619840000-create-lessons.ts';
 import { CreateAttempts1795619850000 } from './1795619850000-create-attempts.ts';
 import { CreateKeptAnswers1795619860000 } from './1795619860000-create-kept-answers.ts';
 import { CreateSounds1795619870000 } from './1795619870000-create-sounds.ts';
+import { AddScoreReadings1795619880000 } from './1795619880000-add-score-readings.ts';
 
 /** Every schema change, oldest first. */
 export const migrations = [
@@ -17,4 +18,5 @@ export const migrations = [
   CreateAttempts1795619850000,
   CreateKeptAnswers1795619860000,
   CreateSounds1795619870000,
+  AddScoreReadings1795619880000,
 ] as const;

@@ -75,7 +75,8 @@ function pairBars(left: readonly BarContent[], right: readonly BarContent[]): Pa
   return [...pairs, ...pairGap(left.slice(gapRow), right.slice(gapColumn))];
 }
 
-function pairHeads(present: SoundingNote, next: SoundingNote, heads: Map<string, string>): void {
+/** Gives the heads of a note the names that those of the present one have. */
+export function pairHeads(present: SoundingNote, next: SoundingNote, heads: Map<string, string>): void {
   next.heads.forEach((head, index) => {
     const known = present.heads[index];
     if (known !== undefined) heads.set(head, known);

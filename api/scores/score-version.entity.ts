@@ -1,6 +1,6 @@
 import { Column, Entity, ForeignKey, PrimaryColumn, Unique } from 'typeorm';
 import type { z } from 'zod';
-import type { importIssue } from '../../contract/index.ts';
+import type { importIssue, ScoreReading } from '../../contract/index.ts';
 import type { ScoreFacts } from '../../music/index.ts';
 
 /** The notes of one part, in reading order. */
@@ -9,7 +9,7 @@ export interface PartNotes {
   readonly notes: readonly string[];
 }
 
-/** One upload of a song's score: the bytes as they came, what was read from them, and what was found on the way. */
+/** One reading of a song's score: the bytes as they came, what was read from them, and what was found on the way. */
 @Entity('score_version')
 @Unique('score_version_unique', ['songId', 'version'])
 export class ScoreVersionEntity {
@@ -41,6 +41,10 @@ export class ScoreVersionEntity {
 
   @Column('jsonb')
   facts: ScoreFacts;
+
+  /** How it was read and what else could be chosen; null for a version from before this was kept. */
+  @Column('jsonb', { nullable: true })
+  reading: ScoreReading | null;
 
   @Column('jsonb')
   issues: z.output<typeof importIssue>[];

@@ -19,6 +19,7 @@ export const toldVersion = (version: ScoreVersionSummary): ToldVersion => ({
   byteCount: version.byteCount,
   uploadedAt: version.uploadedAt.toISOString(),
   facts: version.facts,
+  reading: version.reading,
   issues: version.issues,
 });
 
@@ -32,6 +33,18 @@ export class ScoreVersionRepository {
 
   latestOf(songId: string): Promise<ScoreVersionSummary | null> {
     return this.database.manager.findOne(ScoreVersionEntity, { where: { songId }, order: { version: 'DESC' } });
+  }
+
+  /** The latest version that was read from the same file as another one, and of the same tune where it has several. */
+  async sameMusicAs(versionId: string, tune: number | null): Promise<string | null> {
+    const rows = await this.database.manager.query<{ id: string }[]>(
+      `SELECT alike.id FROM score_version AS known
+         JOIN score_version AS alike ON alike.song_id = known.song_id AND alike.original = known.original
+        WHERE known.id = $1 AND (alike.reading -> 'chosen' ->> 'tune') IS NOT DISTINCT FROM $2::text
+        ORDER BY alike.version DESC LIMIT 1`,
+      [versionId, tune === null ? null : String(tune)],
+    );
+    return rows[0]?.id ?? null;
   }
 
   async normalisedXmlOf(versionId: string): Promise<string | null> {

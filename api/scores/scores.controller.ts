@@ -1,11 +1,14 @@
-import { Controller, Get, Headers, Post, Req, Res } from '@nestjs/common';
-import { ApiBody, ApiConsumes, ApiProduces, ApiTags } from '@nestjs/swagger';
+import { Body, Controller, Get, Headers, Post, Req, Res } from '@nestjs/common';
+import { ApiBody, ApiConsumes, ApiHeader, ApiProduces, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { scoreVersion } from '../../contract/index.ts';
+import type { z } from 'zod';
+import { readingChoice, scoreVersion } from '../../contract/index.ts';
 import { Answers } from '../http/answers.ts';
+import { versionSeenOrRefuse } from '../http/etag.ts';
 import { IdParam } from '../http/id-param.ts';
 import type { Person } from '../people/person.ts';
 import { By } from '../people/request-person.ts';
+import { ReadingsService } from './readings.service.ts';
 import type { ToldVersion } from './score-version.repository.ts';
 import { ScoresService } from './scores.service.ts';
 import { uploadedFile } from './uploaded-file.ts';
@@ -16,13 +19,17 @@ const NOT_MODIFIED = 304;
 @ApiTags('scores')
 @Controller('api/songs/:id/score')
 export class ScoresController {
-  constructor(private readonly scores: ScoresService) {}
+  constructor(
+    private readonly scores: ScoresService,
+    private readonly readings: ReadingsService,
+  ) {}
 
   @Post()
   @ApiConsumes('multipart/form-data', 'application/octet-stream')
   @ApiBody({ schema: { type: 'object', properties: { file: { type: 'string', format: 'binary' } } } })
   @Answers({
-    summary: 'Upload MusicXML as the next version of the score',
+    summary:
+      'Upload MusicXML, MIDI, ABC or text tablature as the next version of the score; how the one before was read is kept where the format is the same',
     status: 201,
     schema: scoreVersion,
     errors: [
@@ -37,6 +44,33 @@ export class ScoresController {
   })
   async upload(@By() by: Person, @IdParam() id: string, @Req() request: FastifyRequest): Promise<ToldVersion> {
     return this.scores.upload(by, id, await uploadedFile(request));
+  }
+
+  @Post('reading')
+  @ApiHeader({ name: 'if-match', required: true, description: 'The ETag of the song that was seen' })
+  @Answers({
+    summary: 'Read the file of the score again in another way: tune of ABC, grid of MIDI, octave, capo',
+    schema: scoreVersion,
+    errors: [
+      'body-invalid',
+      'precondition-missing',
+      'changed-meanwhile',
+      'file-refused',
+      'reading-timed-out',
+      'too-large',
+      'not-permitted',
+      'not-found',
+      'too-many-requests',
+    ],
+  })
+  async readAgain(
+    @By() by: Person,
+    @IdParam() id: string,
+    @Body({ schema: readingChoice }) choice: z.output<typeof readingChoice>,
+    @Headers('if-match') ifMatch: string | undefined,
+  ): Promise<ToldVersion> {
+    await this.readings.require(by, id);
+    return this.readings.readAgain(by, id, choice, versionSeenOrRefuse(ifMatch));
   }
 
   @Get('original')

@@ -1,5 +1,8 @@
 import { Module } from '@nestjs/common';
 import { CoursesModule } from '../courses/courses.module.ts';
+import { ReadingsService } from './readings.service.ts';
+import { ScoreKeeper } from './score-keeper.ts';
+import { ScoreReader } from './score-reader.ts';
 import { ScoreUploaded } from './score-uploaded.ts';
 import { ScoreVersionRepository } from './score-version.repository.ts';
 import { ScoresController } from './scores.controller.ts';
@@ -12,7 +15,17 @@ import { SongsService } from './songs.service.ts';
 @Module({
   imports: [CoursesModule],
   controllers: [SongsController, ScoresController],
-  providers: [SongsService, ScoresService, SongAccess, ScoreUploaded, SongRepository, ScoreVersionRepository],
+  providers: [
+    SongsService,
+    ScoresService,
+    ReadingsService,
+    ScoreReader,
+    ScoreKeeper,
+    SongAccess,
+    ScoreUploaded,
+    SongRepository,
+    ScoreVersionRepository,
+  ],
   exports: [SongsService, ScoresService, SongAccess, ScoreUploaded, ScoreVersionRepository, SongRepository],
 })
 export class ScoresModule {}

@@ -1,28 +1,16 @@
 import { Injectable } from '@nestjs/common';
-import { Clock } from '../clock/clock.ts';
-import type { Columns } from '../database/columns.ts';
-import { Database } from '../database/database.ts';
 import { DomainError, notFound } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
-import { SongAccess } from './song-access.ts';
-import type { SongEntity } from './song.entity.ts';
-import { SongRepository } from './song.repository.ts';
-import type { ReadScore } from '../workers/jobs.ts';
-import { Workers } from '../workers/workers.ts';
-import type { ScoreVersionEntity } from './score-version.entity.ts';
+import { ScoreKeeper } from './score-keeper.ts';
+import { ScoreReader, type UploadedFile } from './score-reader.ts';
 import { ScoreUploaded } from './score-uploaded.ts';
 import {
   ScoreVersionRepository,
   toldVersion,
-  type ToldVersion,
   type ScoreVersionSummary,
+  type ToldVersion,
 } from './score-version.repository.ts';
-
-/** A file as it came in. */
-export interface UploadedFile {
-  readonly fileName: string;
-  readonly bytes: Uint8Array;
-}
+import { SongAccess } from './song-access.ts';
 
 /** The normalised MusicXML of a song with the hash that names it. */
 export interface NormalisedScore {
@@ -36,19 +24,17 @@ const MOST_TRIES = 3;
 export class ScoresService {
   constructor(
     private readonly versions: ScoreVersionRepository,
-    private readonly songs: SongRepository,
     private readonly access: SongAccess,
-    private readonly database: Database,
-    private readonly workers: Workers,
+    private readonly reader: ScoreReader,
+    private readonly keeper: ScoreKeeper,
     private readonly uploaded: ScoreUploaded,
-    private readonly clock: Clock,
   ) {}
 
   /** Reads a file and keeps it as the song's next version. **Errors** `file-refused` with every issue, `reading-timed-out`, `too-large`. */
   async upload(by: Person, songId: string, file: UploadedFile): Promise<ToldVersion> {
     await this.access.require(by, songId, 'score.upload');
     for (let tries = 1; ; tries += 1) {
-      const stored = await this.readAndStore(by, songId, file);
+      const stored = await this.readAndKeep(by, songId, file);
       if (stored !== null) {
         const found = await this.uploaded.announce({ by, songId, version: stored.version });
         const told = toldVersion(stored);
@@ -80,80 +66,13 @@ export class ScoresService {
     return latest;
   }
 
-  /** Null where another upload came between reading and storing. */
-  private async readAndStore(by: Person, songId: string, file: UploadedFile): Promise<ScoreVersionSummary | null> {
-    const song = await this.songs.withId(songId);
-    if (song === null) throw notFound('song');
+  /** Null where another version came between reading and keeping. */
+  private async readAndKeep(by: Person, songId: string, file: UploadedFile): Promise<ScoreVersionSummary | null> {
+    const song = await this.access.require(by, songId, 'score.upload');
     const present = await this.versions.latestOf(songId);
-    const read = await this.read(song, present, file);
-    return this.database.transaction(() => this.store(by, song, present, file, read));
-  }
-
-  private async read(
-    song: SongEntity,
-    present: ScoreVersionSummary | null,
-    { bytes, fileName }: UploadedFile,
-  ): Promise<ReadScore> {
-    const presentXml = present === null ? null : await this.versions.normalisedXmlOf(present.id);
-    const { nextNoteNumber: firstNoteNumber, nextBarNumber: firstBarNumber } = song;
-    const answer = await this.workers.run({
-      kind: 'read',
-      bytes,
-      fileName,
-      firstNoteNumber,
-      firstBarNumber,
-      presentXml,
-    });
-    if (answer.kind === 'readScore') return answer;
-    const what =
-      answer.issues.find((issue) => issue.severity === 'error')?.detail ?? 'It holds no music that can be read.';
-    const kept =
-      present === null ? 'The song still has no score' : `The song keeps version ${present.version} of its score`;
-    throw new DomainError(
-      'file-refused',
-      `${fileName} was not taken: ${what} ${kept}; the file itself was not kept.`,
-      answer.issues,
-    );
-  }
-
-  private async store(
-    by: Person,
-    seen: SongEntity,
-    present: ScoreVersionSummary | null,
-    file: UploadedFile,
-    read: ReadScore,
-  ): Promise<ScoreVersionSummary | null> {
-    const song = await this.songs.lock(seen.id);
-    if (song === null) throw notFound('song');
-    if (song.nextNoteNumber !== seen.nextNoteNumber || song.nextBarNumber !== seen.nextBarNumber) return null;
-    if ((await this.versions.latestOf(song.id))?.version !== present?.version) return null; // an alike score uses no new numbers
-    const version: Columns<ScoreVersionEntity> = {
-      id: this.clock.newId(),
-      songId: song.id,
-      version: (present?.version ?? 0) + 1,
-      fileName: file.fileName,
-      original: Buffer.from(file.bytes),
-      byteCount: file.bytes.byteLength,
-      normalisedXml: read.normalisedXml,
-      normalisedHash: read.normalisedHash,
-      facts: read.facts,
-      issues: [...read.issues],
-      noteIds: [...read.noteIds],
-      arrangementParts: [...read.arrangementParts],
-      uploadedBy: by.id,
-      uploadedAt: this.clock.now(),
-    };
-    await this.versions.insert(version);
-    const { nextNoteNumber, nextBarNumber } = read;
-    await this.songs.useNumbers(song.id, {
-      nextNoteNumber,
-      nextBarNumber,
-      arrangementParts: stillThere(song.arrangementParts, read),
-    });
-    return version;
+    const namesOf = present === null ? null : { versionId: present.id, isSameMusic: false };
+    const wish = { kind: 'asBefore', before: present?.reading ?? null } as const;
+    const task = { song, present, file, wish, namesOf };
+    return this.keeper.keep(by, task, await this.reader.read(task));
   }
 }
-
-/** The teacher's choice of parts, as long as the new version has them all. */
-const stillThere = (parts: readonly string[] | null, read: ReadScore): string[] | null =>
-  parts !== null && parts.every((part) => read.facts.parts.some(({ id }) => id === part)) ? [...parts] : null;

@@ -39,11 +39,12 @@ export class SongRepository {
     return result.affected === 1;
   }
 
-  async useNumbers(
+  /** What a new version of the score changes of its song; the song's own version grows with it. */
+  async takeScore(
     id: string,
     next: Pick<SongEntity, 'nextNoteNumber' | 'nextBarNumber' | 'arrangementParts'>,
   ): Promise<void> {
-    await this.database.manager.update(SongEntity, { id }, next);
+    await this.database.manager.update(SongEntity, { id }, { ...next, version: () => 'version + 1' });
   }
 
   async splitStateOf(id: string): Promise<SplitState> {

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { FastifyRequest } from 'fastify';
 import { DomainError } from '../errors/domain-error.ts';
-import type { UploadedFile } from './scores.service.ts';
+import type { UploadedFile } from './score-reader.ts';
 
 const LONGEST_NAME = 200;
 

@@ -13,7 +13,7 @@ const NOT_SPLIT = {
   detail: 'The score is kept, but splitting it into lines did not work just now. Ask for a proposal at its table.',
 } as const;
 
-/** Splits the first score of a song at once, as if its uploader had accepted a proposal; where that fails, the score is kept all the same. */
+/** Splits a score of which no note is on a line yet at once, as if its uploader had accepted a proposal: a song's first one, or one of other music than before. Where that fails, the score is kept all the same. */
 @Injectable()
 export class FirstProposal implements OnModuleInit {
   constructor(
@@ -37,9 +37,10 @@ export class FirstProposal implements OnModuleInit {
   }
 
   private async accept({ by, songId, version }: Upload): Promise<void> {
-    if (version !== 1) return;
+    if (!(await this.proposals.isBlank(by, songId, version))) return;
     const { baseRevision, operation, changedCount } = await this.proposals.propose(by, songId, {});
-    if (baseRevision > 0 || changedCount === 0) return;
+    const isBegunByHand = version === 1 && baseRevision > 0;
+    if (isBegunByHand || changedCount === 0) return;
     await this.splits.submit(by, songId, { id: operationId(this.clock.newId()), baseRevision, operation });
   }
 }

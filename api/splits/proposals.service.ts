@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { z } from 'zod';
 import type { proposal, proposalDraft } from '../../contract/index.ts';
-import { snapshotOf } from '../../music/index.ts';
+import { noteId, snapshotOf } from '../../music/index.ts';
 import { Clock } from '../clock/clock.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
@@ -21,6 +21,16 @@ export class ProposalsService {
     private readonly workers: Workers,
     private readonly clock: Clock,
   ) {}
+
+  /** Whether a version of the score is the present one, and no note of its arrangement is on a line. */
+  async isBlank(by: Person, songId: string, version: number): Promise<boolean> {
+    const song = await this.access.require(by, songId, 'split.mark');
+    const latest = await this.versions.latestOf(songId);
+    if (latest?.version !== version) return false;
+    const notes = await this.versions.noteIdsOf(latest.id, song.arrangementParts ?? latest.arrangementParts);
+    const { marks } = await this.repository.wholeOf(songId);
+    return notes.every((note) => (marks.get(noteId(note))?.lines ?? []).length === 0);
+  }
 
   /** What a new proposal would do to the split as it stands; nothing is changed. **Errors** `nothing-to-split`. */
   async propose(

@@ -1,18 +1,31 @@
 import type { z } from 'zod';
-import type { ExportWish, importIssue } from '../../contract/index.ts';
+import type { ExportWish, importIssue, ReadingChoice, ScoreReading } from '../../contract/index.ts';
 import type { Operation, ScoreFacts, SplitSnapshot } from '../../music/index.ts';
 
 type ImportIssue = z.output<typeof importIssue>;
 
-/** Read an uploaded file, keeping the names of what the present version has already. */
+/** How a file is to be read: as a person chose, or, for a newer file, as the one before it where both are of one format. */
+export type ReadingWish =
+  | { readonly kind: 'chosen'; readonly choice: ReadingChoice }
+  | { readonly kind: 'asBefore'; readonly before: ScoreReading | null };
+
+/** The version whose names a new reading keeps. */
+export interface KnownReading {
+  readonly normalisedXml: string;
+  /** Read from the very same file, perhaps in another way. */
+  readonly isSameMusic: boolean;
+}
+
+/** Read an uploaded file, keeping the names of what is known already. */
 export interface ReadJob {
   readonly kind: 'read';
   readonly bytes: Uint8Array;
   readonly fileName: string;
   readonly firstNoteNumber: number;
   readonly firstBarNumber: number;
-  /** The normalised MusicXML of the present version, if there is one. */
-  readonly presentXml: string | null;
+  readonly wish: ReadingWish;
+  /** Null for the first version. */
+  readonly known: KnownReading | null;
 }
 
 /** A file as it was read. */
@@ -21,6 +34,7 @@ export interface ReadScore {
   readonly normalisedXml: string;
   readonly normalisedHash: string;
   readonly facts: ScoreFacts;
+  readonly reading: ScoreReading;
   readonly issues: readonly ImportIssue[];
   readonly noteIds: readonly { readonly part: string; readonly notes: readonly string[] }[];
   readonly arrangementParts: readonly string[];

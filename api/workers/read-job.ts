@@ -5,38 +5,85 @@ import {
   factsOf,
   readNormalised,
   readScoreFile,
+  type Issue,
+  type ReadFile,
+  type Result,
   type Score,
 } from '../../music/index.ts';
+import type { ReadingChoice, ScoreReading } from '../../contract/index.ts';
+import { alignReadings } from '../scores/align-readings.ts';
 import { alignScores, renamedXml } from '../scores/align-scores.ts';
-import type { ReadJob, ReadScore, RefusedFile } from './jobs.ts';
+import type { KnownReading, ReadingWish, ReadJob, ReadScore, RefusedFile } from './jobs.ts';
+
+const noChoice: ReadingChoice = { tune: null, grid: null, octave: null, capo: null };
+
+interface Chosen {
+  readonly choice: ReadingChoice;
+  readonly result: Result<ReadFile, readonly Issue[]>;
+}
+
+function readWith(job: ReadJob, choice: ReadingChoice): Chosen {
+  const { bytes, fileName, firstNoteNumber, firstBarNumber } = job;
+  const options = {
+    tune: choice.tune ?? undefined,
+    grid: choice.grid ?? undefined,
+    octave: choice.octave ?? undefined,
+    capo: choice.capo ?? undefined,
+  };
+  return { choice, result: readScoreFile(bytes, { fileName, firstNoteNumber, firstBarNumber, ...options }) };
+}
+
+/** What was chosen for the file before, as far as the new one has it too. */
+function stillPossible({ chosen }: ScoreReading, { tunes = [] }: ReadFile['choices']): ReadingChoice {
+  return tunes.some(({ number }) => number === chosen.tune) ? chosen : { ...chosen, tune: null };
+}
+
+function readAsWished(job: ReadJob, wish: ReadingWish): Chosen {
+  if (wish.kind === 'chosen') return readWith(job, wish.choice);
+  const plain = readWith(job, noChoice);
+  if (wish.before === null || !plain.result.ok || plain.result.value.format !== wish.before.format) return plain;
+  const choice = stillPossible(wish.before, plain.result.value.choices);
+  return Object.values(choice).every((value) => value === null) ? plain : readWith(job, choice);
+}
+
+/** How the file was read, with the tune of an ABC file by its number even where nobody chose. */
+function readingOf({ format, choices, sounding }: ReadFile, choice: ReadingChoice): ScoreReading {
+  const tunes = (choices.tunes ?? []).map(({ number, title }) => ({ number, title }));
+  return {
+    format,
+    chosen: { ...choice, tune: format === 'abc' ? (choice.tune ?? tunes[0]?.number ?? null) : null },
+    tunes,
+    grid: (choices.grid ?? []).map(({ firstBar, lastBar, kind }) => ({ firstBar, lastBar, kind })),
+    sounding: sounding.map((one) => ({ ...one })),
+  };
+}
 
 const noteIdsOf = (score: Score): ReadScore['noteIds'] =>
   score.parts.map((part) => ({ part: part.id, notes: arrangementOf(score, [part.id]).notes.map((note) => note.id) }));
 
-/** The new reading under the names of the present score, as far as alignment finds them. */
-function underPresentNames(xml: string, score: Score, presentXml: string): { xml: string; score: Score } {
-  const renamed = renamedXml(xml, alignScores(readNormalised(presentXml).value, score));
+/** The new reading under the names that are known, as far as alignment finds them. */
+function underKnownNames(
+  xml: string,
+  score: Score,
+  { normalisedXml, isSameMusic }: KnownReading,
+): { xml: string; score: Score } {
+  const align = isSameMusic ? alignReadings : alignScores;
+  const renamed = renamedXml(xml, align(readNormalised(normalisedXml).value, score));
   return { xml: renamed, score: readNormalised(renamed).value };
 }
 
 /** Reads an uploaded file. */
-export function read({
-  bytes,
-  fileName,
-  firstNoteNumber,
-  firstBarNumber,
-  presentXml,
-}: ReadJob): ReadScore | RefusedFile {
-  const result = readScoreFile(bytes, { fileName, firstNoteNumber, firstBarNumber });
+export function read(job: ReadJob): ReadScore | RefusedFile {
+  const { choice, result } = readAsWished(job, job.wish);
   if (!result.ok) return { kind: 'refusedFile', issues: [...result.refusal] };
   const { normalisedXml, score, issues, nextNoteNumber, nextBarNumber } = result.value;
-  const kept =
-    presentXml === null ? { xml: normalisedXml, score } : underPresentNames(normalisedXml, score, presentXml);
+  const kept = job.known === null ? { xml: normalisedXml, score } : underKnownNames(normalisedXml, score, job.known);
   return {
     kind: 'readScore',
     normalisedXml: kept.xml,
     normalisedHash: createHash('sha256').update(kept.xml).digest('hex'),
     facts: factsOf(kept.score),
+    reading: readingOf(result.value, choice),
     issues: [...issues],
     noteIds: noteIdsOf(kept.score),
     arrangementParts: [...defaultArrangement(kept.score)],

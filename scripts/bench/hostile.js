@@ -14,7 +14,8 @@ function reader() {
   return {
     read: ({ bytes, fileName }) => {
       if (worker.isGone) worker = new Worker(entry, limits);
-      return worker.run({ kind: 'read', bytes, fileName, firstNoteNumber: 1, firstBarNumber: 1, presentXml: null });
+      const wish = { kind: 'asBefore', before: null };
+      return worker.run({ kind: 'read', bytes, fileName, firstNoteNumber: 1, firstBarNumber: 1, wish, known: null });
     },
     stop: () => worker.stop(),
   };

@@ -1,5 +1,5 @@
 import { invitationMade, plainPlaying } from '../../contract/index.ts';
-import type { TestCourse } from '../support/course.ts';
+import { songOf, type TestCourse } from '../support/course.ts';
 import { makeLesson, releaseLesson } from '../support/lesson.ts';
 import { tinyScore } from '../support/tiny-score.ts';
 
@@ -145,6 +145,14 @@ export const matrix: readonly MatrixRow[] = [
     route: 'POST /api/songs/{id}/score',
     call: ({ songId }) => ({ path: `/api/songs/${songId}/score`, body: tinyScore(['C3 D3 E3 F3']), headers: bytes }),
     answers: teachers(201),
+  },
+  {
+    route: 'POST /api/songs/{id}/score/reading',
+    call: async (course) => {
+      const { version } = await songOf(course);
+      return { path: `/api/songs/${course.songId}/score/reading`, body: {}, headers: { 'if-match': `"${version}"` } };
+    },
+    answers: teachers(200),
   },
   { route: 'GET /api/songs/{id}/score', call: inSong('/score'), answers: teachers(200) },
   {

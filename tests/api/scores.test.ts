@@ -186,11 +186,11 @@ describe('a song', () => {
       looseNoteCount: 0,
       score: { version: 1 },
     });
-    const changed = (await own.coTeacher.as.patch(at, { title: 'Named', composer: 'Us' }, { 'if-match': '"1"' }))
+    const changed = (await own.coTeacher.as.patch(at, { title: 'Named', composer: 'Us' }, { 'if-match': '"2"' }))
       .expect(200)
       .as(songDetail);
     expect(changed).toMatchObject({ title: 'Named', composer: 'Us' });
-    (await own.owner.as.patch(at, { title: 'Late' }, { 'if-match': '"1"' })).refused(412, 'changed-meanwhile');
+    (await own.owner.as.patch(at, { title: 'Late' }, { 'if-match': '"2"' })).refused(412, 'changed-meanwhile');
     (await own.owner.as.patch(at, { arrangementParts: ['P9'] })).refused(400, 'body-invalid');
     expect(
       (await own.owner.as.patch(at, { arrangementParts: ['P1'] })).expect(200).as(songDetail).arrangementParts,

@@ -9,7 +9,8 @@ const job = (fileName: string): ReadJob => ({
   fileName,
   firstNoteNumber: 1,
   firstBarNumber: 1,
-  presentXml: null,
+  wish: { kind: 'asBefore', before: null },
+  known: null,
 });
 const open: Worker[] = [];
 const start = (limits: { limitSeconds: number; limitMegabytes: number }): Worker => {

@@ -11,7 +11,9 @@ export function hostileReader(): Reader {
   return {
     read: ({ bytes, fileName }) => {
       if (worker.isGone) worker = new Worker(entry, limits);
-      const job = { kind: 'read', bytes, fileName, firstNoteNumber: 1, firstBarNumber: 1, presentXml: null } as const;
+      const numbers = { firstNoteNumber: 1, firstBarNumber: 1 };
+      const wish = { kind: 'asBefore', before: null } as const;
+      const job = { kind: 'read', bytes, fileName, ...numbers, wish, known: null } as const;
       return worker.run(job) as unknown as Promise<Verdict>;
     },
     stop: () => worker.stop(),

@@ -1,0 +1,194 @@
+import toneMidi from '@tonejs/midi';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { z } from 'zod';
+import { readingChoice, scoreVersion, songDetail, splitSnapshot } from '../../contract/index.ts';
+import { startApp, type TestApp } from '../support/app.ts';
+import type { Answer } from '../support/caller.ts';
+import { makeCourse, type TestCourse } from '../support/course.ts';
+
+let api: TestApp;
+let course: TestCourse;
+beforeAll(async () => {
+  api = await startApp();
+  course = await makeCourse(api);
+});
+afterAll(() => api.stop());
+
+const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+const abc = `X:3
+T:The Stile
+M:3/4
+L:1/4
+K:G
+G A B|d2 z|]
+
+X:7
+T:The Gate
+M:2/4
+L:1/4
+K:C
+c e|g2|]
+`;
+
+const tab = `e|-0-1-3---|-0-------|
+B|---------|---------|
+G|---------|---------|
+D|---------|---------|
+A|---------|-0-------|
+E|---------|---------|
+`;
+
+/** Written by another library: eight pairs of a long and a short note in the time of triplets, on a steel guitar. */
+function pairs(): Uint8Array {
+  const midi = new toneMidi.Midi();
+  midi.header.setTempo(100);
+  midi.header.timeSignatures.push({ ticks: 0, timeSignature: [4, 4] });
+  const track = midi.addTrack();
+  track.instrument.number = 25;
+  const quarter = midi.header.ppq;
+  for (let index = 0; index < 16; index += 1) {
+    const ticks = quarter * (index >> 1) + (index % 2) * ((quarter * 2) / 3);
+    track.addNote({ midi: 60 + (index % 5), ticks, durationTicks: index % 2 === 0 ? (quarter * 2) / 3 : quarter / 3 });
+  }
+  return midi.toArray();
+}
+
+interface Loaded {
+  readonly at: string;
+  readonly first: z.output<typeof scoreVersion>;
+}
+
+async function loaded(name: string, bytes: Uint8Array): Promise<Loaded> {
+  const { id } = (await course.owner.as.post(`/api/courses/${course.courseId}/songs`, { title: name }))
+    .expect(201)
+    .as(songDetail);
+  const at = `/api/songs/${id}`;
+  return { at, first: (await course.owner.as.upload(`${at}/score`, name, bytes)).expect(201).as(scoreVersion) };
+}
+
+const songAt = async (at: string) => (await course.owner.as.get(at)).expect(200).as(songDetail);
+const splitAt = async (at: string) => (await course.owner.as.get(`${at}/split`)).expect(200).as(splitSnapshot);
+const noteIdsAt = async (at: string): Promise<string[]> =>
+  Array.from(
+    (await course.owner.as.get(`${at}/score`)).expect(200).text.matchAll(/<note\b[^>]*?\sid="(n\d+)"/g),
+    (match) => match[1] ?? '',
+  );
+
+async function read(at: string, choice: z.input<typeof readingChoice>): Promise<Answer> {
+  const { version } = await songAt(at);
+  return course.owner.as.post(`${at}/score/reading`, choice, { 'if-match': `"${version}"` });
+}
+
+describe('a file of each format, over the API', () => {
+  it('MIDI tells the grid on which it was read', async () => {
+    const { first } = await loaded('pairs.mid', pairs());
+    expect(first.facts).toMatchObject({ barCount: 2, soundingNotes: 16, quartersPerMinute: 100 });
+    expect(first.reading).toMatchObject({
+      format: 'midi',
+      chosen: { tune: null, grid: null },
+      tunes: [],
+      grid: [{ firstBar: 1, lastBar: 2, kind: 'swing' }],
+    });
+  });
+
+  it('ABC tells its tunes, and which one was read', async () => {
+    const { first } = await loaded('tunes.abc', utf8(abc));
+    expect(first.facts).toMatchObject({ title: 'The Stile', barCount: 2, soundingNotes: 4 });
+    expect(first.reading).toMatchObject({
+      format: 'abc',
+      chosen: { tune: 3 },
+      tunes: [
+        { number: 3, title: 'The Stile' },
+        { number: 7, title: 'The Gate' },
+      ],
+    });
+  });
+
+  it('text tablature leaves nothing open', async () => {
+    const { at, first } = await loaded('lines.txt', utf8(tab));
+    expect(first.facts).toMatchObject({ barCount: 2, soundingNotes: 5 });
+    expect(first.reading).toMatchObject({ format: 'textTab', tunes: [], grid: [], sounding: [] });
+    expect((await songAt(at)).score?.reading).toEqual(first.reading);
+  });
+});
+
+describe('a file read again', () => {
+  it('on another grid is the next version; every note keeps its name and its marks', async () => {
+    const { at } = await loaded('pairs.mid', pairs());
+    const [names, split] = [await noteIdsAt(at), await splitAt(at)];
+    const version = (await read(at, { grid: 'triplet' })).expect(200).as(scoreVersion);
+    expect(version).toMatchObject({ version: 2, fileName: 'pairs.mid' });
+    expect(version.reading).toMatchObject({ chosen: { grid: 'triplet' }, grid: [{ kind: 'triplet' }] });
+    expect(await splitAt(at)).toEqual(split);
+    expect(await noteIdsAt(at)).toEqual(names);
+    expect(await songAt(at)).toMatchObject({ looseNoteCount: 0, score: { version: 2 } });
+    const straight = (await read(at, { grid: 'straight' })).expect(200).as(scoreVersion);
+    expect(straight.reading?.grid.map(({ kind }) => kind)).toEqual(['straight']);
+    expect((await songAt(at)).looseNoteCount).toBe(0);
+    (await read(at, {})).expect(200);
+    expect(await noteIdsAt(at)).toEqual(names);
+  });
+
+  it('at another octave sounds there, and every note keeps its name', async () => {
+    const { songId, owner } = course;
+    const at = `/api/songs/${songId}`;
+    const before = await songAt(at);
+    const [names, split] = [await noteIdsAt(at), await splitAt(at)];
+    expect(before.score?.reading?.sounding).toEqual([{ part: 'P1', octave: 0, octaveBy: 'clef', capo: null }]);
+    const lower = (await read(at, { octave: -1 })).expect(200).as(scoreVersion);
+    expect(lower.facts.parts[0]?.soundingShift).toBe(-12);
+    expect(lower.reading?.sounding).toEqual([{ part: 'P1', octave: -1, octaveBy: 'person', capo: null }]);
+    expect([await noteIdsAt(at), await splitAt(at)]).toEqual([names, split]);
+    expect((await read(at, { octave: -1 })).expect(200).as(scoreVersion).version).toBe(lower.version);
+    const original = (await owner.as.get(`${at}/score/original`)).expect(200).text;
+    const newer = (await owner.as.upload(`${at}/score`, 'newer.musicxml', utf8(original))).expect(201).as(scoreVersion);
+    expect(newer.reading?.chosen.octave).toBe(-1);
+    expect((await read(at, {})).expect(200).as(scoreVersion).facts.parts[0]?.soundingShift).toBe(0);
+  });
+
+  it('for another tune is split anew, and the first tune comes back as it was left', async () => {
+    const { at } = await loaded('tunes.abc', utf8(abc));
+    const [names, song] = [await noteIdsAt(at), await songAt(at)];
+    const second = (await read(at, { tune: 7 })).expect(200).as(scoreVersion);
+    expect(second.facts).toMatchObject({ title: 'The Gate', soundingNotes: 3 });
+    expect((await songAt(at)).looseNoteCount).toBe(0);
+    (await read(at, { tune: 3 })).expect(200);
+    expect(await noteIdsAt(at)).toEqual(names);
+    expect(await songAt(at)).toMatchObject({ looseNoteCount: 0, score: { facts: song.score?.facts } });
+  });
+});
+
+describe('a reading is refused', () => {
+  const refusals: readonly (readonly [string, z.input<typeof readingChoice>, string])[] = [
+    ['the grid of a file that is no MIDI', { grid: 'swing' }, 'MIDI files only'],
+    ['a tune that the file does not have', { tune: 9 }, 'it has 3, 7'],
+    ['an octave where nothing has frets', { octave: 1 }, 'no octave to choose'],
+    ['a capo where there is none', { capo: 'shapes' }, 'nothing to choose'],
+    ['an octave beyond all guitars', { octave: 9 }, 'octave'],
+  ];
+  it.each(refusals)('%s', async (_, choice, words) => {
+    const { at, first } = await loaded('tunes.abc', utf8(abc));
+    expect((await read(at, choice)).refused(400, 'body-invalid').detail).toContain(words);
+    expect((await songAt(at)).score).toEqual(first);
+  });
+
+  it('without the version that was seen, with an old one, without a score, and to others', async () => {
+    const { at } = await loaded('pairs.mid', pairs());
+    const [path, choice] = [`${at}/score/reading`, { grid: 'triplet' }];
+    (await course.owner.as.post(path, choice)).refused(428, 'precondition-missing');
+    (await course.owner.as.post(path, choice, { 'if-match': '"1"' })).refused(412, 'changed-meanwhile');
+    (await api.stranger().post(path, choice, { 'if-match': '"2"' })).refused(401, 'not-signed-in');
+    (await course.student.as.post(path, choice, { 'if-match': '"2"' })).refused(403, 'not-permitted');
+    const other = await api.person('Somebody else');
+    (await other.as.post(path, choice, { 'if-match': '"2"' })).refused(404, 'not-found');
+    const bare = (await course.owner.as.post(`/api/courses/${course.courseId}/songs`, { title: 'Bare' })).as(
+      songDetail,
+    );
+    (await course.owner.as.post(`/api/songs/${bare.id}/score/reading`, choice, { 'if-match': '"1"' })).refused(
+      404,
+      'not-found',
+    );
+    (await course.coTeacher.as.post(path, choice, { 'if-match': '"2"' })).expect(200);
+  });
+});
