@@ -113,7 +113,8 @@ export { proposalOperation, type LineReason, type Proposal, type ProposedMark } 
 export { proposeSplit, splitProposer, type ProposeOptions, type SplitProposer } from './split/propose-split.ts';
 export { isUnsure, unsureBelow } from './split/unsure.ts';
 export { rolesOfLines, type RoleOfNotes } from './split/line-reasons.ts';
-export { performLines, wholeOf, type Human, type PerformOptions } from './perform/perform-lines.ts';
+export { performLines, wholeOf, type PerformOptions } from './perform/perform-lines.ts';
+export { type Human } from './perform/unevenness.ts';
 export { expressionSchema, plainExpression, type Expression } from './perform/expression.ts';
 export { unfoldedRanges } from './perform/unfolded.ts';
 export { midiSongOf, type SongOptions } from './perform/timeline-midi.ts';

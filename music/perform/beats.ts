@@ -1,12 +1,12 @@
 import type { TickRange } from '../score/excerpt.ts';
 import type { Bar, Meter, Score } from '../score/score.ts';
-import type { ClickBeat, Performance, PerformedBar, TimeMap, TimeSegment } from './performance.ts';
-import { secondsPerTickAt, ticksAtSeconds } from './time-map.ts';
+import type { ClickBeat, Performance, PerformedBar, TimeMap } from './performance.ts';
+import { clocksOf, secondsPerTickAt, ticksAtSeconds, timeMapOf, type Clock } from './time-map.ts';
 
 const unitTicks = (meter: Meter, ticksPerQuarter: number): number => (ticksPerQuarter * 4) / meter.beatUnit;
 
 /** A meter's whole length. */
-const meterTicksOf = (meter: Meter, ticksPerQuarter: number): number =>
+export const meterTicksOf = (meter: Meter, ticksPerQuarter: number): number =>
   meter.beats.reduce((sum, count) => sum + count, 0) * unitTicks(meter, ticksPerQuarter);
 
 /**
@@ -53,79 +53,6 @@ export function phasesOf(score: Pick<Score, 'bars' | 'ticksPerQuarter'>): Readon
   return phases;
 }
 
-/** Every playing of every bar that some stretch touches, in order of playing. */
-export function playedBarsOf(
-  score: Pick<Score, 'bars' | 'ticksPerQuarter'>,
-  ranges: readonly TickRange[],
-  map: TimeMap,
-): readonly PerformedBar[] {
-  const phases = phasesOf(score);
-  const played: PerformedBar[] = [];
-  const walk = segmentsByRange(ranges, map);
-  for (const { range, secondsAt } of walk) {
-    for (const bar of score.bars) {
-      const start = Math.max(bar.onsetTicks, range.startTicks);
-      const end = Math.min(bar.onsetTicks + bar.lengthTicks, range.endTicks);
-      if (end <= start) continue;
-      played.push({
-        bar: bar.id,
-        onsetTicks: bar.onsetTicks,
-        lengthTicks: bar.lengthTicks,
-        phaseTicks: phases.get(bar) ?? 0,
-        meterTicks: meterTicksOf(bar.meter, score.ticksPerQuarter),
-        beatTicks: beatTicksOf(bar.meter, score.ticksPerQuarter),
-        startSeconds: secondsAt(start),
-        endSeconds: secondsAt(end),
-      });
-    }
-  }
-  return played;
-}
-
-/** For each stretch its own clock: seconds at ticks within that playing of it. */
-export function segmentsByRange(
-  ranges: readonly TickRange[],
-  map: TimeMap,
-): readonly { readonly range: TickRange; readonly secondsAt: (ticks: number) => number }[] {
-  let next = 0;
-  return ranges.map((range) => {
-    const own: TimeSegment[] = [];
-    for (let done = false; !done && next < map.segments.length; next += 1) {
-      const segment = map.segments[next];
-      if (segment === undefined) break;
-      own.push(segment);
-      done = segment.endTicks === range.endTicks;
-    }
-    const secondsAt = (ticks: number): number => {
-      const segment = own.findLast((candidate) => candidate.startTicks <= ticks) ?? own[0];
-      return segment === undefined ? 0 : segment.startSeconds + (ticks - segment.startTicks) * segment.secondsPerTick;
-    };
-    return { range, secondsAt };
-  });
-}
-
-/** The click's beats within the bars played, in order. */
-export function beatsOf(bars: readonly PerformedBar[], map: TimeMap): readonly ClickBeat[] {
-  const beats: ClickBeat[] = [];
-  for (const bar of bars) {
-    const startTicks = ticksAtSeconds(map, bar.startSeconds);
-    const clock = (ticks: number): number => secondsFrom(map, bar, startTicks, ticks);
-    for (const { beatTicks, lengthTicks } of beatsWithin(bar)) {
-      const ticks = bar.onsetTicks - bar.phaseTicks + beatTicks;
-      if (ticks < startTicks) continue;
-      const atSeconds = clock(ticks);
-      if (atSeconds >= bar.endSeconds - 1e-9) continue;
-      const isWhole =
-        ticks + lengthTicks <= bar.onsetTicks + bar.lengthTicks && clock(ticks + lengthTicks) <= bar.endSeconds + 1e-9;
-      const lengthSeconds = isWhole
-        ? clock(ticks + lengthTicks) - atSeconds
-        : lengthTicks * secondsPerTickAt(map, atSeconds + 1e-9);
-      beats.push({ atSeconds, accent: beatTicks === 0 ? 'bar' : 'beat', lengthSeconds });
-    }
-  }
-  return beats;
-}
-
 interface MeterBeat {
   readonly beatTicks: number;
   readonly lengthTicks: number;
@@ -143,19 +70,48 @@ function beatsWithin(bar: PerformedBar): readonly MeterBeat[] {
   return beats;
 }
 
-/** The moment of `ticks` within this playing of its bar, tempo changes within the bar obeyed. */
-function secondsFrom(map: TimeMap, bar: PerformedBar, startTicks: number, ticks: number): number {
-  let seconds = bar.startSeconds;
-  let at = startTicks;
-  for (const segment of map.segments) {
-    const segmentEnd = segment.startSeconds + (segment.endTicks - segment.startTicks) * segment.secondsPerTick;
-    if (segmentEnd <= seconds + 1e-12 || segment.startSeconds > bar.endSeconds) continue;
-    const until = Math.min(ticks, segment.endTicks);
-    seconds += Math.max(0, until - at) * segment.secondsPerTick;
-    at = Math.max(at, until);
-    if (at >= ticks) break;
+/** The click's beats within the part of a bar that is played. */
+function beatsOf(bar: PerformedBar, played: TickRange, secondsAt: Clock, tempoAt: Clock): readonly ClickBeat[] {
+  return beatsWithin(bar).flatMap(({ beatTicks, lengthTicks }) => {
+    const ticks = bar.onsetTicks - bar.phaseTicks + beatTicks;
+    if (ticks < played.startTicks || ticks >= played.endTicks) return [];
+    const atSeconds = secondsAt(ticks);
+    const lengthSeconds = tempoAt(ticks + lengthTicks) - tempoAt(ticks);
+    return [{ atSeconds, accent: beatTicks === 0 ? 'bar' : 'beat', lengthSeconds }];
+  });
+}
+
+/** Every playing of every bar that some stretch touches, in order of playing, and the click's beats in them. */
+export function playedBarsOf(
+  score: Pick<Score, 'bars' | 'tempos' | 'ticksPerQuarter'>,
+  ranges: readonly TickRange[],
+  map: TimeMap,
+): { readonly bars: readonly PerformedBar[]; readonly beats: readonly ClickBeat[] } {
+  const phases = phasesOf(score);
+  const bars: PerformedBar[] = [];
+  const beats: ClickBeat[] = [];
+  const byTempo = clocksOf(ranges, timeMapOf(score, ranges));
+  for (const [index, { range, secondsAt }] of clocksOf(ranges, map).entries()) {
+    const tempoAt = byTempo[index]?.secondsAt ?? secondsAt;
+    for (const bar of score.bars) {
+      const startTicks = Math.max(bar.onsetTicks, range.startTicks);
+      const endTicks = Math.min(bar.onsetTicks + bar.lengthTicks, range.endTicks);
+      if (endTicks <= startTicks) continue;
+      const played = {
+        bar: bar.id,
+        onsetTicks: bar.onsetTicks,
+        lengthTicks: bar.lengthTicks,
+        phaseTicks: phases.get(bar) ?? 0,
+        meterTicks: meterTicksOf(bar.meter, score.ticksPerQuarter),
+        beatTicks: beatTicksOf(bar.meter, score.ticksPerQuarter),
+        startSeconds: secondsAt(startTicks),
+        endSeconds: secondsAt(endTicks),
+      };
+      bars.push(played);
+      beats.push(...beatsOf(played, { startTicks, endTicks }, secondsAt, tempoAt));
+    }
   }
-  return seconds;
+  return { bars, beats };
 }
 
 /** A count-in: its beats and its whole length. **Units** seconds; the beats count from the moment where playing begins, so they are negative. */

@@ -1,14 +1,21 @@
 import type { LineId, PartId } from '../basis/ids.ts';
-import type { TickRange } from '../score/excerpt.ts';
-import type { Bar, Score } from '../score/score.ts';
 import { activeLines, linesOfNote, type Line, type LineRole, type Split } from '../operations/split.ts';
-import { beatsOf, beatTicksOf, phasesOf, playedBarsOf, segmentsByRange } from './beats.ts';
-import type { Expression } from './expression.ts';
-import type { EventVoice, Instrument, Performance, PerformanceNote, SoundEvent, Stroke } from './performance.ts';
+import type { TickRange } from '../score/excerpt.ts';
+import type { Score } from '../score/score.ts';
+import { playedBarsOf } from './beats.ts';
+import { adjustmentsOf, plainExpression, type Expression } from './expression.ts';
+import { fermataStretches } from './fermatas.ts';
+import { findingsOf } from './findings.ts';
+import { glidesOf } from './glides.ts';
+import { metricPlaces } from './metric-place.ts';
+import type { Instrument, Performance, PitchPoint, SoundEvent, TimeMap } from './performance.ts';
 import { playedNotesIn, type PlayedNote } from './played-notes.ts';
 import { ringsOf } from './ringing.ts';
-import { dynamicCurveOf, strengthOf, type DynamicCurve, type MetricPlace } from './strength.ts';
-import { assumedTempo, timeMapOf } from './time-map.ts';
+import { dynamicCurveOf, strengthOf } from './strength.ts';
+import { eventVoiceOf } from './strokes.ts';
+import { swingStretches } from './swing.ts';
+import { clocksOf, timeMapOf, type Stretch } from './time-map.ts';
+import { uneven, type Human } from './unevenness.ts';
 
 /** What to perform. */
 export interface PerformOptions {
@@ -32,12 +39,6 @@ export interface PerformOptions {
   readonly human?: Human | null;
 }
 
-/** How uneven a playing is. **Units** `amount` 0 to 1. */
-export interface Human {
-  readonly seed: number;
-  readonly amount: number;
-}
-
 /** How hard a role is played beside the others, all else equal: the melody a little forward. Common practice, no source. */
 const strengthOfRole: Readonly<Record<LineRole, number>> = {
   melody: 1.06,
@@ -50,11 +51,13 @@ const strengthOfRole: Readonly<Record<LineRole, number>> = {
 
 /** A note that two lines share sounds a little softer on each, so that both together do not stick out. */
 const sharedNoteStrength = 0.85;
+const graceStrength = 0.8;
 
 /**
- * The lines of a split as timed events: seconds from the tempo marks, strength from dynamics, accents and meter,
- * ringing decided on all notes whatever is heard of them later. A note on two lines has an event on each; a note
- * on no active line has one without a line. What the score left open is reported in `notes`.
+ * The lines of a split as timed events: seconds from tempo marks, swing and fermatas, strength from dynamics, accents,
+ * meter and the teacher's expression; ringing, bends, slides and unevenness decided on all notes whatever is heard of
+ * them later. A note on two lines has an event on each; a note on no active line has one without a line. What the score
+ * left open is reported in `notes`.
  */
 export function performLines(
   score: Score,
@@ -62,35 +65,28 @@ export function performLines(
   options: PerformOptions = {},
 ): Performance {
   const ranges = options.ranges ?? [options.range ?? wholeOf(score)];
-  const timeMap = timeMapOf(score, ranges);
+  const pace = paceOf(score, options);
+  const timeMap = timeMapOf(score, ranges, [pace.swing, pace.fermatas]);
   const active = activeLines(split);
   const chosen = options.lines === undefined ? active : active.filter((line) => options.lines?.includes(line.id));
-  const played = segmentsByRange(ranges, timeMap)
-    .flatMap(({ range, secondsAt }) => playedNotesIn(partsOnly(score, options.parts), range, secondsAt))
-    .sort((a, b) => a.onsetSeconds - b.onsetSeconds);
-  const rings = ringsOf(played);
-  const curve = dynamicCurveOf(score);
-  const placeOf = metricPlaces(score);
-  const context = {
-    split,
-    active,
-    chosen,
-    curve,
-    placeOf,
-    instruments: options.instruments ?? new Map<LineId, Instrument>(),
-  };
-  const events = played.flatMap((note, index) => eventsOf(note, rings[index] ?? 0, context));
-  const bars = playedBarsOf(score, ranges, timeMap);
+  const { bars, beats } = playedBarsOf(score, ranges, timeMap);
   return {
     lines: chosen.map((line) => line.id),
-    events: sorted(events, chosen),
+    events: eventsOf(soundingOf(score, timeMap, ranges, options), { score, split, active, chosen, options }),
     lengthSeconds: timeMap.lengthSeconds,
     timeMap,
     bars,
-    beats: beatsOf(bars, timeMap),
+    beats,
     ranges,
-    notes: findingsOf(score, active, options.lines ?? []),
+    notes: findingsOf(score, { active, asked: options.lines ?? [], ranges, ...pace }),
   };
+}
+
+function paceOf(
+  score: Score,
+  { swing = true, fermatas = true }: PerformOptions,
+): { readonly swing: readonly Stretch[]; readonly fermatas: readonly Stretch[] } {
+  return { swing: swing ? swingStretches(score) : [], fermatas: fermatas ? fermataStretches(score) : [] };
 }
 
 /** The whole score in written order. */
@@ -102,13 +98,12 @@ export function wholeOf(score: Pick<Score, 'bars'>): TickRange {
   };
 }
 
-interface Context {
-  readonly split: Pick<Split, 'marks'>;
-  readonly active: readonly Line[];
-  readonly chosen: readonly Line[];
-  readonly curve: DynamicCurve;
-  readonly placeOf: (ticks: number, bar: Bar['id']) => MetricPlace;
-  readonly instruments: ReadonlyMap<LineId, Instrument>;
+/** A playing of a note with everything that all notes together decide. */
+interface Sounding {
+  readonly note: PlayedNote;
+  readonly ringSeconds: number;
+  readonly glide: readonly PitchPoint[];
+  readonly isSlidInto: boolean;
 }
 
 function partsOnly(score: Score, parts: readonly PartId[] | undefined): Score {
@@ -116,51 +111,78 @@ function partsOnly(score: Score, parts: readonly PartId[] | undefined): Score {
   return { ...score, notes: score.notes.filter((note) => note.voices.some((voice) => parts.includes(voice.part))) };
 }
 
-function eventsOf(note: PlayedNote, ringSeconds: number, context: Context): readonly SoundEvent[] {
-  const marked = linesOfNote(context.split, note.main.id);
-  const owners = context.active.filter((line) => marked.includes(line.id));
-  const techniques = note.isGrace ? [] : note.main.techniques;
-  const full = strengthOf(context.curve, note.onsetTicks, techniques, context.placeOf(note.onsetTicks, note.main.bar));
-  const strength = (note.isGrace ? 0.8 : 1) * (owners.length > 1 ? sharedNoteStrength : 1) * full;
-  const lines = owners.length === 0 ? [null] : owners.filter((line) => context.chosen.includes(line));
-  return lines.map((line) => ({
-    note: note.id,
-    line: line?.id ?? null,
-    onsetTicks: note.onsetTicks,
-    onsetSeconds: note.onsetSeconds,
-    ringSeconds,
-    voice: voiceOf(note, instrumentOf(line, context.instruments)),
-    glide: [],
-    strength: Math.min(1, strength * (line === null ? 1 : strengthOfRole[line.role])),
-    string: note.fingerboard?.string ?? null,
+function soundingOf(
+  score: Score,
+  timeMap: TimeMap,
+  ranges: readonly TickRange[],
+  { parts, human = null }: PerformOptions,
+): readonly Sounding[] {
+  const heard = partsOnly(score, parts);
+  const notes = clocksOf(ranges, timeMap)
+    .flatMap(({ range, secondsAt }, playing) => {
+      const even = playedNotesIn(heard, range, secondsAt);
+      return human === null ? even : uneven(even, playing, human);
+    })
+    .sort((a, b) => a.onsetSeconds - b.onsetSeconds);
+  const rings = ringsOf(notes);
+  const glides = glidesOf(score, notes, rings);
+  return notes.map((note, index) => ({
+    note,
+    ringSeconds: rings[index] ?? 0,
+    glide: glides.points[index] ?? [],
+    isSlidInto: glides.arrivals.has(note),
   }));
+}
+
+interface Company {
+  readonly score: Score;
+  readonly split: Pick<Split, 'marks'>;
+  readonly active: readonly Line[];
+  readonly chosen: readonly Line[];
+  readonly options: PerformOptions;
+}
+
+function eventsOf(sounding: readonly Sounding[], company: Company): readonly SoundEvent[] {
+  const { score, split, active, chosen, options } = company;
+  const strengthIn = strengths(score, options.expression ?? plainExpression);
+  const instruments = options.instruments ?? new Map<LineId, Instrument>();
+  const events = sounding.flatMap(({ note, ringSeconds, glide, isSlidInto }) => {
+    const marked = linesOfNote(split, note.main.id);
+    const owners = active.filter((line) => marked.includes(line.id));
+    const lines = owners.length === 0 ? [null] : owners.filter((line) => chosen.includes(line));
+    return lines.map((line) => ({
+      note: note.id,
+      line: line?.id ?? null,
+      onsetTicks: note.onsetTicks,
+      onsetSeconds: note.onsetSeconds,
+      ringSeconds,
+      voice: eventVoiceOf(note, instrumentOf(line, instruments), isSlidInto),
+      glide,
+      strength: strengthIn(note, line, owners.length > 1),
+      string: note.fingerboard?.string ?? null,
+    }));
+  });
+  return sorted(events, chosen);
 }
 
 const instrumentOf = (line: Line | null, chosen: ReadonlyMap<LineId, Instrument>): Instrument =>
   line === null ? 'steel' : (chosen.get(line.id) ?? (line.role === 'bass' ? 'bass' : 'steel'));
 
-function voiceOf(note: PlayedNote, instrument: Instrument): EventVoice {
-  if (note.sound.kind === 'hit') return { kind: 'hit', hit: note.sound.hit };
-  return { kind: 'pitched', instrument, midi: note.sound.soundingMidi, stroke: strokeOf(note) };
-}
-
-function strokeOf(note: PlayedNote): Stroke {
-  if (note.isGrace) return 'pluck';
-  const { techniques } = note.main;
-  if (techniques.includes('palmMute')) return 'palmMute';
-  if (techniques.includes('naturalHarmonic') || techniques.includes('artificialHarmonic')) return 'harmonic';
-  return techniques.includes('hammerOn') || techniques.includes('pullOff') ? 'legato' : 'pluck';
-}
-
-function metricPlaces(score: Score): Context['placeOf'] {
-  const phases = phasesOf(score);
-  const bars = new Map(score.bars.map((bar) => [bar.id, bar]));
-  return (ticks, id) => {
-    const bar = bars.get(id);
-    if (bar === undefined) return 'between';
-    const within = ticks - bar.onsetTicks + (phases.get(bar) ?? 0);
-    if (within === 0) return 'bar';
-    return beatTicksOf(bar.meter, score.ticksPerQuarter).includes(within) ? 'beat' : 'between';
+/** How hard each playing of a note is played on a line: the score's wish, the role of the line, and what the teacher made of both. */
+function strengths(
+  score: Score,
+  expression: Expression,
+): (note: PlayedNote, line: Line | null, isShared: boolean) => number {
+  const curve = dynamicCurveOf(score);
+  const placeOf = metricPlaces(score);
+  const adjustmentOf = adjustmentsOf(score, expression);
+  return (note, line, isShared) => {
+    const { main, onsetTicks: ticks, isGrace } = note;
+    const { factor, ...shares } = adjustmentOf(line?.id ?? null, main.bar);
+    const techniques = isGrace ? [] : main.techniques;
+    const written = strengthOf(curve, { ticks, techniques, place: placeOf(ticks, main.bar), ...shares });
+    const owned = (isGrace ? graceStrength : 1) * (isShared ? sharedNoteStrength : 1) * (written + note.addedStrength);
+    return Math.min(1, Math.max(0, owned * (line === null ? 1 : strengthOfRole[line.role]) * factor));
   };
 }
 
@@ -170,18 +192,4 @@ function sorted(events: readonly SoundEvent[], lines: readonly Line[]): readonly
     event.line === null ? lines.length : (place.get(event.line) ?? lines.length);
   const height = (event: SoundEvent): number => (event.voice.kind === 'pitched' ? event.voice.midi : 0);
   return [...events].sort((a, b) => a.onsetSeconds - b.onsetSeconds || order(a) - order(b) || height(a) - height(b));
-}
-
-function findingsOf(score: Score, active: readonly Line[], asked: readonly LineId[]): readonly PerformanceNote[] {
-  const findings: PerformanceNote[] = [];
-  if (!score.tempos.some((mark) => mark.quartersPerMinute > 0)) {
-    findings.push({
-      code: 'tempo-assumed',
-      detail: `The score names no tempo; it is played at ${assumedTempo} quarter notes a minute.`,
-    });
-  }
-  const unknown = asked.filter((id) => !active.some((line) => line.id === id));
-  if (unknown.length > 0)
-    findings.push({ code: 'lines-unknown', detail: `No such line, so it is not played: ${unknown.join(', ')}.` });
-  return findings;
 }

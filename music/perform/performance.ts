@@ -37,12 +37,14 @@ export interface SoundEvent {
   readonly string: number | null;
 }
 
-/** A stretch of written ticks played at one tempo. Seconds count from the performance's start. */
+/** A stretch of written ticks played at one pace. Seconds count from the performance's start. */
 export interface TimeSegment {
   readonly startTicks: number;
   readonly endTicks: number;
   readonly startSeconds: number;
   readonly secondsPerTick: number;
+  /** How long a tick would last by the tempo alone, without swing and fermatas. */
+  readonly tempoSecondsPerTick: number;
 }
 
 /** Written ticks and seconds of a performance, each from the other; segments in order of playing, without gaps in seconds. */
@@ -58,7 +60,7 @@ export type BeatAccent = 'bar' | 'beat';
 export interface ClickBeat {
   readonly atSeconds: number;
   readonly accent: BeatAccent;
-  /** How long the whole beat lasts, also where its bar or the performance ends within it. */
+  /** How long the whole beat lasts by the tempo: without the wait of a fermata, and also where its bar or the performance ends within it. */
   readonly lengthSeconds: number;
 }
 
@@ -80,6 +82,8 @@ export interface PerformedBar {
 /** A finding about what the score left open and how it was filled in. */
 export type PerformanceNote =
   | { readonly code: 'tempo-assumed'; readonly detail: string }
+  | { readonly code: 'swing-assumed'; readonly detail: string }
+  | { readonly code: 'fermatas-held'; readonly detail: string }
   | { readonly code: 'lines-unknown'; readonly detail: string };
 
 /** Everything that is needed to sound some lines of a stretch of music: plain data, the same for browser and server. */

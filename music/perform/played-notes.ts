@@ -1,6 +1,7 @@
 import type { NoteId } from '../basis/ids.ts';
 import type { TickRange } from '../score/excerpt.ts';
 import type { GraceNote, Score, SoundingNote } from '../score/score.ts';
+import type { Clock } from './time-map.ts';
 
 /** One playing of one note, with its place in seconds; a grace note borrows from its main note. */
 export interface PlayedNote {
@@ -18,14 +19,23 @@ export interface PlayedNote {
   /** The first rest of its own voice at or after its written end; Infinity where none follows. */
   readonly restSeconds: number;
   readonly isGrace: boolean;
+  /** What a playing adds to the strength that the score asks for; below 0 it takes away. */
+  readonly addedStrength: number;
 }
 
-/** How long a grace note takes, and how far apart the notes of a strum and an arpeggio are. **Units** seconds. From memory, no source. */
+/** How long a quick grace note takes, and how far apart the notes of a strum and an arpeggio are. **Units** seconds. From memory, no source. */
 const graceSeconds = 0.075;
+/** A grace note that leans on the beat takes half of its main note, up to this. **Units** seconds. Common practice, no source. */
+const leaningSeconds = 0.25;
+const leaningShare = 0.5;
 const strumSeconds = 0.011;
 const arpeggioSeconds = 0.04;
 
-function groupedBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): ReadonlyMap<Key, readonly Item[]> {
+/** Items by their key, in their order. */
+export function groupedBy<Item, Key>(
+  items: readonly Item[],
+  keyOf: (item: Item) => Key,
+): ReadonlyMap<Key, readonly Item[]> {
   const groups = new Map<Key, Item[]>();
   for (const item of items) {
     const group = groups.get(keyOf(item));
@@ -34,8 +44,6 @@ function groupedBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key
   }
   return groups;
 }
-
-type Clock = (ticks: number) => number;
 
 const voiceKey = (voice: SoundingNote['voices'][number]): string => `${voice.part}/${voice.staff}/${voice.voice}`;
 
@@ -91,21 +99,28 @@ function spreadOf(notes: readonly SoundingNote[]): ReadonlyMap<SoundingNote, num
   return spread;
 }
 
-function gracesOf(note: SoundingNote, played: PlayedNote, graces: readonly GraceNote[]): readonly PlayedNote[] {
-  return graces.map((grace, index) => {
-    const onsetSeconds = Math.max(0, played.onsetSeconds - graceSeconds * (graces.length - index));
-    return {
-      ...played,
-      id: grace.id,
-      main: note,
-      sound: grace.sound,
-      fingerboard: grace.fingerboard,
-      onsetSeconds,
-      endSeconds: onsetSeconds + graceSeconds,
-      latestSeconds: onsetSeconds + graceSeconds,
-      isGrace: true,
-    };
+/** Whether a grace note takes its time from its main note: one alone, printed without a slash, from which no string is hammered, pulled off or slid. Common practice, no source. */
+function leans(note: SoundingNote, [first, ...others]: readonly GraceNote[]): boolean {
+  const isJoined = (['hammerOn', 'pullOff', 'slide'] as const).some((join) => note.techniques.includes(join));
+  return first !== undefined && others.length === 0 && !first.hasSlash && !isJoined;
+}
+
+/** A main note with its grace notes: quick ones stand before the beat, as far as the performance reaches back; one that leans stands on it. */
+function withGraces(played: PlayedNote, graces: readonly GraceNote[]): readonly PlayedNote[] {
+  if (graces.length === 0) return [played];
+  const isLeaning = leans(played.main, graces);
+  const half = (played.endSeconds - played.onsetSeconds) * leaningShare;
+  const eachSeconds = isLeaning ? Math.min(leaningSeconds, half) : graceSeconds;
+  const allSeconds = eachSeconds * graces.length;
+  const startSeconds = isLeaning ? played.onsetSeconds : Math.max(0, played.onsetSeconds - allSeconds);
+  const main = { ...played, onsetSeconds: startSeconds + allSeconds };
+  const before = graces.map((grace, index): PlayedNote => {
+    const onsetSeconds = startSeconds + eachSeconds * index;
+    const endSeconds = onsetSeconds + eachSeconds;
+    const { id, sound, fingerboard } = grace;
+    return { ...main, id, sound, fingerboard, onsetSeconds, endSeconds, latestSeconds: endSeconds, isGrace: true };
   });
+  return [...before, main];
 }
 
 /** Every note that starts within a stretch, in order of playing, grace notes before their main notes. */
@@ -128,13 +143,14 @@ export function playedNotesIn(
       sound: note.sound,
       fingerboard: note.fingerboard,
       isGrace: false,
+      addedStrength: 0,
       onsetTicks: note.onsetTicks,
       onsetSeconds: secondsAt(note.onsetTicks) + (spread.get(note) ?? 0),
       endSeconds: secondsAt(note.onsetTicks + note.lengthTicks),
       latestSeconds: secondsAt(note.onsetTicks + Math.max(note.lengthTicks, twoBars)),
       restSeconds: rest === Infinity ? Infinity : secondsAt(rest),
     };
-    return [...gracesOf(note, played, graces.get(note.id) ?? []), played];
+    return withGraces(played, graces.get(note.id) ?? []);
   });
 }
 

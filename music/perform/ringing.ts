@@ -29,7 +29,7 @@ function damps(note: PlayedNote, later: PlayedNote): boolean {
 function longestSeconds(note: PlayedNote): number {
   if (has(note, 'staccato')) return note.onsetSeconds + (note.endSeconds - note.onsetSeconds) / 2;
   if (has(note, 'letRing')) return note.latestSeconds;
-  if (note.fingerboard === null) return note.endSeconds;
+  if (note.fingerboard === null || has(note, 'slideOut')) return note.endSeconds;
   return Math.min(note.latestSeconds, Math.max(note.restSeconds, note.endSeconds));
 }
 

@@ -1,4 +1,4 @@
-import type { DynamicLevel, Score, Technique } from '../score/score.ts';
+import type { DynamicAccent, DynamicLevel, Score, Technique } from '../score/score.ts';
 
 /** How hard each written dynamic is played, 0 to 1. Common practice, no source: even steps, closer together at the ends. */
 const strengthOfLevel: Readonly<Record<DynamicLevel, number>> = {
@@ -20,14 +20,30 @@ const strengthOfLevel: Readonly<Record<DynamicLevel, number>> = {
 const unmarkedStrength = strengthOfLevel.mf;
 const hairpinStep = 0.12;
 
+/** How much harder a note with a momentary sign is struck, and the level that goes on after it. Common practice, no source. */
+const accentSigns: Readonly<Record<DynamicAccent, { readonly added: number; readonly then: DynamicLevel | null }>> = {
+  sf: { added: 0.16, then: null },
+  sfz: { added: 0.16, then: null },
+  sffz: { added: 0.22, then: null },
+  fz: { added: 0.14, then: null },
+  rf: { added: 0.12, then: null },
+  rfz: { added: 0.12, then: null },
+  sfp: { added: 0.16, then: 'p' },
+  sfzp: { added: 0.16, then: 'p' },
+  sfpp: { added: 0.16, then: 'pp' },
+  fp: { added: 0.12, then: 'p' },
+  pf: { added: 0, then: 'f' },
+};
+
 interface Point {
   readonly atTicks: number;
   readonly strength: number;
 }
 
-/** Level marks and hairpin ends as points; a hairpin is a slope between its own two. */
+/** Level marks and hairpin ends as points; a hairpin is a slope between its own two; a momentary sign adds to what is struck at its moment. */
 export interface DynamicCurve {
   readonly points: readonly Point[];
+  readonly signs: ReadonlyMap<number, number>;
   readonly slopes: readonly {
     readonly startTicks: number;
     readonly endTicks: number;
@@ -42,11 +58,22 @@ function levelAt(points: readonly Point[], ticks: number): number {
   return points.findLast((point) => point.atTicks <= ticks)?.strength ?? unmarkedStrength;
 }
 
+const byTicks = (a: Point, b: Point): number => a.atTicks - b.atTicks;
+
+/** Levels from their place on; the level after a sign such as fp from just after what is struck at it. */
+function levelPointsOf({ dynamics }: Pick<Score, 'dynamics'>): Point[] {
+  return dynamics
+    .flatMap((mark): readonly Point[] => {
+      if (mark.kind === 'level') return [{ atTicks: mark.onsetTicks, strength: strengthOfLevel[mark.level] }];
+      const then = mark.kind === 'accent' ? accentSigns[mark.sign].then : null;
+      return then === null ? [] : [{ atTicks: mark.onsetTicks + 1, strength: strengthOfLevel[then] }];
+    })
+    .sort(byTicks);
+}
+
 /** The course of a score's dynamics. A hairpin leads to the level marked at its end, else by one step. */
 export function dynamicCurveOf(score: Pick<Score, 'dynamics' | 'ticksPerQuarter'>): DynamicCurve {
-  const levels = score.dynamics.filter((mark) => mark.kind === 'level');
-  const points: Point[] = levels.map((mark) => ({ atTicks: mark.onsetTicks, strength: strengthOfLevel[mark.level] }));
-  points.sort((a, b) => a.atTicks - b.atTicks);
+  const points = levelPointsOf(score);
   const slopes = [];
   const hairpins = score.dynamics.filter((mark) => mark.kind === 'hairpin' && mark.endTicks > mark.onsetTicks);
   for (const mark of hairpins.sort((a, b) => a.onsetTicks - b.onsetTicks)) {
@@ -59,10 +86,16 @@ export function dynamicCurveOf(score: Pick<Score, 'dynamics' | 'ticksPerQuarter'
     slopes.push({ startTicks: mark.onsetTicks, endTicks: mark.endTicks, from, to });
     if (goal === undefined) {
       points.push({ atTicks: mark.endTicks, strength: to });
-      points.sort((a, b) => a.atTicks - b.atTicks);
+      points.sort(byTicks);
     }
   }
-  return { points, slopes };
+  return { points, slopes, signs: signsOf(score) };
+}
+
+function signsOf({ dynamics }: Pick<Score, 'dynamics'>): ReadonlyMap<number, number> {
+  const signs = new Map<number, number>();
+  for (const mark of dynamics) if (mark.kind === 'accent') signs.set(mark.onsetTicks, accentSigns[mark.sign].added);
+  return signs;
 }
 
 /** How hard notes are played at this moment by the written dynamics alone. */
@@ -72,26 +105,37 @@ function strengthAt(curve: DynamicCurve, ticks: number): number {
   return slope.from + ((slope.to - slope.from) * (ticks - slope.startTicks)) / (slope.endTicks - slope.startTicks);
 }
 
-const strengthOfTechnique: Partial<Readonly<Record<Technique, number>>> = {
+/** Signs of stress on the note itself. */
+const stressOfTechnique: Partial<Readonly<Record<Technique, number>>> = {
   accent: 0.12,
   strongAccent: 0.18,
   tenuto: 0.02,
-  hammerOn: -0.08,
-  pullOff: -0.1,
-  slide: -0.08,
 };
+
+/** What is not plucked is softer, however it is stressed. */
+const softerWhenJoined: Partial<Readonly<Record<Technique, number>>> = { hammerOn: -0.08, pullOff: -0.1, slide: -0.08 };
 
 /** Where in its bar a note falls, as far as stress goes. */
 export type MetricPlace = 'bar' | 'beat' | 'between';
-const strengthOfPlace: Readonly<Record<MetricPlace, number>> = { bar: 0.04, beat: 0.01, between: -0.02 };
+const stressOfPlace: Readonly<Record<MetricPlace, number>> = { bar: 0.04, beat: 0.01, between: -0.02 };
 
-/** How hard one note is played: written dynamics, its own signs, and its place in the bar. 0 to 1. */
-export function strengthOf(
-  curve: DynamicCurve,
-  ticks: number,
-  techniques: readonly Technique[],
-  place: MetricPlace,
-): number {
-  const signs = techniques.reduce((sum, technique) => sum + (strengthOfTechnique[technique] ?? 0), 0);
-  return bounded(strengthAt(curve, ticks) + signs + strengthOfPlace[place]);
+/** What strength hangs on besides the dynamics: the note's own signs and its place; and how much of dynamics and stress is wanted, 1 as written. */
+export interface StrengthOrder {
+  readonly ticks: number;
+  readonly techniques: readonly Technique[];
+  readonly place: MetricPlace;
+  readonly dynamicsShare: number;
+  readonly stressShare: number;
+}
+
+const summed = (table: Partial<Readonly<Record<Technique, number>>>, techniques: readonly Technique[]): number =>
+  techniques.reduce((sum, technique) => sum + (table[technique] ?? 0), 0);
+
+/** How hard one note is played: written dynamics about mf, its own signs, and its place in the bar. 0 to 1. */
+export function strengthOf(curve: DynamicCurve, order: StrengthOrder): number {
+  const { ticks, techniques, place, dynamicsShare, stressShare } = order;
+  const level = strengthAt(curve, ticks);
+  const dynamics = dynamicsShare === 1 ? level : unmarkedStrength + (level - unmarkedStrength) * dynamicsShare;
+  const signs = summed(stressOfTechnique, techniques) + stressOfPlace[place] + (curve.signs.get(ticks) ?? 0);
+  return bounded(dynamics + signs * stressShare + summed(softerWhenJoined, techniques));
 }
