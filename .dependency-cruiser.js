@@ -41,7 +41,7 @@ export default {
       severity: 'error',
       from: { path: '(^|/)music/', pathNot: notTests },
       to: {
-        path: '(^|/)(contract|api|web|seed|migrations|launch|command|measure|tests)/',
+        path: '(^|/)(contract|recording|api|web|seed|migrations|launch|command|measure|tests)/',
         pathNot: '(^|/)(music|node_modules)/|tests/rules/violations/music',
       },
     },
@@ -77,7 +77,7 @@ export default {
       name: 'music-has-one-door',
       comment: 'music/ is entered through its index.ts.',
       severity: 'error',
-      from: { path: '(^|/)(contract|api|web|seed|launch|command|measure)/', pathNot: notTests },
+      from: { path: '(^|/)(contract|recording|api|web|seed|launch|command|measure)/', pathNot: notTests },
       to: { path: '(^|/)music/.+', pathNot: '(^|/)music/index\\.ts$|(^|/)node_modules/' },
     },
     {
@@ -88,7 +88,24 @@ export default {
       to: { path: '(^|/)contract/.+', pathNot: '(^|/)contract/index\\.ts$|(^|/)node_modules/' },
     },
     {
-      name: 'command-imports-music-only',
+      name: 'recording-imports-music-only',
+      comment: 'Sound files are made the same way by the page, the server and the command, so it knows none of them.',
+      severity: 'error',
+      from: { path: '(^|/)recording/', pathNot: notTests },
+      to: {
+        path: '(^|/)(contract|api|web|seed|migrations|launch|command|measure)/',
+        pathNot: '(^|/)(node_modules|recording)/',
+      },
+    },
+    {
+      name: 'recording-has-one-door',
+      comment: 'recording/ is entered through its index.ts.',
+      severity: 'error',
+      from: { path: '(^|/)(music|contract|api|web|seed|launch|command|measure)/', pathNot: notTests },
+      to: { path: '(^|/)recording/.+', pathNot: '(^|/)recording/index\\.ts$|(^|/)node_modules/' },
+    },
+    {
+      name: 'command-imports-music-and-recording-only',
       comment: 'The command works on files: it needs no server, no database and no screen.',
       severity: 'error',
       from: { path: '(^|/)command/', pathNot: notTests },

@@ -1,6 +1,6 @@
 import { defineConfig } from 'vitest/config';
 
-const unit = ['music', 'contract', 'api', 'seed', 'command', 'measure', 'web'].map(
+const unit = ['music', 'contract', 'recording', 'api', 'seed', 'command', 'measure', 'web'].map(
   (folder) => `${folder}/**/*.test.{ts,tsx}`,
 );
 const database = ['tests/support/database/global-setup.ts'];

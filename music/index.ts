@@ -158,6 +158,14 @@ export {
   type StemsPiece,
   type StemsRendering,
 } from './sound/stems.ts';
+export {
+  engineMixOf,
+  instrumentsOf,
+  plainSetting,
+  settingsOfLines,
+  type LineSetting,
+  type MixedLine,
+} from './sound/mixing.ts';
 export { matchedGainDb } from './sound/match-loudness.ts';
 export { SoundMeter, type SoundLevels } from './sound/sound-meter.ts';
 export { mostWavFrames, samples24Of, wavBytesOf, wavHead } from './sound/wav.ts';

@@ -9,7 +9,7 @@ const checks = [
   [
     'arrows',
     'dependency-cruiser/bin/dependency-cruise.mjs',
-    ['--output-type', 'err', 'music', 'contract', 'api', 'web', 'migrations', 'seed', 'launch', 'command', 'measure'],
+    ['--output-type', 'err', 'music', 'contract', 'recording', 'api', 'web', 'migrations', 'seed', 'launch', 'command', 'measure'],
   ],
   ['dead code', 'knip/bin/knip.js', []],
 ];

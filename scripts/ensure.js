@@ -8,7 +8,7 @@ import { fileURLToPath } from 'node:url';
 /** The project's folder. */
 export const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
-const builtFolders = ['music', 'contract', 'migrations', 'api', 'seed', 'launch', 'command'];
+const builtFolders = ['music', 'contract', 'recording', 'migrations', 'api', 'seed', 'launch', 'command'];
 const settings = ['tsconfig.base.json', 'tsconfig.json', 'package-lock.json'];
 
 /** Runs a command in the project's folder, all that it says on stderr; ends this process with the command's code when it fails. */
@@ -68,7 +68,7 @@ function compile(folders) {
 
 /** Builds what works on files alone, without the server and the web, unless nothing has changed. */
 export function ensureCommandBuilt() {
-  const folders = ['music', 'command'];
+  const folders = ['music', 'recording', 'command'];
   unlessDone('dist/.command-built', [...folders.flatMap(filesOf), ...settings], () => compile(folders));
 }
 
@@ -78,7 +78,7 @@ export function ensureBuilt() {
     console.error('Building the server …');
     compile(builtFolders);
   });
-  unlessDone('dist/.web-built', [...['music', 'contract', 'web'].flatMap(filesOf), ...settings], () => {
+  unlessDone('dist/.web-built', [...['music', 'contract', 'recording', 'web'].flatMap(filesOf), ...settings], () => {
     console.error('Building the web …');
     run(process.execPath, ['node_modules/vite/bin/vite.js', 'build', 'web', '--logLevel', 'warn']);
   });

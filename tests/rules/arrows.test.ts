@@ -36,7 +36,9 @@ const expected: readonly (readonly [rule: string, file: string])[] = [
   ['web-parts-do-not-know-screens', 'web/ui/imports-feature.ts'],
   ['web-features-do-not-know-the-app', 'web/features/one/imports-app.ts'],
   ['only-tests-import-measure', 'api/imports-measure.ts'],
-  ['command-imports-music-only', 'command/imports-contract.ts'],
+  ['recording-imports-music-only', 'recording/imports-contract.ts'],
+  ['recording-has-one-door', 'web/enters-recording-by-a-window.ts'],
+  ['command-imports-music-and-recording-only', 'command/imports-contract.ts'],
   ['no-tests-in-the-product', 'web/lib/imports-test.ts'],
 ];
 

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { namedMix } from '../../contract/index.ts';
-import { lineId } from '../../music/index.ts';
+import { engineMixOf, lineId, plainSetting } from '../../music/index.ts';
 import { lineNamed } from '../../tests/support/split-builders.ts';
-import { engineMixOf, plainSetting } from './mixing.ts';
 import { foundMix, isSameMix, namedMixOf, type HeardMix } from './named-mixes.ts';
 import { newlyOffered, offeredMixes } from './offered-mixes.ts';
 

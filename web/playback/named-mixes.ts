@@ -1,6 +1,5 @@
 import type { NamedMix } from '../../contract/index.ts';
-import type { LineId } from '../../music/index.ts';
-import { plainSetting, type LineSetting } from './mixing.ts';
+import { plainSetting, settingsOfLines, type LineId, type LineSetting } from '../../music/index.ts';
 
 /** A mix as it is heard and seen: what is set for each line, who is forward, who is lifted. */
 export interface HeardMix {
@@ -18,16 +17,12 @@ export interface FoundMix {
 /** What a named mix means for these lines; a line that it does not tell of is plain. */
 export function foundMix(mix: NamedMix, lines: readonly LineId[]): FoundMix {
   const known = mix.lines.filter(({ line }) => lines.includes(line));
-  const settings = known.map(
-    ({ line, levelDb, tone, place, isSolo, isMuted, instrument }) =>
-      [line, { levelDb, tone, place, isSolo, isMuted, instrument: instrument ?? null }] as const,
-  );
   const isForwardHere = mix.forward !== null && lines.includes(mix.forward);
   const gone = new Set([...mix.lines.map(({ line }) => line), ...(mix.forward === null ? [] : [mix.forward])]);
   for (const line of lines) gone.delete(line);
   return {
     heard: {
-      settings: new Map(settings),
+      settings: settingsOfLines(known),
       forward: isForwardHere ? mix.forward : null,
       lifted: new Set(known.flatMap(({ line, isLifted }) => (isLifted === true ? [line] : []))),
     },

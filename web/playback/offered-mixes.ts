@@ -1,6 +1,5 @@
 import type { NamedMix } from '../../contract/index.ts';
-import type { Line, LineId } from '../../music/index.ts';
-import { plainSetting, type LineSetting } from './mixing.ts';
+import { plainSetting, type Line, type LineId, type LineSetting } from '../../music/index.ts';
 import { namedMixOf } from './named-mixes.ts';
 
 /** Above so many lines the pairs would crowd out everything else. */

@@ -13,10 +13,12 @@ import {
   type SecondsRange,
   type Stage,
   type TickRange,
+  engineMixOf,
+  plainSetting,
+  type LineSetting,
 } from '../../music/index.ts';
 import type { CapturedSound, EngineCommand, TimedReport } from './messages.ts';
 import { LoudnessMeter } from './loudness-meter.ts';
-import { engineMixOf, plainSetting, type LineSetting } from './mixing.ts';
 import { onlyOneSounds } from './only-one-sounds.ts';
 import { PlayingPosition, type PositionSource } from './position.ts';
 import { SoundDevice, type DeviceListener } from './sound-device.ts';

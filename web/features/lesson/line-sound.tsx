@@ -1,5 +1,4 @@
-import type { Line } from '../../../music/index.ts';
-import { plainSetting } from '../../playback/mixing.ts';
+import { plainSetting, type Line } from '../../../music/index.ts';
 import { WordToggle } from '../../ui/buttons.tsx';
 import { dyePaint } from '../../ui/dye.ts';
 import { SoundSettings } from '../../ui/sound-settings.tsx';

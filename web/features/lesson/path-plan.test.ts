@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PathStep } from '../../../contract/index.ts';
-import { lineId } from '../../../music/index.ts';
-import { engineMixOf, plainSetting } from '../../playback/mixing.ts';
+import { engineMixOf, lineId, plainSetting } from '../../../music/index.ts';
 import { audibleLines, fadeDb, planOf, promptOf } from './path-plan.ts';
 
 const [melody, bass, taps] = ['melody', 'bass', 'taps'].map(lineId) as [

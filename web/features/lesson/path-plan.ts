@@ -1,6 +1,5 @@
 import type { PathStep } from '../../../contract/index.ts';
-import type { LineId, Programme } from '../../../music/index.ts';
-import type { LineSetting } from '../../playback/mixing.ts';
+import type { LineId, LineSetting, Programme } from '../../../music/index.ts';
 
 /** What the player is told for a step of a path. */
 export interface StepPlan {

@@ -1,7 +1,6 @@
 import { useState } from 'react';
 import { createPortal } from 'react-dom';
-import type { Line } from '../../../music/index.ts';
-import { plainSetting } from '../../playback/mixing.ts';
+import { plainSetting, type Line } from '../../../music/index.ts';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';

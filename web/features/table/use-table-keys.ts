@@ -1,6 +1,5 @@
 import { useEffect } from 'react';
-import { activeLines, linesOfNote, type LineId } from '../../../music/index.ts';
-import { plainSetting } from '../../playback/mixing.ts';
+import { activeLines, linesOfNote, plainSetting, type LineId } from '../../../music/index.ts';
 import type { Desk } from './desk.ts';
 import { tableKeyOf, type TableKey } from './table-keys.ts';
 import type { TableState } from './table-state.ts';

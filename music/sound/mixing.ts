@@ -1,12 +1,10 @@
-import {
-  loudnessOfBlocks,
-  plainMix,
-  type ChannelMix,
-  type EngineMix,
-  type Instrument,
-  type LinePowers,
-  type LineId,
-} from '../../music/index.ts';
+import { exactPow } from '../basis/exact-math.ts';
+import type { LineId } from '../basis/ids.ts';
+import type { Instrument } from '../perform/performance.ts';
+import { plainMix, type ChannelMix } from './channel.ts';
+import type { EngineMix } from './engine.ts';
+import type { LinePowers } from './line-powers.ts';
+import { loudnessOfBlocks } from './loudness.ts';
 
 /** What a person sets for one line. */
 export interface LineSetting {
@@ -31,6 +29,21 @@ export const plainSetting: LineSetting = {
   instrument: null,
 };
 
+/** A line's setting with its line, as mixes are kept; without an instrument it is played with its usual one. */
+export interface MixedLine extends Omit<LineSetting, 'instrument'> {
+  readonly line: LineId;
+  readonly instrument?: Instrument | undefined;
+}
+
+/** The settings of a kept mix, by line. */
+export const settingsOfLines = (lines: readonly MixedLine[]): ReadonlyMap<LineId, LineSetting> =>
+  new Map(
+    lines.map(
+      ({ line, levelDb, tone, place, isSolo, isMuted, instrument }) =>
+        [line, { levelDb, tone, place, isSolo, isMuted, instrument: instrument ?? null }] as const,
+    ),
+  );
+
 /** How far a line that is brought forward comes up, and how far the others go back. **Units** decibels. */
 const forwardDb = 3;
 const backDb = -6;
@@ -42,7 +55,7 @@ interface Source {
   readonly shiftDb: number;
 }
 
-const powerOf = (levelDb: number): number => 10 ** (levelDb / 10);
+const powerOf = (levelDb: number): number => exactPow(10, levelDb / 10);
 
 /** The loudness of everybody heard together, by the powers of each alone; −Infinity where nothing is known. **Units** LUFS. */
 function loudnessOf(sources: readonly Source[], powers: LinePowers, isShifted: boolean): number {

@@ -1,0 +1,3 @@
+import { thing } from '../contract/thing.ts';
+
+export const other = thing;

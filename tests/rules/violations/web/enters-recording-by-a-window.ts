@@ -1,0 +1,3 @@
+import { thing } from '../recording/thing.ts';
+
+export const other = thing;
