@@ -52,6 +52,17 @@ describe('playing order', () => {
     expect(order(bars)).toBe(expected);
   });
 
+  // MusicXML 4.0, repeat: “after-jump: indicates if the repeats occur after a jump due to a da capo or dal segno”, from memory.
+  it.each([
+    ['A B:| C{fine} D{daCapo}', ['B'], 'ABABCDABABC'],
+    ['|:A B[1]:| C[2] D{daCapo} E', ['B'], 'ABACDABACDE'],
+    ['|:A:| |:B:| C{daCapo}', ['B'], 'AABBCABBC'],
+  ])('[R29] %s takes the repeats after %s again after a jump', (bars, names, expected) => {
+    const repeatsAfterJump = names.map((name) => barId(name));
+    const played = playingOrder({ bars: score(bars).bars, repeatsAfterJump });
+    expect(played.map(({ bar }) => bar).join('')).toBe(expected);
+  });
+
   it('tells the pass and the onset in playing time', () => {
     const bar = 4 * ticksPerQuarter;
     expect(playingOrder(score('A:| B')).map(({ ordinal, pass, onsetTicks }) => [ordinal, pass, onsetTicks])).toEqual([

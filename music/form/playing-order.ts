@@ -16,6 +16,9 @@ export interface UnfoldedBar {
 /** Nothing that a person wrote is longer; an order that a broken file asks for ends here. */
 const mostPlayedBars = 100_000;
 
+/** What the order of playing follows from. */
+type Played = Pick<Score, 'bars'> & Partial<Pick<Score, 'repeatsAfterJump'>>;
+
 interface Walk {
   readonly bars: readonly Bar[];
   readonly sections: readonly (RepeatSection | undefined)[];
@@ -25,7 +28,9 @@ interface Walk {
   readonly usedJumps: Set<number>;
   /** The pass through the present repeat. */
   pass: number;
-  /** After D.C. or D.S.: repeats are not taken again, and Fine and To Coda count. */
+  /** The repeats that end at these bars are taken after a return too. */
+  readonly afterJump: ReadonlySet<BarId>;
+  /** After D.C. or D.S.: repeats are not taken again unless they say so, and Fine and To Coda count. */
   isReturning: boolean;
 }
 
@@ -44,7 +49,7 @@ function leavesForCoda(bars: readonly Bar[]): ReadonlySet<number> {
   return new Set(hasLanding ? signs.filter((index) => index <= returnIndex) : []);
 }
 
-function newWalk(bars: readonly Bar[]): Walk {
+function newWalk({ bars, repeatsAfterJump = [] }: Played): Walk {
   const sections: (RepeatSection | undefined)[] = bars.map(() => undefined);
   for (const section of repeatSections(bars)) sections.fill(section, section.firstIndex, section.lastIndex + 1);
   const hasJumps = bars.some(returns);
@@ -54,17 +59,24 @@ function newWalk(bars: readonly Bar[]): Walk {
     hasJumps,
     leavesForCoda: leavesForCoda(bars),
     usedJumps: new Set(),
+    afterJump: new Set(repeatsAfterJump),
     pass: 1,
     isReturning: false,
   };
 }
+
+/** Whether a section's repeat is taken even after a return. */
+const repeatsAgain = ({ bars, afterJump }: Walk, { firstIndex, lastIndex }: RepeatSection): boolean =>
+  afterJump.size > 0 &&
+  bars.slice(firstIndex, lastIndex + 1).some(({ id, repeatTimes }) => repeatTimes > 0 && afterJump.has(id));
 
 function sounds(walk: Walk, index: number): boolean {
   const endings = walk.bars[index]?.endings ?? [];
   if (endings.length === 0) return true;
   const section = walk.sections[index];
   if (section === undefined) return !walk.hasJumps || endings.includes(walk.isReturning ? 2 : 1);
-  return endings.includes(walk.isReturning ? section.times : walk.pass);
+  const isLastPass = walk.isReturning && !repeatsAgain(walk, section);
+  return endings.includes(isLastPass ? section.times : walk.pass);
 }
 
 function segnoFor({ bars }: Walk, index: number): number {
@@ -98,7 +110,8 @@ function nextIndex(walk: Walk, index: number): number {
   const section = walk.sections[index];
   const wasPlayed = sounds(walk, index);
   const endsRepeat = wasPlayed && (walk.bars[index]?.repeatTimes ?? 0) > 0;
-  if (section !== undefined && endsRepeat && !walk.isReturning && walk.pass < section.times) {
+  const isTaken = section !== undefined && (!walk.isReturning || repeatsAgain(walk, section));
+  if (isTaken && endsRepeat && walk.pass < section.times) {
     walk.pass += 1;
     return section.firstIndex;
   }
@@ -107,9 +120,9 @@ function nextIndex(walk: Walk, index: number): number {
   return target ?? index + 1;
 }
 
-/** The bars in the order in which they sound: repeats and endings unfolded, D.C., D.S., coda and Fine followed, repeats not taken again after a return (common practice, no source). Every jump is taken once, so that the order always ends. */
-export function playingOrder(score: Pick<Score, 'bars'>): readonly UnfoldedBar[] {
-  const walk = newWalk(score.bars);
+/** The bars in the order in which they sound: repeats and endings unfolded, D.C., D.S., coda and Fine followed, repeats not taken again after a return (common practice, no source) unless their sign says so. Every jump is taken once, so that the order always ends. */
+export function playingOrder(score: Played): readonly UnfoldedBar[] {
+  const walk = newWalk(score);
   const passes = new Map<BarId, number>();
   const played: UnfoldedBar[] = [];
   let onsetTicks = 0;

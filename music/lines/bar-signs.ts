@@ -1,5 +1,6 @@
 import type { TickRange } from '../score/excerpt.ts';
-import type { Bar } from '../score/score.ts';
+import type { BarId } from '../basis/ids.ts';
+import type { Bar, Score } from '../score/score.ts';
 import type { BarSigns } from '../score/written.ts';
 
 /** Bars from the start of a repeat to the last bar of its endings. */
@@ -24,7 +25,7 @@ function repeatGroups(bars: readonly Bar[]): readonly RepeatGroup[] {
   return isStartSaid ? [...groups, { first, last: bars.length - 1, isStartSaid }] : groups;
 }
 
-const noRepeat = { startsRepeat: false, repeatTimes: 0, endings: [] };
+const noRepeat = { startsRepeat: false, repeatTimes: 0, repeatsAfterJump: false, endings: [] };
 
 const isCovered = (bar: Bar | undefined, { startTicks, endTicks }: TickRange): boolean =>
   bar === undefined || (bar.onsetTicks >= startTicks && bar.onsetTicks + bar.lengthTicks <= endTicks);
@@ -37,11 +38,16 @@ function keepsJumps(bars: readonly Bar[], range: TickRange): boolean {
 }
 
 /** The signs of each bar as far as they make sense within a range: a repeat with its endings is kept where all of it lies there, jumps where all of them do. */
-export function signsIn(bars: readonly Bar[], range: TickRange): readonly BarSigns[] {
+export function signsIn(
+  { bars, repeatsAfterJump }: Pick<Score, 'bars' | 'repeatsAfterJump'>,
+  range: TickRange,
+): readonly BarSigns[] {
+  const again = new Set<BarId>(repeatsAfterJump);
   const withJumps = keepsJumps(bars, range);
-  const signs = bars.map(({ startsRepeat, repeatTimes, endings, jumps, rehearsalMark, onsetTicks }) => ({
+  const signs = bars.map(({ id, startsRepeat, repeatTimes, endings, jumps, rehearsalMark, onsetTicks }) => ({
     startsRepeat,
     repeatTimes,
+    repeatsAfterJump: again.has(id),
     endings,
     jumps: withJumps ? jumps : [],
     rehearsalMark: onsetTicks >= range.startTicks ? rehearsalMark : null,

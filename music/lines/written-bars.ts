@@ -79,12 +79,19 @@ function frameOf({ bar, barPhase, signs }: FramePlan, { ticksPerQuarter, range, 
   return { written, startTicks, endTicks, phaseTicks, tree: trees.treeOf(bar.meter, reachUnits) };
 }
 
-const noSigns: BarSigns = { startsRepeat: false, repeatTimes: 0, endings: [], jumps: [], rehearsalMark: null };
+const noSigns: BarSigns = {
+  startsRepeat: false,
+  repeatTimes: 0,
+  repeatsAfterJump: false,
+  endings: [],
+  jumps: [],
+  rehearsalMark: null,
+};
 
 /** The bars that the range touches, cut at its edges. */
-export function barFrames(score: Pick<Score, 'bars' | 'ticksPerQuarter'>, range: TickRange): readonly BarFrame[] {
+export function barFrames(score: Pick<Score, 'bars' | 'ticksPerQuarter' | 'repeatsAfterJump'>, range: TickRange): readonly BarFrame[] {
   const phases = barPhases(score);
-  const signs = signsIn(score.bars, range);
+  const signs = signsIn(score, range);
   const setting = { ticksPerQuarter: score.ticksPerQuarter, range, trees: new Trees() };
   return score.bars.flatMap((bar, index): readonly BarFrame[] => {
     const isTouched = bar.onsetTicks < range.endTicks && bar.onsetTicks + bar.lengthTicks > range.startTicks;

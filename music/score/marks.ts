@@ -128,6 +128,8 @@ export interface Marks {
   /** Bars in free time, whatever meter came before. */
   readonly unmeteredBars: readonly BarId[];
   readonly heldOvers: readonly HeldOver[];
+  /** Bars whose repeat sign is taken again after D.C. or D.S. */
+  readonly repeatsAfterJump: readonly BarId[];
 }
 
 /** The marks of music that has none. */
@@ -145,4 +147,5 @@ export const noMarks: Marks = {
   keyChanges: [],
   unmeteredBars: [],
   heldOvers: [],
+  repeatsAfterJump: [],
 };

@@ -137,6 +137,8 @@ export interface WrittenBar {
 export interface BarSigns {
   readonly startsRepeat: boolean;
   readonly repeatTimes: number;
+  /** The repeat is taken after D.C. or D.S. too. */
+  readonly repeatsAfterJump: boolean;
   readonly endings: readonly number[];
   readonly jumps: readonly Jump[];
   readonly rehearsalMark: string | null;

@@ -1,4 +1,4 @@
-import type { WrittenBar } from '../../score/written.ts';
+import type { BarSigns, WrittenBar } from '../../score/written.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { textElement } from './text-element.ts';
 
@@ -38,8 +38,12 @@ export function leftBarline(bars: readonly WrittenBar[], index: number): XmlElem
   ];
 }
 
-const repeatElement = (times: number): XmlElement =>
-  element('repeat', { direction: 'backward', ...(times === 2 ? {} : { times: String(times) }) });
+const repeatElement = ({ repeatTimes, repeatsAfterJump }: BarSigns): XmlElement =>
+  element('repeat', {
+    direction: 'backward',
+    ...(repeatTimes === 2 ? {} : { times: String(repeatTimes) }),
+    ...(repeatsAfterJump ? { 'after-jump': 'yes' } : {}),
+  });
 
 /** The barline after a bar, where a repeat or an ending ends, or the music does. **Source** MusicXML 4.0, barline. */
 export function rightBarline(bars: readonly WrittenBar[], index: number): XmlElement[] {
@@ -52,7 +56,7 @@ export function rightBarline(bars: readonly WrittenBar[], index: number): XmlEle
     element('barline', { location: 'right' }, [
       ...(isHeavy ? [textElement('bar-style', 'light-heavy')] : []),
       ...(ends ? [endingElement(signs.endings, signs.repeatTimes > 0 ? 'stop' : 'discontinue')] : []),
-      ...(signs.repeatTimes > 0 ? [repeatElement(signs.repeatTimes)] : []),
+      ...(signs.repeatTimes > 0 ? [repeatElement(signs)] : []),
     ]),
   ];
 }

@@ -73,7 +73,7 @@ const writtenBar = (ordinal: number, more: Partial<WrittenBar> = {}): WrittenBar
   meter: fourFour,
   key: { fifths: 0, mode: 'major' },
   isPartial: false,
-  signs: { startsRepeat: false, repeatTimes: 0, endings: [], jumps: [], rehearsalMark: null },
+  signs: { startsRepeat: false, repeatTimes: 0, repeatsAfterJump: false, endings: [], jumps: [], rehearsalMark: null },
   directions: [],
   ...more,
 });

@@ -105,6 +105,10 @@ export function unmeteredBars(parts: readonly RawPart[], bars: readonly Bar[]): 
   });
 }
 
+/** The bars whose repeats are taken after D.C. and D.S. too. **Source** MusicXML 4.0, repeat: after-jump. */
+export const repeatsAfterJump = (parts: readonly RawPart[], bars: readonly Bar[]): BarId[] =>
+  bars.flatMap(({ id }, index) => (parts.some((part) => part.bars[index]?.repeatsAfterJump === true) ? [id] : []));
+
 /** Reports bars that hold more or less than their meter, and parts that stop before their bar does. */
 export function reportBarLengths(
   parts: readonly RawPart[],

@@ -17,7 +17,7 @@ pre-bend release tap other-technical
 articulations accent strong-accent staccato staccatissimo spiccato tenuto detached-legato scoop plop doit falloff
 ornaments wavy-line shake
 dynamics pppppp ppppp pppp ppp pp p mp mf f ff fff ffff fffff ffffff sf sfp sfpp sfz sfzp sffz fp fz pf rf rfz
-attributes divisions key fifths mode time beats beat-type senza-misura staves clef sign line clef-octave-change
+attributes divisions key key-step key-alter measure-style measure-repeat fifths mode time beats beat-type senza-misura staves clef sign line clef-octave-change
 staff-details staff-tuning tuning-step tuning-alter tuning-octave capo transpose chromatic octave-change double
 barline repeat ending segno coda
 direction direction-type rehearsal words wedge dashes bracket metronome beat-unit beat-unit-dot per-minute
@@ -29,7 +29,7 @@ degree-type
 /** Elements that mean something to a musician and that the score has no place for. */
 const kept = names(`
 cue
-key-step key-alter key-octave interchangeable time-relation
+key-octave interchangeable time-relation
 numeral-alter numeral-key numeral-fifths numeral-mode inversion bass-separator
 frame figured-bass figure figure-number prefix suffix
 frame-strings frame-frets first-fret frame-note barre
@@ -45,7 +45,7 @@ open-string thumb-position double-tongue triple-tongue stopped snap-pizzicato he
 hole-closed hole-shape arrow arrow-direction arrow-style arrowhead circular-arrow handbell brass-bend flip smear open
 half-muted harmon-mute harmon-closed golpe with-bar base-pitch touching-pitch sounding-pitch
 non-arpeggiate other-notation other-dynamics n
-measure-style measure-repeat beat-repeat slash slash-type slash-dot except-voice
+beat-repeat slash slash-type slash-dot except-voice
 instrument-change instrument-abbreviation solo ensemble semi-pitched other-play ipa
 for-part part-clef part-transpose tuplet-type tuplet-dot metronome-arrows metronome-tied metronome-beam metronome-dot beat-unit-tied
 listen assess wait other-listen listening sync other-listening player player-name

@@ -2,7 +2,7 @@ import { noteId, type NoteId } from '../../basis/ids.ts';
 import type { Bar, GraceNote, NoteSound } from '../../score/score.ts';
 import type { Chain } from './chains.ts';
 import type { IssueLog } from './issue-log.ts';
-import { pitchedSound, type IdOfHead } from './note-table.ts';
+import { partAt, pitchedSound, type IdOfHead } from './note-table.ts';
 import type { PartLayout } from './part-layout.ts';
 import { staffKindOf, type RawHead } from './raw-part.ts';
 
@@ -116,7 +116,11 @@ function draftsOf(
   return gracesWithMains(raw.heads, report).flatMap(({ head, main }): GraceDraft[] => {
     const id = mains.get(main);
     if (id === undefined) return [];
-    const sound = pitchedSound(head, layout, bars[head.barIndex]) ?? { kind: 'hit', hit: 'deadNote', isCertain: false };
+    const sound = pitchedSound(head, partAt(head.strings, layout), bars[head.barIndex]) ?? {
+      kind: 'hit',
+      hit: 'deadNote',
+      isCertain: false,
+    };
     return [
       {
         main: id,

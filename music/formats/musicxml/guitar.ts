@@ -5,6 +5,10 @@ import { staffKindOf, type RawPart, type StaffKind } from './raw-part.ts';
 /** Six strings in standard tuning, string 1 first. **Source** common practice, no source. */
 export const standardTuning: Tuning = [64, 59, 55, 50, 45, 40];
 
+/** A tuning as it sounds: one of six strings that lies an octave above the guitar's is written at the guitar's usual octave. */
+export const soundingTuning = (tuning: Tuning): Tuning =>
+  tuning.length >= 6 && (tuning[0] ?? 0) >= 72 ? tuning.map((midi) => midi - 12) : tuning;
+
 /** The guitars of General MIDI, programs from 1. **Source** General MIDI Level 1 sound set, 25 to 32. */
 const isGuitarProgram = (program: number): boolean => program >= 25 && program <= 32;
 

@@ -12,7 +12,7 @@ import type {
   Tuplet,
 } from '../../score/marks.ts';
 import type { Bar } from '../../score/score.ts';
-import { soundingKey, unmeteredBars } from './bars.ts';
+import { repeatsAfterJump, soundingKey, unmeteredBars } from './bars.ts';
 import { firstHead } from './chains.ts';
 import type { IssueLog } from './issue-log.ts';
 import type { IdOfHead } from './note-table.ts';
@@ -170,6 +170,7 @@ export function marksOf(sources: MarkSources): Marks {
     ),
     keyChanges: keyPart === undefined ? [] : keyChangesOf(keyPart, bars),
     unmeteredBars: unmeteredBars(parts, bars),
+    repeatsAfterJump: repeatsAfterJump(parts, bars),
     heldOvers: heldOversOf(layouts, bars, idOf),
   };
 }

@@ -8,25 +8,33 @@ import { hitOf, WordsByMoment } from './hits.ts';
 import type { IssueLog } from './issue-log.ts';
 import { byOnset } from './pairing.ts';
 import type { PartLayout } from './part-layout.ts';
-import type { RawHead } from './raw-part.ts';
+import type { RawHead, RawStrings } from './raw-part.ts';
 import { transposedPitch } from './transposed-pitch.ts';
 
 /** Tells the id of a head. */
 export type IdOfHead = (head: RawHead) => HeadId;
 
+/** The part as it is set up where strings were retuned or the capo was moved. */
+export function partAt(strings: RawStrings | null, { part, movesWithCapo }: PartLayout): Part {
+  if (strings === null) return part;
+  const { tuning, capoFret, capoBy } = strings;
+  return {
+    ...part,
+    tuning: tuning ?? part.tuning,
+    capoFret: capoFret ?? part.capoFret,
+    soundingShift: part.soundingShift + (movesWithCapo ? capoBy : 0),
+  };
+}
+
 /** A head's pitch as it sounds in a part, `liftSemitones` above where the part puts it, or null for a hit. */
 export function pitchedSound(
   head: RawHead,
-  layout: PartLayout,
+  { soundingShift }: Pick<Part, 'soundingShift'>,
   bar: Bar | undefined,
   liftSemitones = 0,
 ): NoteSound | null {
   if (head.pitch === null || isHit(head)) return null;
-  const sounding = transposedPitch(
-    head.pitch,
-    layout.part.soundingShift + head.transposedBy + liftSemitones,
-    bar?.key.fifths ?? 0,
-  );
+  const sounding = transposedPitch(head.pitch, soundingShift + head.transposedBy + liftSemitones, bar?.key.fifths ?? 0);
   return { kind: 'pitched', written: head.pitch, sounding, soundingMidi: midiOf(sounding) };
 }
 
@@ -86,8 +94,12 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
   const first = firstHead(chain);
   const told = firstValue(copyHeads, fingerboardOf) ?? firstValue(chain.heads, fingerboardOf);
   const techniques = techniquesOf(heads);
-  const lift = harmonicLift(first, told, techniques, layout.part);
-  const sound = pitchedSound(first, layout, bar, lift) ?? hitSound(chain, company, copies, table);
+  const part = partAt(
+    firstValue(heads, ({ strings }) => strings),
+    layout,
+  );
+  const lift = harmonicLift(first, told, techniques, part);
+  const sound = pitchedSound(first, part, bar, lift) ?? hitSound(chain, company, copies, table);
   return {
     id: noteId(ids[0] ?? ''),
     bar: bar.id,
@@ -101,7 +113,7 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
       placeOnString(
         firstValue(heads, (head) => head.string),
         sound,
-        layout.part,
+        part,
       ),
     techniques,
     pluckingFinger: firstValue(heads, (head) => head.pluckingFinger),

@@ -20,7 +20,7 @@ export function fingerboardMidi(chain: Chain, tuning: Tuning): number | null {
   const head = firstHead(chain);
   const written = writtenMidi(head);
   if (written === null) return null;
-  const open = head.fingerboard === null ? undefined : tuning[head.fingerboard.string - 1];
+  const open = head.fingerboard === null ? undefined : (head.strings?.tuning ?? tuning)[head.fingerboard.string - 1];
   return open === undefined || head.fingerboard === null ? written : open + head.fingerboard.fret;
 }
 
@@ -81,7 +81,7 @@ class Matcher {
   match(struck: readonly Chain[], copies: readonly Chain[], ringing: (midi: number) => Chain | undefined): void {
     const free = [...struck];
     const rest = copies.filter((copy) => {
-      const at = free.findIndex((chain) => writtenMidi(firstHead(chain)) === this.midi(copy));
+      const at = free.findIndex((chain) => this.isEqual(writtenMidi(firstHead(chain)), copy));
       if (at < 0) return true;
       this.pair(copy, free.splice(at, 1)[0]);
       this.equals += 1;
@@ -118,6 +118,13 @@ class Matcher {
   private midi(copy: Chain): number | null {
     const fretted = fingerboardMidi(copy, this.tuning);
     return fretted === null ? null : fretted - this.distance;
+  }
+
+  /** Where a capo has moved, notation at sounding pitch moves with it. */
+  private isEqual(midi: number | null, copy: Chain): boolean {
+    const own = this.midi(copy);
+    const capoBy = firstHead(copy).strings?.capoBy ?? 0;
+    return midi === own || (capoBy !== 0 && own !== null && midi === own + capoBy);
   }
 
   private pair(copy: Chain, original: Chain | undefined): void {

@@ -1,6 +1,6 @@
 import type { Bar, Part, Tuning } from '../../score/score.ts';
 import { chainsOf, firstHead, joinUnisons, twiceStruck, writtenMidi, type Chain } from './chains.ts';
-import { isFretted, isGuitarNamed, staffKindsOf, standardTuning } from './guitar.ts';
+import { isFretted, isGuitarNamed, soundingTuning, staffKindsOf, standardTuning } from './guitar.ts';
 import type { IssueLog } from './issue-log.ts';
 import { fingerboardMidi, mostFrequent, pairTablature, reportPairing, type Pairing } from './pairing.ts';
 import type { RawPart } from './raw-part.ts';
@@ -18,6 +18,8 @@ export interface PartLayout {
   readonly isFretted: boolean;
   /** How its pitches were taken to sound, and why. */
   readonly sounding: SoundingShift;
+  /** A capo that moves later on moves the pitches. */
+  readonly movesWithCapo: boolean;
 }
 
 interface Draft {
@@ -56,12 +58,9 @@ function draftOf(raw: RawPart, bars: readonly Bar[], log: IssueLog): Draft {
   };
 }
 
-const written = (tuning: Tuning): Tuning =>
-  tuning.length >= 6 && (tuning[0] ?? 0) >= 72 ? tuning.map((midi) => midi - 12) : tuning;
-
 function tuningOf(draft: Draft): Tuning | null {
   const given = draft.raw.tuning ?? draft.copiedBy?.raw.tuning ?? draft.copies?.raw.tuning ?? null;
-  if (given !== null) return written(given);
+  if (given !== null) return soundingTuning(given);
   const usesFrets = draft.raw.heads.some((head) => head.fingerboard !== null) || draft.tablature.length > 0;
   return usesFrets || isGuitarNamed(draft.raw) || draft.copiedBy !== null || draft.copies !== null
     ? standardTuning
@@ -77,7 +76,7 @@ function pairAcross(drafts: readonly Draft[]): void {
       (draft) => draft.tablature.length === 0 && draft.notation.length > 0 && draft.copiedBy === null,
     );
     const tried = candidates.map((draft) => {
-      const tuning = written(tab.raw.tuning ?? draft.raw.tuning ?? standardTuning);
+      const tuning = soundingTuning(tab.raw.tuning ?? draft.raw.tuning ?? standardTuning);
       return { draft, pairing: pairTablature(draft.notation, tab.tablature, tuning) };
     });
     const fitting = tried.filter(
@@ -104,7 +103,8 @@ const leastSupport = 0.6;
 
 /** The distance from written pitches to strings and frets on which most notes agree. */
 function fretDistanceOf(draft: Draft, tuning: Tuning): { readonly distance: number; readonly support: number } | null {
-  const chains = draft.notation.length > 0 ? draft.notation : draft.tablature;
+  const all = draft.notation.length > 0 ? draft.notation : draft.tablature;
+  const chains = all.filter((chain) => firstHead(chain).strings === null);
   const distances = chains.flatMap((chain) => {
     const midi = writtenMidi(firstHead(chain));
     const fretted = firstHead(chain).fingerboard === null ? null : fingerboardMidi(chain, tuning);
@@ -142,6 +142,30 @@ function shiftOf(draft: Draft, tuning: Tuning | null, choice: SoundingChoice, lo
   for (const { code, detail } of sounding.findings)
     log.add(code, code === 'string-fret-disagree' ? 'warning' : 'note', detail, place);
   return sounding;
+}
+
+/** Chains after a move of the capo with the places that they are fretted at, and how far those lie from the written pitches. */
+function distancesAfterMove(draft: Draft, tuning: Tuning): number[] {
+  const pairs: (readonly [Chain, Chain])[] = [
+    ...draft.notation.map((chain) => [chain, chain] as const),
+    ...(draft.pairing?.copyOf ?? []),
+  ];
+  return pairs.flatMap(([placed, chain]) => {
+    const { fingerboard, strings } = firstHead(placed);
+    const midi = writtenMidi(firstHead(chain));
+    const fretted = fingerboard === null ? null : fingerboardMidi(placed, tuning);
+    return midi === null || fretted === null || strings === null || strings.capoBy === 0 ? [] : [fretted - midi];
+  });
+}
+
+/** Whether pitches sound higher where the capo moves up: they do in music written in shapes, unless its transposition says so already. Strings and frets after the move tell; else what was believed before it. */
+function movesWithCapo(draft: Draft, tuning: Tuning | null, { capo, shift }: SoundingShift): boolean {
+  if (capo?.by === 'transposition') return false;
+  if (capo?.by === 'person') return capo.are === 'shapes';
+  const capoFret = capo?.are === 'shapes' ? capoOf(draft) : 0;
+  const told = tuning === null ? [] : distancesAfterMove(draft, tuning);
+  const shapes = told.filter((distance) => (distance - (shift - capoFret)) % 12 === 0).length;
+  return told.length === 0 ? capo?.are !== 'sounding' : 2 * shapes >= told.length;
 }
 
 function copiesByOriginal(pairing: Pairing | null): Map<Chain, Chain[]> {
@@ -192,6 +216,7 @@ function layoutOf(draft: Draft, choice: SoundingChoice, log: IssueLog): PartLayo
     copies: copiesByOriginal(draft.pairing),
     isFretted: draft.isFretted,
     sounding,
+    movesWithCapo: movesWithCapo(draft, tuning, sounding),
   };
 }
 

@@ -67,6 +67,8 @@ export interface RawHead extends RawMoment {
   readonly string: number | null;
   /** Semitones by which the transposition in force differs from the part's first. */
   readonly transposedBy: number;
+  /** The tuning and the capo in force, where they are no longer the part's first. */
+  readonly strings: RawStrings | null;
   readonly techniques: readonly Technique[];
   readonly pluckingFinger: SoundingNote['pluckingFinger'];
   readonly frettingFinger: number | null;
@@ -75,6 +77,14 @@ export interface RawHead extends RawMoment {
   readonly words: string;
   readonly hasLyric: boolean;
   readonly attachments: RawAttachments | null;
+}
+
+/** How the strings are set up; null where nothing is said. */
+export interface RawStrings {
+  readonly tuning: readonly number[] | null;
+  readonly capoFret: number | null;
+  /** Frets by which the capo lies above the part's first. */
+  readonly capoBy: number;
 }
 
 /** A written rest of a part. */
@@ -96,6 +106,18 @@ export interface RawTupletEdge extends RawMoment {
   readonly ratio: TupletRatio | null;
   /** What the note's value is multiplied by in all. */
   readonly noteRatio: TupletRatio;
+}
+
+/** One end of a sign that leads from one note to another. */
+export interface RawJoinEdge extends RawJoin {
+  readonly head: RawHead;
+}
+
+/** One end of such a sign as its note says it. */
+export interface RawJoin {
+  readonly name: 'hammer-on' | 'pull-off' | 'slide' | 'glissando';
+  readonly edge: 'start' | 'stop';
+  readonly number: string;
 }
 
 /** `actual` notes in the time of `normal`. */
@@ -134,6 +156,8 @@ export interface RawBar {
   keyAfter: Key | null;
   startsRepeat: boolean;
   repeatTimes: number;
+  /** The repeat is taken after a jump too. */
+  repeatsAfterJump: boolean;
   endingStart: readonly number[];
   stopsEnding: boolean;
   readonly jumps: Jump[];
@@ -164,6 +188,7 @@ export interface RawPart {
   readonly clefs: AtMoment<ClefMark>[];
   readonly barres: (AtMoment<Barre> & { readonly span: RawTextSpan })[];
   readonly tupletEdges: RawTupletEdge[];
+  readonly joinEdges: RawJoinEdge[];
   readonly textSpans: RawTextSpan[];
   /** Changes of key within bars. */
   readonly keyChanges: (RawMoment & { readonly key: Key })[];
@@ -176,8 +201,10 @@ export interface RawPart {
   /** Semitones by which the transposition in force differs from the first, while the part is read. */
   transposedBy: number;
   /** As the file lists it; string 1 first. */
-  tuning: number[] | null;
+  tuning: readonly number[] | null;
   capoFret: number | null;
+  /** Tuning and capo in force while the part is read; null as long as they are the first ones. */
+  strings: RawStrings | null;
   /** The words that name a capo on some strings only. */
   partialCapo: string | null;
 }
@@ -198,6 +225,7 @@ export const emptyPart = (
   clefs: [],
   barres: [],
   tupletEdges: [],
+  joinEdges: [],
   textSpans: [],
   keyChanges: [],
   staffKinds: new Map(),
@@ -207,6 +235,7 @@ export const emptyPart = (
   transposedBy: 0,
   tuning: null,
   capoFret: null,
+  strings: null,
   partialCapo: null,
 });
 

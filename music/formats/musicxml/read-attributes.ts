@@ -1,9 +1,17 @@
+import type { Issue, IssueCode } from '../../basis/issue.ts';
 import { midiOf, type Pitch } from '../../basis/pitch.ts';
 import { lcm } from '../../basis/fraction.ts';
 import type { Key, Meter } from '../../score/score.ts';
+import { soundingTuning } from './guitar.ts';
 import { childOf, childrenOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import type { ClefMark } from '../../score/marks.ts';
 import type { RawBar, RawMoment, RawPart, StaffKind } from './raw-part.ts';
+
+/** Tells of something that a part says, at the place where it says it. */
+export type ReportAttribute = (severity: Issue['severity'], code: IssueCode, detail: string) => void;
+
+const signsOf = (fifths: number): string =>
+  fifths === 0 ? 'no signs' : `${Math.abs(fifths)} ${fifths > 0 ? 'sharps' : 'flats'}`;
 
 const steps = new Set<string>(['C', 'D', 'E', 'F', 'G', 'A', 'B']);
 
@@ -31,7 +39,37 @@ function meterOf(time: XmlElement): Meter | null {
   };
 }
 
-function keyOf(element: XmlElement): Key {
+/** Steps in the order in which signatures sharpen them. */
+const sharpened = 'FCGDAEB';
+
+/** What a signature of so many fifths does to a step. */
+const alterIn = (fifths: number, step: string): number =>
+  fifths > 0 ? Number(sharpened.indexOf(step) < fifths) : -Number(sharpened.indexOf(step) >= 7 + fifths);
+
+/** The usual signature that is nearest to one that lists its own alterations, and at how many steps it differs; of equals the one with fewer signs. **Source** MusicXML 4.0, key: key-step, key-alter. */
+function nearestSignature(element: XmlElement): { readonly fifths: number; readonly differing: number } {
+  const listed = childrenOf(element, 'key-step').map(textOf);
+  const alters = childrenOf(element, 'key-alter').map((alter) => Number(textOf(alter)));
+  const own = new Map(listed.map((step, index) => [step, alters[index] ?? 0]));
+  const differingFrom = (fifths: number): number =>
+    Array.from(sharpened).filter((step) => (own.get(step) ?? 0) !== alterIn(fifths, step)).length;
+  const all = Array.from({ length: 15 }, (_, index) => (index % 2 === 0 ? 0 - index / 2 : (index + 1) / 2));
+  return all
+    .map((fifths) => ({ fifths, differing: differingFrom(fifths) }))
+    .reduce((best, candidate) => (candidate.differing < best.differing ? candidate : best));
+}
+
+function keyOf(element: XmlElement, report: ReportAttribute): Key {
+  if (childOf(element, 'key-step') !== undefined) {
+    const { fifths, differing } = nearestSignature(element);
+    if (differing > 0)
+      report(
+        'warning',
+        'value-repaired',
+        `The key signature lists alterations of its own; the nearest usual one, of ${signsOf(fifths)}, was taken for the key. The pitches are as written.`,
+      );
+    return { fifths, mode: null };
+  }
   const fifths = numberOf(childOf(element, 'fifths')) ?? 0;
   const mode = childText(element, 'mode').toLowerCase();
   return {
@@ -82,19 +120,26 @@ function tuningOf(details: XmlElement): number[] | null {
   return isComplete ? strings.reverse() : null;
 }
 
-/** Tells of something that a part says, at the place where it says it. */
-type Report = (detail: string) => void;
-
-function readStaffDetails(details: XmlElement, part: RawPart, report: Report): void {
-  const tuning = tuningOf(details);
-  if (tuning !== null && part.tuning !== null && tuning.join() !== part.tuning.join())
-    report('The tuning changes here; string and fret numbers after it were read in the first tuning.');
-  part.tuning ??= tuning;
+/** A tuning or a capo after the first is in force from its place on, for the notes after it. */
+function readStaffDetails(details: XmlElement, part: RawPart, report: ReportAttribute): void {
+  const before = part.strings ?? { tuning: part.tuning, capoFret: part.capoFret };
+  const written = tuningOf(details);
+  const isLater = part.heads.length > 0;
+  const tuning = written === null ? before.tuning : isLater ? soundingTuning(written) : written;
   const capo = numberOf(childOf(details, 'capo'));
-  if (capo === null || capo < 0 || capo > 24) return;
-  if (part.capoFret !== null && part.capoFret !== Math.round(capo))
-    report(`The capo moves to fret ${Math.round(capo)} here; the music after it was read with the first capo.`);
-  part.capoFret ??= Math.round(capo);
+  const capoFret = capo === null || capo < 0 || capo > 24 ? before.capoFret : Math.round(capo);
+  if (isLater && tuning?.join() !== before.tuning?.join())
+    report('note', 'value-repaired', 'The tuning changes here; strings and frets after it were read in the new one.');
+  if (isLater && capoFret !== before.capoFret)
+    report(
+      'note',
+      'value-repaired',
+      `The capo moves to fret ${capoFret ?? 0} here; the music after it was read with it.`,
+    );
+  if (!isLater || (part.tuning === null && part.capoFret === null && part.strings === null)) {
+    part.tuning = tuning;
+    part.capoFret = capoFret;
+  } else part.strings = { tuning, capoFret, capoBy: (capoFret ?? 0) - (part.capoFret ?? 0) };
 }
 
 const semitonesOfTranspose = (transpose: XmlElement): number => {
@@ -109,7 +154,7 @@ interface AttributeContext {
   readonly part: RawPart;
   readonly bar: RawBar;
   readonly moment: RawMoment;
-  readonly report: Report;
+  readonly report: ReportAttribute;
 }
 
 function readTranspose(transpose: XmlElement, part: RawPart): void {
@@ -123,7 +168,7 @@ export function readAttributes(attributes: XmlElement, { part, bar, moment, repo
   for (const node of attributes.children) {
     if (typeof node === 'string' || node.kind !== 'element') continue;
     if (node.name === 'time') readTime(node, bar, moment);
-    else if (node.name === 'key') readKey(node, part, bar, moment);
+    else if (node.name === 'key') readKey(node, { part, bar, moment, report });
     else if (node.name === 'clef') readClef(node, part, moment);
     else if (node.name === 'staves') part.staffCount = Math.max(part.staffCount, numberOf(node) ?? 1);
     else if (node.name === 'staff-details') readStaffDetails(node, part, report);
@@ -132,8 +177,8 @@ export function readAttributes(attributes: XmlElement, { part, bar, moment, repo
 }
 
 /** A key at the start of a bar is the bar's; one within it is a change, which lasts on into the bars that follow. */
-function readKey(element: XmlElement, part: RawPart, bar: RawBar, moment: RawMoment): void {
-  const key = keyOf(element);
+function readKey(element: XmlElement, { part, bar, moment, report }: AttributeContext): void {
+  const key = keyOf(element, report);
   if (moment.offsetTicks === 0) bar.key ??= key;
   else {
     bar.keyAfter = key;

@@ -15,6 +15,7 @@ function passesOf(text: string): number[] {
 function readRepeat(repeat: XmlElement, bar: RawBar): void {
   if (repeat.attributes['direction'] === 'forward') bar.startsRepeat = true;
   if (repeat.attributes['direction'] !== 'backward') return;
+  bar.repeatsAfterJump ||= repeat.attributes['after-jump'] === 'yes';
   const times = Number(repeat.attributes['times'] ?? 2);
   bar.repeatTimes = Number.isInteger(times) && times >= 2 && times <= 64 ? times : 2;
 }

@@ -2,7 +2,7 @@ import type { Fingerboard, SoundingNote, Technique } from '../../score/score.ts'
 import { childOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readBend } from './read-bend.ts';
 import { techniqueInWords } from './text-spans.ts';
-import type { RawAttachments, TupletRatio } from './raw-part.ts';
+import type { RawAttachments, RawJoin, TupletRatio } from './raw-part.ts';
 
 /** What the `<notations>` of a note say. */
 export interface RawNotations {
@@ -17,6 +17,7 @@ export interface RawNotations {
   /** Dynamics that stand at the note rather than at a moment of the part. */
   readonly dynamics: XmlElement[];
   readonly tuplets: TupletSign[];
+  readonly joins: RawJoin[];
   attachments: RawAttachments | null;
 }
 
@@ -44,6 +45,7 @@ export const noNotations = (): RawNotations => ({
   words: '',
   dynamics: [],
   tuplets: [],
+  joins: [],
   attachments: null,
 });
 
@@ -100,7 +102,10 @@ function readSign(sign: XmlElement, notations: RawNotations): void {
 
 function readReached(sign: XmlElement, notations: RawNotations): void {
   const technique = reachedBy[sign.name];
-  if (technique !== undefined && sign.attributes['type'] === 'stop') notations.techniques.push(technique);
+  const { type: edge, number = '1' } = sign.attributes;
+  if (technique === undefined || (edge !== 'start' && edge !== 'stop')) return;
+  if (edge === 'stop') notations.techniques.push(technique);
+  notations.joins.push({ name: sign.name as RawJoin['name'], edge, number });
 }
 
 function readPluck(letter: string, notations: RawNotations): void {

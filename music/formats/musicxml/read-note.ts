@@ -160,7 +160,7 @@ const crossHeads = new Set(['x', 'cross', 'circle-x', 'slashed', 'back slashed']
 export function headOf(
   element: XmlElement,
   note: RawNote,
-  place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks' | 'transposedBy'>,
+  place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks' | 'transposedBy' | 'strings'>,
 ): RawHead {
   const notations = note.notations ?? nothingSaid;
   const fingerboard = fingerboardOf(notations);
@@ -185,6 +185,7 @@ export function headOf(
     fingerboard,
     string: fingerboard === null ? stringOf(notations) : null,
     transposedBy: place.transposedBy,
+    strings: place.strings,
     techniques: notations.techniques,
     pluckingFinger: notations.pluckingFinger,
     frettingFinger: notations.frettingFinger,

@@ -3,9 +3,10 @@ import { limits } from '../limits.ts';
 import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { ElementCensus } from './element-census.ts';
 import type { IssueLog } from './issue-log.ts';
+import { settleJoins } from './joins.ts';
 import { emptyPart, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
 import { printedQuarters } from './printed-value.ts';
-import { readAttributes } from './read-attributes.ts';
+import { readAttributes, type ReportAttribute } from './read-attributes.ts';
 import { readBarline } from './read-barline.ts';
 import { chordSymbolOf } from './read-harmony.ts';
 import { readDirection, readSound } from './read-direction.ts';
@@ -105,8 +106,8 @@ class PartReader {
     else if (written !== undefined)
       this.report('value-repaired', `The divisions “${textOf(written)}” are no positive number and were left out.`);
     const { part, bar } = this;
-    const report = (detail: string): void => {
-      this.report('element-left-out', detail);
+    const report: ReportAttribute = (severity, code, detail) => {
+      this.log.add(code, severity, detail, { partName: part.name, ...this.moment() });
     };
     readAttributes(attributes, { part, bar, moment: this.moment(), report });
   }
@@ -189,9 +190,10 @@ class PartReader {
       this.report('pitch-missing', 'A note has no usable pitch and was left out.', offsetTicks);
       return;
     }
-    this.part.heads.push(
-      headOf(element, note, { barIndex, offsetTicks, lengthTicks, transposedBy: this.part.transposedBy }),
-    );
+    const { transposedBy, strings } = this.part;
+    const head = headOf(element, note, { barIndex, offsetTicks, lengthTicks, transposedBy, strings });
+    this.part.heads.push(head);
+    for (const join of note.notations?.joins ?? []) this.part.joinEdges.push({ ...join, head });
   }
 }
 
@@ -206,6 +208,7 @@ const rawBarOf = (measure: XmlElement, index: number): RawBar => ({
   keyAfter: null,
   startsRepeat: false,
   repeatTimes: 0,
+  repeatsAfterJump: false,
   endingStart: [],
   stopsEnding: false,
   jumps: [],
@@ -250,6 +253,7 @@ export function readParts(root: XmlElement, grid: TimeGrid, log: IssueLog): RawP
     const reader = new PartReader(part, grid, log, census);
     for (const measure of childrenOf(element, 'measure').slice(0, limits.bars)) reader.readMeasure(measure);
     applyTextSpans(part);
+    settleJoins(part, log);
     return part;
   });
   census.report(log);

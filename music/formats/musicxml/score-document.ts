@@ -6,6 +6,7 @@ import { decodeRepaired } from '../xml/decode-text.ts';
 import { parseXml } from '../xml/parse-xml.ts';
 import { repairXmlText } from '../xml/repair-text.ts';
 import { childrenOf, elementsOf, isElement, type XmlDocument, type XmlElement } from '../xml/tree.ts';
+import { withRepeatsWrittenOut } from './measure-repeats.ts';
 import { prefixOfRoot, withoutPrefix } from './namespaces.ts';
 import { partwiseOf } from './partwise.ts';
 
@@ -43,12 +44,15 @@ export function scoreDocumentOf(text: string): Result<WithIssues<XmlDocument>, I
   if (!isScore(root)) {
     return refused(fileError('file-unsupported', `The file is no MusicXML score: its root element is “${root.name}”.`));
   }
-  const document = { ...plain.value, root: partwiseOf(root), doctype: partwiseDoctype(doctype) };
+  const partwise = partwiseOf(root);
+  const repeats = withRepeatsWrittenOut(partwise);
+  const identified = repeats.value === partwise ? plain.value.identified : identifiedIn(repeats.value);
+  const document = { ...plain.value, root: repeats.value, identified, doctype: partwiseDoctype(doctype) };
   const hasBars = childrenOf(document.root, 'part').some((part) =>
     part.children.some((node) => isElement(node, 'measure')),
   );
   if (!hasBars) return refused(fileError('no-music', 'The score holds no bars.'));
-  return ok({ value: document, issues: [...repaired.issues, ...plain.issues] });
+  return ok({ value: document, issues: [...repaired.issues, ...plain.issues, ...repeats.issues] });
 }
 
 /** The document of a score file, packed or not, and what had to be put right in it. **Errors** those of openContainer, decodeRepaired and scoreDocumentOf. */
