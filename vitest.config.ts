@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 const unit = ['music', 'contract', 'recording', 'api', 'seed', 'command', 'measure', 'web'].map(
@@ -7,6 +8,8 @@ const database = ['tests/support/database/global-setup.ts'];
 
 export default defineConfig({
   test: {
+    // Each file has its own database, ports and browser; while one waits, another one works.
+    maxWorkers: Math.max(2, availableParallelism()),
     projects: [
       {
         test: {
@@ -31,7 +34,6 @@ export default defineConfig({
           include: ['tests/launch/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
         },
       },
       {
@@ -41,7 +43,6 @@ export default defineConfig({
           globalSetup: database,
           testTimeout: 180_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
         },
       },
     ],

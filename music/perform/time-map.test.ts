@@ -69,4 +69,22 @@ describe('[R32] time map', () => {
     expect(secondsOfRange(map, { startTicks: 480, endTicks: 960 })).toEqual({ startSeconds: 1, endSeconds: 2 });
     expect(secondsOfRange(map, { startTicks: 960, endTicks: 1440 })).toEqual({ startSeconds: 3, endSeconds: 4 });
   });
+
+  it('takes the first pass that goes straight through a stretch; where none does, from its start to its end', () => {
+    const tempo = [{ onsetTicks: 0, quartersPerMinute: 60 }];
+    const repeated = [
+      { startTicks: 0, endTicks: 1920 },
+      { startTicks: 0, endTicks: 3840 },
+    ];
+    const map = timeMapOf({ tempos: tempo, ticksPerQuarter }, repeated);
+    expect(secondsOfRange(map, { startTicks: 960, endTicks: 1440 })).toEqual({ startSeconds: 2, endSeconds: 3 });
+    expect(secondsOfRange(map, { startTicks: 960, endTicks: 2880 })).toEqual({ startSeconds: 6, endSeconds: 10 });
+    const endings = [
+      { startTicks: 0, endTicks: 1920 },
+      { startTicks: 0, endTicks: 960 },
+      { startTicks: 1920, endTicks: 2880 },
+    ];
+    const jumping = timeMapOf({ tempos: tempo, ticksPerQuarter }, endings);
+    expect(secondsOfRange(jumping, { startTicks: 480, endTicks: 2400 })).toEqual({ startSeconds: 1, endSeconds: 7 });
+  });
 });

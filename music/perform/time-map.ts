@@ -133,14 +133,41 @@ export function secondsAtTicks(map: TimeMap, ticks: number): number {
   return ticks < earliest ? 0 : map.lengthSeconds;
 }
 
+/** Runs of segments that are played straight on, as first and last. */
+function runsOf({ segments }: TimeMap): readonly { readonly first: TimeSegment; readonly last: TimeSegment }[] {
+  const runs: { first: TimeSegment; last: TimeSegment }[] = [];
+  for (const segment of segments) {
+    const run = runs.at(-1);
+    if (run !== undefined && run.last.endTicks === segment.startTicks) run.last = segment;
+    else runs.push({ first: segment, last: segment });
+  }
+  return runs;
+}
+
+/** The first playing of a stretch that goes straight through it, without a repeat or a jump; undefined where there is none. */
+function straightPass(map: TimeMap, { startTicks, endTicks }: TickRange): SecondsSpan | undefined {
+  const run = runsOf(map).find(({ first, last }) => first.startTicks <= startTicks && last.endTicks >= endTicks);
+  if (run === undefined) return undefined;
+  const own = map.segments.slice(map.segments.indexOf(run.first), map.segments.indexOf(run.last) + 1);
+  const start = own.find((segment) => startTicks < segment.endTicks);
+  const end = own.find((segment) => endTicks <= segment.endTicks);
+  return start === undefined || end === undefined
+    ? undefined
+    : { startSeconds: secondsIn(start, startTicks), endSeconds: secondsIn(end, endTicks) };
+}
+
+interface SecondsSpan {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+}
+
 /**
- * When a stretch of written ticks is first played: its start as `secondsAtTicks` finds it, its end the next time that its
- * end is reached from there. **Units** seconds.
+ * When a stretch of written ticks is first played straight through; where repeats and jumps never allow that, from its start
+ * as `secondsAtTicks` finds it to the next time that its end is reached. **Units** seconds.
  */
-export function secondsOfRange(
-  map: TimeMap,
-  range: TickRange,
-): { readonly startSeconds: number; readonly endSeconds: number } {
+export function secondsOfRange(map: TimeMap, range: TickRange): SecondsSpan {
+  const straight = straightPass(map, range);
+  if (straight !== undefined) return straight;
   const startSeconds = secondsAtTicks(map, range.startTicks);
   const ending = map.segments.find(
     (segment) =>

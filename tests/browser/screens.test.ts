@@ -1,13 +1,14 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { existsSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { enrolmentCodeMade, lessonDetail, releaseDetail } from '../../contract/index.ts';
 import { startApp, type SignedIn, type TestApp } from '../support/app.ts';
+import { barriersOn } from '../support/barriers.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { makeCourse, splitOf, type TestCourse } from '../support/course.ts';
 import { makeLesson, releaseLesson } from '../support/lesson.ts';
+import { settling } from '../support/settled.ts';
 
 type Who = 'owner' | 'student' | null;
 interface Screen {
@@ -114,23 +115,32 @@ const looks = [
   { width: 360, colorScheme: 'light' },
 ] as const;
 
-async function open({ who, path, shows }: Screen): Promise<{ page: Page; close: () => Promise<void> }> {
+/** One session a person, so that what a screen has fetched and compiled serves the next one too. */
+const sessions = new Map<Who, Promise<BrowserContext>>();
+const sessionOf = (who: Who): Promise<BrowserContext> => {
+  const session = sessions.get(who) ?? newSession(who);
+  sessions.set(who, session);
+  return session;
+};
+
+async function newSession(who: Who): Promise<BrowserContext> {
   const context = await world.browser!.newContext({ viewport: { width: 1280, height: 800 }, reducedMotion: 'reduce' });
   if (who !== null) await context.addCookies(cookiesOf(world.course![who]));
-  const page = await context.newPage();
-  await page.goto(world.api!.origin + path());
-  await page.locator(shows).first().waitFor();
-  await page.waitForLoadState('networkidle');
-  return { page, close: () => context.close() };
+  return context;
 }
 
-/** What axe finds against WCAG 2.2 AA, one line a finding. */
-async function findings(page: Page): Promise<readonly string[]> {
-  const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
-  const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 160)} ${failureSummary?.slice(0, 200) ?? ''}`),
-  );
+interface OpenScreen {
+  readonly page: Page;
+  readonly settled: () => Promise<void>;
+}
+
+async function open({ who, path, shows }: Screen): Promise<OpenScreen> {
+  const page = await (await sessionOf(who)).newPage();
+  const settled = settling(page);
+  await page.goto(world.api!.origin + path());
+  await page.locator(shows).first().waitFor();
+  await settled();
+  return { page, settled };
 }
 
 /** How far a page reaches beyond its window. **Units** CSS pixels. */
@@ -138,22 +148,32 @@ const overflow = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 /** Looks at an open page wide and light, wide and dark, and 360 pixels narrow. */
-async function expectNoBarrier(page: Page): Promise<void> {
+async function expectNoBarrier({ page, settled }: OpenScreen): Promise<void> {
   for (const { width, colorScheme } of looks) {
     await page.setViewportSize({ width, height: 800 });
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-    await page.waitForLoadState('networkidle');
-    expect(await findings(page), `${width} ${colorScheme}`).toEqual([]);
+    await settled();
+    expect(await barriersOn(page), `${width} ${colorScheme}`).toEqual([]);
     expect(await overflow(page), `${width} ${colorScheme}`).toBeLessThanOrEqual(0);
   }
 }
 
 describe('every screen, in light and dark, wide and 360 pixels narrow', () => {
   it.each(screens)('$name: axe finds nothing and nothing sticks out', async (screen) => {
-    const { page, close } = await open(screen);
-    await expectNoBarrier(page);
-    expect(await page.locator('h1').count()).toBe(1);
-    await close();
+    const opened = await open(screen);
+    await expectNoBarrier(opened);
+    expect(await opened.page.locator('h1').count()).toBe(1);
+    await opened.page.close();
+  });
+
+  it('would find a barrier: a picture without words, and words too pale to read', async () => {
+    const page = await (await sessionOf(null)).newPage();
+    await page.setContent(
+      '<html lang="en"><title>Pale</title><main><img src="x"><p style="color:#ddd">Pale</p></main>',
+    );
+    const found = await barriersOn(page);
+    expect(found.map((finding) => finding.split(':')[0])).toEqual(['color-contrast', 'image-alt']);
+    await page.close();
   });
 });
 
@@ -167,9 +187,10 @@ describe('the first load', () => {
       const isProgram = ['document', 'script', 'stylesheet'].includes(response.request().resourceType());
       if (isProgram) bodies.push(response.body().then((body) => [response.url(), body]));
     });
+    const settled = settling(page);
     await page.goto(world.api!.origin);
     await page.locator('article').first().waitFor();
-    await page.waitForLoadState('networkidle');
+    await settled();
     const loaded = await Promise.all(bodies);
     const gzipped = loaded.reduce((sum, [, body]) => sum + gzipSync(body).byteLength, 0);
     expect(loaded.map(([url]) => url).join(' ')).not.toMatch(/opensheetmusicdisplay|worklet/);
@@ -184,29 +205,31 @@ const screenNamed = (name: string): Screen => screens.find((screen) => screen.na
 
 describe('a teacher', () => {
   it('mixes the lines of a step behind a word without a barrier, and the mix is kept', async () => {
-    const { page, close } = await open(screenNamed('lesson editor'));
+    const screen = await open(screenNamed('lesson editor'));
+    const { page } = screen;
     await page.getByRole('button', { name: 'Mix of As ribbons' }).click();
     await page.getByRole('dialog').waitFor();
-    await expectNoBarrier(page);
+    await expectNoBarrier(screen);
     await page.getByRole('dialog').getByRole('slider').first().focus();
     const kept = page.waitForResponse((response) => response.request().method() === 'PATCH');
     await page.keyboard.press('ArrowLeft');
     const { steps } = lessonDetail.parse(await (await kept).json());
     const path = steps.flatMap((step) => (step.kind === 'listen' ? step.path : []));
     expect(path.find(({ id }) => id === 'ribbons')).toMatchObject({ mix: [{ levelDb: -1, place: 0 }] });
-    await close();
+    await page.close();
   });
 
   it('is asked before a lesson goes, without a barrier, and can leave it', async () => {
-    const { page, close } = await open(screenNamed('course of a teacher'));
+    const screen = await open(screenNamed('course of a teacher'));
+    const { page } = screen;
     const word = page.getByRole('button', { name: 'Delete One bar, closely' });
     await word.click();
     await page.getByRole('dialog').waitFor();
-    await expectNoBarrier(page);
+    await expectNoBarrier(screen);
     await page.getByRole('button', { name: 'No, go back' }).click();
     await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
     expect(await word.count()).toBe(1);
-    await close();
+    await page.close();
   });
 });
 
@@ -218,15 +241,16 @@ describe('a student in a lesson', () => {
   it.each(['As ribbons', 'Threaded', 'Written out', 'Echo it', 'Sing before you see it', 'While it fades'])(
     'meets no barrier in the step “%s”',
     async (title) => {
-      const { page, close } = await open(lesson);
+      const screen = await open(lesson);
+      const { page } = screen;
       await step(page, title).click();
-      await expectNoBarrier(page);
-      await close();
+      await expectNoBarrier(screen);
+      await page.close();
     },
   );
 
   it('sings before seeing, reveals, marks it, and finds the mark again after a reload', async () => {
-    const { page, close } = await open(lesson);
+    const { page } = await open(lesson);
     await step(page, 'Sing before you see it').click();
     const shownNotes = page.locator('[data-ribbons] [data-note]');
     expect(await shownNotes.count()).toBe(1);
@@ -239,11 +263,11 @@ describe('a student in a lesson', () => {
     expect((await kept).status()).toBe(201);
     await page.reload();
     await expect.poll(() => step(page, 'Sing before you see it').innerText()).toContain('sung');
-    await close();
+    await page.close();
   });
 
   it('walks the notes of a line by keyboard', async () => {
-    const { page, close } = await open(lesson);
+    const { page } = await open(lesson);
     const first = page.locator('[data-ribbons] [data-note][tabindex="0"]').first();
     await first.focus();
     const focusedNote = () => page.evaluate(() => document.activeElement?.getAttribute('data-note'));
@@ -252,6 +276,6 @@ describe('a student in a lesson', () => {
     expect(await focusedNote()).not.toBe(before);
     await page.keyboard.press('ArrowLeft');
     expect(await focusedNote()).toBe(before);
-    await close();
+    await page.close();
   });
 });

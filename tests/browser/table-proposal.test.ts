@@ -1,9 +1,9 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest';
 import { splitSnapshot } from '../../contract/index.ts';
 import { lineId, noteId, type Operation } from '../../music/index.ts';
 import { startApp, type TestApp } from '../support/app.ts';
+import { barriersOn } from '../support/barriers.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { makeCourse, type TestCourse } from '../support/course.ts';
 import { sitDownAt, type TablePage } from '../support/table-page.ts';
@@ -189,23 +189,19 @@ test('a browser that cannot work proposals out says so in a sentence and loses n
 
 test.each(['desktop', 'phone'] as const)('all of it by buttons, and axe finds nothing on the way: %s', async (size) => {
   const { page, errors, close } = await sitDown(size);
-  const found = async (): Promise<readonly string[]> => {
-    const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 200)}`));
-  };
   await page.getByRole('button', { name: 'Walk to the next one' }).click();
   await page.getByText(/^Bar 1, beat 3, B3, (melody|bass)$/).waitFor();
-  expect(await found()).toEqual([]);
+  expect(await barriersOn(page)).toEqual([]);
   const name = (await snapshotNow()).lines.find(({ id }) => id === meant)?.name ?? '';
   await page.getByRole('button', { name: new RegExp(`^${name} \\d+ notes`) }).click();
   await page.getByRole('button', { name: /^Do the same in / }).click();
   await page.getByRole('button', { name: 'Mark them' }).waitFor();
-  expect(await found()).toEqual([]);
+  expect(await barriersOn(page)).toEqual([]);
   await page.getByRole('button', { name: 'Mark them' }).click();
   await expect.poll(async () => (await marksNow()).filter(({ from }) => from === 'person')).toHaveLength(4);
   await page.getByRole('button', { name: 'Ribbons' }).click();
   await page.locator('[data-ribbons] [data-unsure]').first().waitFor();
-  expect(await found()).toEqual([]);
+  expect(await barriersOn(page)).toEqual([]);
   expect(errors).toEqual([]);
   await close();
 });

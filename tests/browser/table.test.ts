@@ -1,9 +1,9 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { startApp, type SignedIn, type TestApp } from '../support/app.ts';
+import { barriersOn } from '../support/barriers.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { makeCourse, type TestCourse } from '../support/course.ts';
 import { sitDownAt, type TablePage } from '../support/table-page.ts';
@@ -192,16 +192,12 @@ test.each([
   await page.setViewportSize({ width, height: 844 });
   await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
   await turns(page, 0, 'madder');
-  const found = async (): Promise<readonly string[]> => {
-    const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 200)}`));
-  };
-  expect(await found()).toEqual([]);
+  expect(await barriersOn(page)).toEqual([]);
   await page
     .getByRole('button', { name: /: open its sheet/ })
     .first()
     .click();
   await page.getByRole('slider', { name: 'Level' }).waitFor();
-  expect(await found()).toEqual([]);
+  expect(await barriersOn(page)).toEqual([]);
   await close();
 });

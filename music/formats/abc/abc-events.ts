@@ -27,11 +27,13 @@ export interface AbcEvent {
   tuplet: { readonly actual: number; readonly normal: number } | null;
   tupletEdge: 'start' | 'stop' | null;
   readonly isWholeBar: boolean;
+  /** White space or the end of its line stands after it. */
+  endsBeam: boolean;
   readonly graces: readonly Pitch[];
   readonly hasGraceSlash: boolean;
-  readonly decorations: readonly string[];
-  readonly chordSymbols: readonly string[];
-  readonly annotations: readonly AbcAnnotation[];
+  readonly decorations: string[];
+  readonly chordSymbols: string[];
+  readonly annotations: AbcAnnotation[];
   readonly slurStarts: readonly number[];
   readonly slurStops: number[];
   readonly syllables: AbcSyllable[];

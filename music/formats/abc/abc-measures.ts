@@ -5,6 +5,7 @@ import { harmonyElement, isChordSymbol } from '../text-tab/chord-symbols.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { clefElement, keyElement, tempoElement, timeElement } from './abc-attributes.ts';
 import { leftBarline, rightBarline } from './abc-barline-elements.ts';
+import { withAbcBeams } from './abc-beams.ts';
 import type { AbcBar, AbcChange, AbcEvent, AbcVoice } from './abc-events.ts';
 import { quartersOf } from './abc-lengths.ts';
 import type { AbcLog } from './abc-log.ts';
@@ -127,6 +128,7 @@ export class MeasureWriter {
       ticks: this.ticks(quartersOf({ ...event, printed: value.length }, meter)),
       isFirst: index === 0,
       isLast: index === values.length - 1,
+      beams: [],
     }));
   }
 
@@ -139,6 +141,7 @@ export class MeasureWriter {
     const elements: XmlElement[] = [];
     let ticks = 0;
     let accidentals = new BarAccidentals(this.fifths);
+    const beamed = withAbcBeams(events.map((event) => this.pieces(event, bar.meter)));
     for (const [index, event] of events.entries()) {
       if (place === 0) elements.push(...this.changesAt(bar, index, isStart && index === 0));
       if (index === 0) accidentals = new BarAccidentals(this.fifths);
@@ -148,7 +151,7 @@ export class MeasureWriter {
         accidentals,
         slurNumber: (slur) => this.slurs.of(slur),
       };
-      const pieces = this.pieces(event, bar.meter);
+      const pieces = beamed[index] ?? [];
       elements.push(...this.before(event), ...eventElements(pieces, setting));
       ticks += pieces.reduce((sum, piece) => sum + piece.ticks, 0);
     }

@@ -1,5 +1,7 @@
 import type { Pitch } from '../../basis/pitch.ts';
 import type { BarAccidentals } from '../musicxml-writer/accidentals.ts';
+import { beamElements } from '../musicxml-writer/beam-elements.ts';
+import type { Beams } from '../musicxml-writer/beaming.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { AbcEvent, AbcNote, AbcSyllable } from './abc-events.ts';
@@ -13,6 +15,7 @@ export interface EventPiece {
   readonly ticks: number;
   readonly isFirst: boolean;
   readonly isLast: boolean;
+  readonly beams: Beams;
 }
 
 /** What a note must know of its surroundings. */
@@ -112,6 +115,7 @@ function headElement(note: AbcNote, index: number, piece: EventPiece, setting: N
     ...valueElements(piece),
     ...accidentalOf(note.pitch, isTied, setting),
     ...modification(piece),
+    ...(index === 0 ? beamElements(piece.beams) : []),
     ...notationsOf(note, index, piece, setting, marks),
     ...(index === 0 && piece.isFirst ? piece.event.syllables.map(lyricElement) : []),
   ]);

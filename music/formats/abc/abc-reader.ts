@@ -7,7 +7,9 @@ import type { AbcLog } from './abc-log.ts';
 import { impliedLength, lengthOf, meterOf, tempoOf, type AbcMeter, type AbcTempo } from './abc-time.ts';
 import { tokensOf } from './abc-tokens.ts';
 import type { AbcLine, AbcTune } from './abc-tunes.ts';
-import { VoiceBuilder, type VoiceSetting } from './abc-voice.ts';
+import { Replacements, type ReplacedLine } from './abc-replacements.ts';
+import { setSymbols } from './abc-symbol-line.ts';
+import { sayQuoted, VoiceBuilder, type VoiceSetting } from './abc-voice.ts';
 
 /** A tune as it was read. */
 export interface AbcScore {
@@ -16,6 +18,8 @@ export interface AbcScore {
   /** Fields about the tune that are not music, by their letter. */
   readonly about: readonly (readonly [letter: string, text: string])[];
   readonly voices: readonly AbcVoice[];
+  /** In which order the tune's parts are played; null where the header says none. */
+  readonly partOrder: { readonly text: string; readonly lineNumber: number; readonly column: number } | null;
   /** By voice: slurs that never end. */
   readonly unendedSlurs: ReadonlyMap<AbcVoice, ReadonlySet<number>>;
 }
@@ -47,6 +51,8 @@ class TuneReader {
     transpose: null,
   };
   private verse = 0;
+  private partOrder: AbcScore['partOrder'] = null;
+  private readonly replacements = new Replacements();
   private continues = false;
   private lastField = '';
   private readonly log: AbcLog;
@@ -135,11 +141,27 @@ class TuneReader {
     }
     if (!this.continues) for (const builder of [this.voice()]) builder.lineNotes = [];
     if (!this.continues) this.verse = 0;
-    for (const token of tokensOf(text)) {
+    const line = this.replaced(text, lineNumber);
+    for (const found of tokensOf(line.text)) {
+      const token = { ...found, column: line.columnAt(found.column) };
       if (token.kind === 'field') this.readField(token.letter, token.text, lineNumber, token.column, true);
       else this.voice().read(token, lineNumber);
     }
+    this.voice().endBeam();
     this.continues = /\\\s*(%.*)?$/.test(text);
+  }
+
+  private replaced(text: string, lineNumber: number): ReplacedLine {
+    const line = this.replacements.applied(text);
+    if (line !== null) return line;
+    this.log.add(
+      'element-left-out',
+      'warning',
+      'The macros of this line were left out: with them the tune is too long.',
+      lineNumber,
+      1,
+    );
+    return { text, columnAt: (column) => column };
   }
 
   private readField(letter: string, text: string, lineNumber: number, column: number, isInline: boolean): void {
@@ -153,6 +175,8 @@ class TuneReader {
     else if (letter === 'V') this.readVoice(text, isInline);
     else if (letter === 'P') this.readSection(text, lineNumber, column);
     else if (letter === 'w') this.readWords(text, lineNumber, column);
+    else if (letter === 's') this.readSymbols(text, lineNumber, column);
+    else if (letter === 'm' || letter === 'U') this.readReplacement(letter, text, lineNumber, column);
     else if (letter === 'r')
       return; // a remark, as % is
     else if (aboutFields.has(letter)) this.about.push([letter, text]);
@@ -297,15 +321,7 @@ class TuneReader {
 
   private readSection(text: string, lineNumber: number, column: number): void {
     if (this.state.isBody) this.voice().change({ section: text });
-    else if (/^[A-Za-z]$/.test(text)) return;
-    else
-      this.log.add(
-        'element-left-out',
-        'warning',
-        `The order of parts “${text}” is not followed; the tune is read as it is written.`,
-        lineNumber,
-        column,
-      );
+    else this.partOrder = { text, lineNumber, column };
   }
 
   private readWords(text: string, lineNumber: number, column: number): void {
@@ -321,6 +337,39 @@ class TuneReader {
       );
   }
 
+  private readSymbols(text: string, lineNumber: number, column: number): void {
+    const { beyond, unknown } = setSymbols(text, this.voice().lineNotes, sayQuoted);
+    if (beyond > 0)
+      this.log.add(
+        'element-left-out',
+        'warning',
+        `Symbols without a note were left out: ${beyond}.`,
+        lineNumber,
+        column,
+      );
+    if (unknown.length > 0)
+      this.log.add(
+        'element-left-out',
+        'warning',
+        `Not understood in a line of symbols and left out: ${unknown.slice(0, 5).join(' ')}`,
+        lineNumber,
+        column,
+      );
+  }
+
+  private readReplacement(letter: 'm' | 'U', text: string, lineNumber: number, column: number): void {
+    const isRead = letter === 'm' ? this.replacements.define(text) : this.replacements.defineLetter(text);
+    if (isRead) return;
+    const what = letter === 'm' ? 'macro' : 'symbol of the user';
+    this.log.add(
+      'element-left-out',
+      'warning',
+      `The ${what} “${text}” is not understood and was left out.`,
+      lineNumber,
+      column,
+    );
+  }
+
   finish(lineNumber: number): AbcScore {
     for (const builder of this.builders.values()) builder.finish(lineNumber);
     const builders = [...this.builders.values()].filter(({ voice }) => voice.bars.length > 0);
@@ -329,6 +378,7 @@ class TuneReader {
       composers: this.composers,
       about: this.about,
       voices: builders.map(({ voice }) => voice),
+      partOrder: this.partOrder,
       unendedSlurs: new Map(builders.map((builder) => [builder.voice, builder.unendedSlurs])),
     };
   }

@@ -7,6 +7,7 @@ import type { AbcBar } from './abc-events.ts';
 import { AbcLog } from './abc-log.ts';
 import { divisionsOf, quartersOfBar } from './abc-lengths.ts';
 import { MeasureWriter } from './abc-measures.ts';
+import { inPlayOrder } from './abc-play-order.ts';
 import { readTune, type AbcScore } from './abc-reader.ts';
 import { fullBar } from './abc-time.ts';
 import { tunesOf, type AbcTune } from './abc-tunes.ts';
@@ -129,7 +130,7 @@ export function abcToMusicXml(text: string, options: AbcOptions = {}): ReadAbc {
   if (found.length === 0) return unread(fileError('file-unsupported', 'The text is no ABC: it has neither X: nor K:.'));
   if (tune === undefined) return unread(fileError('no-music', `The text has no tune ${options.tune ?? ''}.`), tunes);
   const log = new AbcLog();
-  const score = readTune(tune, log);
+  const score = inPlayOrder(readTune(tune, log), log);
   if (score.voices.length === 0) return unread(fileError('no-music', 'The tune holds no bars.'), tunes);
   const error = sizeError(score);
   if (error !== null) return unread(error, tunes);

@@ -13,7 +13,7 @@ export interface NoteToken {
 type Content =
   | NoteToken
   | { readonly kind: 'rest'; readonly isWholeBars: boolean; readonly isVisible: boolean; readonly length: string }
-  | { readonly kind: 'chordStart' | 'graceEnd' | 'slurStart' | 'slurEnd' | 'overlay' | 'skipped' }
+  | { readonly kind: 'chordStart' | 'graceEnd' | 'slurStart' | 'slurEnd' | 'overlay' | 'space' | 'skipped' }
   | { readonly kind: 'chordEnd'; readonly length: string; readonly isTied: boolean }
   | { readonly kind: 'graceStart'; readonly hasSlash: boolean }
   | { readonly kind: 'bar'; readonly text: string; readonly endings: string }
@@ -80,7 +80,8 @@ type Rule = readonly [RegExp, (parts: readonly string[]) => Content];
 /** Tried in order at each place of a line. */
 const rules: readonly Rule[] = [
   [/%.*/y, () => ({ kind: 'skipped' })],
-  [/[\s`$*;?@]+|\\\s*$|y\d*\/?\d*/y, () => ({ kind: 'skipped' })],
+  [/\s+|y\d*\/?\d*/y, () => ({ kind: 'space' })],
+  [/[`$*;?@]+|\\\s*$/y, () => ({ kind: 'skipped' })],
   [/\[([A-Za-z]):([^\]]*)\]/y, ([, letter = '', text = '']) => ({ kind: 'field', letter, text: text.trim() })],
   [
     /\.?((?::+\|+|\|)[\]|:]*:*|\[\|[\]:]*|\|\]:*|::+\|?:*)\s*(?:\[?(\d[\d,-]*))?/y,
@@ -89,7 +90,7 @@ const rules: readonly Rule[] = [
   [/\[(?:(\d[\d,-]*)|"([^"]*)")/y, ([, list = '', text = '']) => ({ kind: 'ending', endings: list || text })],
   [/"([^"]*)"/y, ([, text = '']) => ({ kind: 'quoted', text })],
   [/!([^!\s|]+)!|\+([^+\s|]+)\+/y, ([, text = '', old = '']) => ({ kind: 'decoration', text: text || old })],
-  [/(\^\^|\^3\/2?|\^1\/2|\^\/|\^|=|__|_3\/2?|_1\/2|_\/|_)?([A-Ga-g])([',]*)(\d*\/*\d*)\s*(\.?-)?/y, noteToken],
+  [/(\^\^|\^3\/2?|\^1\/2|\^\/|\^|=|__|_3\/2?|_1\/2|_\/|_)?([A-Ga-g])([',]*)(\d*\/*\d*)(?:\s*(\.?-))?/y, noteToken],
   [
     /([zxZX])(\d*\/*\d*)/y,
     ([, letter = 'z', length = '']) => ({
@@ -113,7 +114,7 @@ const rules: readonly Rule[] = [
   [/\.?\(/y, () => ({ kind: 'slurStart' })],
   [/\)/y, () => ({ kind: 'slurEnd' })],
   [/\[/y, () => ({ kind: 'chordStart' })],
-  [/\](\d*\/*\d*)\s*(\.?-)?/y, ([, length = '', tie = '']) => ({ kind: 'chordEnd', length, isTied: tie !== '' })],
+  [/\](\d*\/*\d*)(?:\s*(\.?-))?/y, ([, length = '', tie = '']) => ({ kind: 'chordEnd', length, isTied: tie !== '' })],
   [
     /(>+|<+)/y,
     ([, signs = '>']) => ({ kind: 'broken', isLongFirst: signs.startsWith('>'), count: Math.min(6, signs.length) }),
@@ -132,7 +133,7 @@ function tokenAt(text: string, at: number): { readonly content: Content; readonl
   return { content: { kind: 'unknown', text: text.charAt(at) }, length: 1 };
 }
 
-/** What stands in a line of music, from left to right, white space and comments left out. **Source** ABC 2.1, the tune body, from memory. */
+/** What stands in a line of music, from left to right, comments left out; white space breaks beams. **Source** ABC 2.1, the tune body, from memory. */
 export function tokensOf(text: string): AbcToken[] {
   const tokens: AbcToken[] = [];
   for (let at = 0; at < text.length;) {

@@ -1,15 +1,16 @@
 import { fraction, type Fraction } from '../../basis/fraction.ts';
+import type { NoteValue } from '../../score/written.ts';
 import { isShorter, nothing, plus } from './abc-time.ts';
 
 /** One printed value. **Units** `length` of a whole note. */
 export interface PrintedValue {
   readonly length: Fraction;
   /** Null where no value says the length. */
-  readonly type: string | null;
+  readonly type: NoteValue['type'] | null;
   readonly dots: number;
 }
 
-const types: readonly (readonly [string, Fraction])[] = [
+const types: readonly (readonly [NoteValue['type'], Fraction])[] = [
   ['maxima', fraction(8)],
   ['long', fraction(4)],
   ['breve', fraction(2)],

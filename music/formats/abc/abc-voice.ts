@@ -46,6 +46,17 @@ const nothingPending = (): Pending => ({
 
 const tieKey = ({ step, octave }: Pitch): string => `${step}${octave}`;
 
+/** Puts a text in quotes where it belongs: words beside the note where a sign says where, else a chord symbol. */
+export function sayQuoted(at: Pick<AbcEvent, 'chordSymbols' | 'annotations'>, text: string): void {
+  const [, sign = '', words = ''] = /^([\^_<>@]?)(.*)$/s.exec(text) ?? [];
+  if (sign === '') at.chordSymbols.push(words.trim());
+  else
+    at.annotations.push({
+      text: words.replace(/^[-\d.,\s]*(?=[^\d.,\s-])/, sign === '@' ? '' : '$&'),
+      placement: sign === '_' ? 'below' : 'above',
+    });
+}
+
 /** Builds the bars of one voice from its tokens. */
 export class VoiceBuilder {
   readonly voice: AbcVoice;
@@ -90,12 +101,18 @@ export class VoiceBuilder {
     else if (token.kind === 'chordEnd') this.endChord(token, lineNumber);
     else if (token.kind === 'bar') this.readBar(token.text, token.endings);
     else if (token.kind === 'ending') this.startEnding(token.endings);
+    else if (token.kind === 'space') this.endBeam();
     else if (token.kind === 'overlay') this.startOverlay();
     else if (token.kind === 'tuplet') this.tuplets.start(token, this.setting.meter);
     else if (token.kind === 'broken') this.startBroken(token, lineNumber);
     else if (token.kind === 'slurEnd') this.endSlur(token, lineNumber);
     else if (token.kind === 'unknown') this.tellUnknown(token.text, lineNumber, token.column);
     else this.readBeforeNote(token);
+  }
+
+  /** A beam goes no further: white space or the end of a line of music. */
+  endBeam(): void {
+    if (this.lastEvent !== null && !this.isInGrace && this.chord === null) this.lastEvent.endsBeam = true;
   }
 
   /** What waits for the note after it. */
@@ -108,7 +125,7 @@ export class VoiceBuilder {
       this.slurCount += 1;
       this.openSlurs.push(this.slurCount);
       this.pending.slurStarts.push(this.slurCount);
-    } else if (token.kind === 'quoted') this.readQuoted(token.text);
+    } else if (token.kind === 'quoted') sayQuoted(this.pending, token.text);
     else if (token.kind === 'decoration') this.pending.decorations.push(token.text);
   }
 
@@ -215,6 +232,7 @@ export class VoiceBuilder {
       tuplet: null,
       tupletEdge: null,
       isWholeBar: false,
+      endsBeam: false,
       slurStops: [],
       syllables: [],
     };
@@ -282,16 +300,6 @@ export class VoiceBuilder {
         column,
       );
     else this.lastEvent.slurStops.push(slur);
-  }
-
-  private readQuoted(text: string): void {
-    const [, sign = '', words = ''] = /^([\^_<>@]?)(.*)$/s.exec(text) ?? [];
-    if (sign === '') this.pending.chordSymbols.push(words.trim());
-    else
-      this.pending.annotations.push({
-        text: words.replace(/^[-\d.,\s]*(?=[^\d.,\s-])/, sign === '@' ? '' : '$&'),
-        placement: sign === '_' ? 'below' : 'above',
-      });
   }
 
   private startOverlay(): void {

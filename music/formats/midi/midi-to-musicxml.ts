@@ -3,6 +3,7 @@ import type { Key } from '../../score/score.ts';
 import { fileError } from '../file-issue.ts';
 import { limits } from '../limits.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
+import { withBeams } from '../musicxml-writer/beamed-tree.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { barAtTicks, barMapOf, namedKeys, type MidiBar } from './bar-map.ts';
 import type { GridKind } from './beat-grid.ts';
@@ -90,7 +91,7 @@ function read(midi: OpenMidi, source: SourceParts, grid: GridKind): ReadMidi {
     ...parts.map(({ part }) => part),
   ]);
   return {
-    value,
+    value: withBeams(value),
     issues: issuesOf({ midi, source, barMap, quantised, assumedFifths, merged }),
     grid: quantised.regions,
   };

@@ -1,8 +1,15 @@
 import type { Meter } from '../../score/score.ts';
-import type { NoteValue, WrittenEvent } from '../../score/written.ts';
+import type { NoteValue } from '../../score/written.ts';
 
 /** The beams of one event, from the eighth's beam on. **Source** MusicXML 4.0, beam-value. */
 export type Beams = readonly ('begin' | 'continue' | 'end' | 'forward hook' | 'backward hook')[];
+
+/** A rest (no heads) or what is struck at a moment of a bar, with its printed type. */
+export interface Beamable {
+  readonly onsetTicks: number;
+  readonly value: Pick<NoteValue, 'type'>;
+  readonly heads: { readonly length: number };
+}
 
 const flagCounts: Readonly<Record<NoteValue['type'], number>> = {
   maxima: 0,
@@ -44,9 +51,12 @@ const groupAt = (breaks: readonly number[], ticks: number): number => {
   return index < 0 ? breaks.length + Math.floor(ticks) : index;
 };
 
-const canBeam = (event: WrittenEvent): boolean => event.heads.length > 0 && flagCounts[event.value.type] > 0;
+/** Whether a beam may hold an event. */
+export const canBeam = (event: Pick<Beamable, 'value' | 'heads'>): boolean =>
+  event.heads.length > 0 && flagCounts[event.value.type] > 0;
 
-function beamsWithin(group: readonly WrittenEvent[], index: number): Beams {
+/** The beams of one event of a run that shares a beam. */
+export function beamsWithin(group: readonly Pick<Beamable, 'value'>[], index: number): Beams {
   const flags = (at: number): number => {
     const event = group[at];
     return event === undefined ? 0 : flagCounts[event.value.type];
@@ -61,8 +71,12 @@ function beamsWithin(group: readonly WrittenEvent[], index: number): Beams {
 }
 
 /** The events of a bar in runs that share a beam. */
-function runsOf(events: readonly WrittenEvent[], breaks: readonly number[], shiftTicks: number): WrittenEvent[][] {
-  const runs: WrittenEvent[][] = [];
+function runsOf<Event extends Beamable>(
+  events: readonly Event[],
+  breaks: readonly number[],
+  shiftTicks: number,
+): Event[][] {
+  const runs: Event[][] = [];
   let lastGroup: number | null = null;
   for (const event of events) {
     const group = canBeam(event) ? groupAt(breaks, event.onsetTicks + shiftTicks) : null;
@@ -74,13 +88,13 @@ function runsOf(events: readonly WrittenEvent[], breaks: readonly number[], shif
 }
 
 /** The beams of the events of one bar, which join notes within a beat. `shiftTicks` is how late in its meter the bar begins. */
-export function beamsOfBar(
-  events: readonly WrittenEvent[],
+export function beamsOfBar<Event extends Beamable>(
+  events: readonly Event[],
   meter: Meter,
   ticksPerQuarter: number,
   shiftTicks: number,
-): ReadonlyMap<WrittenEvent, Beams> {
-  const beams = new Map<WrittenEvent, Beams>();
+): ReadonlyMap<Event, Beams> {
+  const beams = new Map<Event, Beams>();
   for (const run of runsOf(events, breaksOf(meter, ticksPerQuarter), shiftTicks)) {
     if (run.length > 1) run.forEach((event, index) => beams.set(event, beamsWithin(run, index)));
   }

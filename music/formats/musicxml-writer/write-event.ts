@@ -1,6 +1,7 @@
 import type { Transposition, WrittenEvent, WrittenGrace, WrittenHead, WrittenLyric } from '../../score/written.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { BarAccidentals } from './accidentals.ts';
+import { beamElements } from './beam-elements.ts';
 import type { Beams } from './beaming.ts';
 import { hitHeads } from './hit-heads.ts';
 import { textElement } from './text-element.ts';
@@ -59,9 +60,6 @@ function accidentalOf(head: Sounded & { readonly isTiedFromBefore: boolean }, co
   const name = context.accidentals.before(pitch, head.isTiedFromBefore);
   return name === null ? [] : [textElement('accidental', name)];
 }
-
-const beamElements = (beams: Beams): XmlElement[] =>
-  beams.map((beam, index) => element('beam', { number: String(index + 1) }, [beam]));
 
 const staffElement = ({ staffNumber }: EventContext): XmlElement[] =>
   staffNumber === null ? [] : [textElement('staff', staffNumber)];

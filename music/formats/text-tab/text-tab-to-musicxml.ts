@@ -2,6 +2,7 @@ import { pitchOfMidi } from '../../basis/pitch.ts';
 import type { Issue, WithIssues } from '../../basis/issue.ts';
 import { fileError } from '../file-issue.ts';
 import { limits } from '../limits.ts';
+import { withBeams } from '../musicxml-writer/beamed-tree.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { headingOf, type Heading } from './heading.ts';
 import { measureElement } from './measure-element.ts';
@@ -185,5 +186,5 @@ export function textTabToMusicXml(text: string, options: TextTabOptions = {}): W
     const detail = `The text holds more than ${limits.notes.toLocaleString('en')} fret numbers.`;
     return { value: emptyDocument(), issues: [fileError('too-many-notes', detail)] };
   }
-  return { value: documentOf(reading), issues: log.issues() };
+  return { value: withBeams(documentOf(reading)), issues: log.issues() };
 }

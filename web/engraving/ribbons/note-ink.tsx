@@ -27,9 +27,8 @@ export function NoteInk({ note, ink, isSmall }: NoteInkProps) {
       {ink.unsure.has(note) ? (
         <g transform={`translate(${rx - 1} ${-ry - 2})`} data-unsure="">
           <circle r="6.5" className={styles.question} />
-          <text y="4" textAnchor="middle" className={styles.questionMark}>
-            ?
-          </text>
+          {/* Drawn, since a word of the screen would have to stand in the note's spoken name. */}
+          <path d="M-2.1 -1.8a2.1 2.1 0 1 1 3.3 1.7c-.8.5-1.2.9-1.2 1.7m0 2v.1" className={styles.questionMark} />
         </g>
       ) : null}
     </g>
