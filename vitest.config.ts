@@ -6,13 +6,15 @@ const unit = ['music', 'contract', 'recording', 'api', 'seed', 'command', 'measu
 );
 const database = ['tests/support/database/global-setup.ts'];
 
+/** Each file has its own database, ports and browser, so files run beside each other; a worker keeps what it has loaded for the next file. */
+const beside = { isolate: false, maxWorkers: Math.max(2, availableParallelism()) } as const;
+
 export default defineConfig({
   test: {
-    // Each file has its own database, ports and browser; while one waits, another one works.
-    maxWorkers: Math.max(2, availableParallelism()),
     projects: [
       {
         test: {
+          ...beside,
           name: 'unit',
           exclude: ['tests/rules/violations/**', 'node_modules/**'],
           include: [...unit, 'tests/{convergence,corpus,door,rules,same}/**/*.test.ts'],
@@ -21,6 +23,7 @@ export default defineConfig({
       },
       {
         test: {
+          ...beside,
           name: 'api',
           include: ['tests/{api,contracts,migrations}/**/*.test.ts'],
           globalSetup: database,
@@ -30,6 +33,7 @@ export default defineConfig({
       },
       {
         test: {
+          ...beside,
           name: 'launch',
           include: ['tests/launch/**/*.test.ts'],
           testTimeout: 120_000,
@@ -38,6 +42,7 @@ export default defineConfig({
       },
       {
         test: {
+          ...beside,
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: database,
