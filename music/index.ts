@@ -116,6 +116,7 @@ export { rolesOfLines, type RoleOfNotes } from './split/line-reasons.ts';
 export { performLines, wholeOf, type PerformOptions } from './perform/perform-lines.ts';
 export { type Human } from './perform/unevenness.ts';
 export { expressionSchema, plainExpression, type Expression } from './perform/expression.ts';
+export { momentsAtTicks, samePlaceIn } from './perform/same-place.ts';
 export { unfoldedRanges } from './perform/unfolded.ts';
 export { midiSongOf, type SongOptions } from './perform/timeline-midi.ts';
 export { timelineOf, type Timeline, type TimelineBar, type TimelineNote } from './perform/timeline.ts';
@@ -139,6 +140,7 @@ export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.t
 export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
 export { linePowersOf, type LinePowers } from './sound/line-powers.ts';
 export { integratedLoudness, loudnessOfBlocks } from './sound/loudness.ts';
+export { type Audition } from './sound/auditions.ts';
 export { silentClick, type ClickSetting, type Subdivision } from './sound/clicks.ts';
 export { type Pass, type PassLine, type Programme } from './sound/programme.ts';
 export { type SecondsRange, type Stage } from './sound/stages.ts';

@@ -1,5 +1,6 @@
 import type { LineId } from '../basis/ids.ts';
-import type { EventVoice, Performance, SoundEvent } from '../perform/performance.ts';
+import type { Performance, SoundEvent } from '../perform/performance.ts';
+import { Auditions, type Audition } from './auditions.ts';
 import { Bus } from './bus.ts';
 import { blockSamples, Channel, plainMix, type ChannelMix } from './channel.ts';
 import type { Click, ClickSetting } from './clicks.ts';
@@ -7,8 +8,9 @@ import { Glide } from './glide.ts';
 import { gainOfDb, smoothingOf } from './level.ts';
 import { Limiter } from './limiter.ts';
 import { seedOf } from './noise.ts';
+import { Playing } from './playing.ts';
 import type { Programme } from './programme.ts';
-import { planStages, type SecondsRange, type Stage } from './stages.ts';
+import type { SecondsRange, Stage } from './stages.ts';
 import { Transport, type TransportTarget } from './transport.ts';
 import { VoicePool, type VoiceSlot } from './voice-pool.ts';
 
@@ -70,18 +72,17 @@ export class SoundEngine implements TransportTarget {
   private readonly isSeparate: boolean;
   private readonly limiter: Limiter;
   private readonly transport: Transport;
+  private readonly playing: Playing;
+  private readonly auditions: Auditions;
   private readonly loose: Channel;
-  private readonly audition: Channel;
+  private readonly auditioned: Channel;
   private readonly clicks: Channel;
   private readonly channels: Channel[] = [];
   private readonly byLine = new Map<LineId, Channel>();
   private eventChannels: Channel[] = [];
   private eventGainPlaces: number[] = [];
   private seeds: number[] = [];
-  private performance: Performance | null = null;
   private mix: EngineMix = { lines: [], loose: plainMix };
-  private loop: SecondsRange | null = null;
-  private programme: Programme | null = null;
   private readonly volume = new Glide(gainOfDb(headroomDb));
   private readonly volumeSmoothing: number;
   private blockStartElapsed = 0;
@@ -94,15 +95,16 @@ export class SoundEngine implements TransportTarget {
     this.limiter = new Limiter(sampleRate);
     this.latencySamples = this.limiter.latencySamples;
     this.transport = new Transport(sampleRate, this);
+    this.playing = new Playing(this.transport);
+    this.auditions = new Auditions(sampleRate);
     this.loose = this.newChannel();
-    this.audition = this.newChannel();
+    this.auditioned = this.newChannel();
     this.clicks = this.newChannel();
     this.volumeSmoothing = smoothingOf(volumeSmoothSeconds, sampleRate);
   }
 
-  /** Takes a performance; one that is being played goes on from where it was if the new one lasts that long. */
-  load(performance: Performance): void {
-    this.performance = performance;
+  /** Takes a performance and the stretch of it that repeats; what is being played goes on at the same written place. */
+  load(performance: Performance, loop: SecondsRange | null = null): void {
     for (const line of performance.lines) if (!this.byLine.has(line)) this.addChannel(line);
     const channelOf = (event: SoundEvent): Channel =>
       event.line === null ? this.loose : (this.byLine.get(event.line) ?? this.loose);
@@ -112,7 +114,12 @@ export class SoundEngine implements TransportTarget {
       event.line === null ? performance.lines.length : (places.get(event.line) ?? performance.lines.length),
     );
     this.seeds = performance.events.map((event) => seedOf(event.note, 0));
-    this.replan();
+    this.playing.load(performance, loop);
+    this.endIfNothingIsLeft();
+  }
+
+  private endIfNothingIsLeft(): void {
+    if (this.report.isPlaying && !this.transport.isRunning) this.stop();
   }
 
   private newChannel(): Channel {
@@ -164,35 +171,29 @@ export class SoundEngine implements TransportTarget {
 
   /** The stretch that repeats; null for none. While playing, the position stays if it lies within. */
   setLoop(loop: SecondsRange | null): void {
-    this.loop = loop;
-    this.replan();
+    this.playing.setLoop(loop);
+    this.endIfNothingIsLeft();
   }
 
   /** What the passes do; it holds from the next `play`. */
   setProgramme(programme: Programme | null): void {
-    this.programme = programme;
+    this.playing.setProgramme(programme);
   }
 
-  /** Begins to play, after a count-in where asked for. */
-  play(fromSeconds: number, countInBars: number): void {
-    if (this.performance === null) return;
+  /** Begins to play, after a count-in where asked for; a programme in its first pass unless told which. */
+  play(fromSeconds: number, countInBars: number, pass = 0): void {
+    if (this.playing.performance === null) return;
     this.pool.releaseAll(stopTailSeconds);
     for (const bus of this.buses) bus.damp(false);
     this.report.stageNumber = 0;
-    const plan = planStages({
-      performance: this.performance,
-      loop: this.loop,
-      programme: this.programme,
-      fromSeconds,
-      countInBars,
-    });
-    this.transport.start(plan, this.performance.events);
+    this.playing.begin({ seconds: fromSeconds, pass, countInBars });
     this.report.isPlaying = this.transport.isRunning;
   }
 
   /** Stops, and lets what sounds die away quickly. */
   stop(): void {
     this.transport.stop();
+    this.auditions.clear();
     this.report.isPlaying = false;
     this.pool.releaseAll(stopTailSeconds);
     for (const bus of this.buses) bus.damp(true);
@@ -200,48 +201,26 @@ export class SoundEngine implements TransportTarget {
 
   /** Sounds one event of the performance at once, whatever is muted. */
   auditionEvent(index: number): void {
-    const event = this.performance?.events[index];
-    if (event !== undefined) this.auditionNote(event, Math.min(auditionSeconds, event.ringSeconds));
+    const event = this.playing.performance?.events[index];
+    if (event !== undefined)
+      this.audition({ ...event, seconds: Math.min(auditionSeconds, event.ringSeconds), afterSeconds: 0 });
   }
 
-  /** Sounds anything at once, whatever is muted. */
-  auditionVoice(voice: EventVoice, strength: number, seconds: number): void {
-    this.auditionNote({ voice, strength, string: null, glide: [] }, seconds);
+  /** Sounds anything at once or a little later, whatever is muted. */
+  audition(audition: Audition): void {
+    this.auditions.add(audition);
   }
 
-  private auditionNote(note: Pick<SoundEvent, 'voice' | 'strength' | 'string' | 'glide'>, seconds: number): void {
-    const slot = this.pool.start(note, seedOf('audition', 0), 1);
-    slot.channel = this.audition;
-    slot.releaseInSamples = Math.round(seconds * this.sampleRate);
+  private readonly startAudition = (audition: Audition, sample: number): void => {
+    const slot = this.pool.start({ ...audition, string: null }, seedOf('audition', 0), 1);
+    slot.channel = this.auditioned;
+    slot.startSample = sample;
+    slot.releaseInSamples = sample + Math.round(audition.seconds * this.sampleRate);
     slot.releaseTailSeconds = damperTailSeconds;
-  }
-
-  private replan(): void {
-    const stage = this.transport.stage;
-    if (this.performance === null || !this.transport.isRunning || stage === undefined) return;
-    const order = { performance: this.performance, loop: this.loop, programme: this.programme, countInBars: 0 };
-    const position = this.transport.positionSeconds;
-    const plan = planStages({ ...order, fromSeconds: this.programme === null ? position : 0 });
-    const index =
-      this.programme === null
-        ? 0
-        : Math.max(
-            0,
-            plan.stages.findIndex((each) => each.pass === stage.pass),
-          );
-    const next = plan.stages[index];
-    if (next === undefined) this.stop();
-    else
-      this.transport.replace(
-        plan,
-        this.performance.events,
-        index,
-        Math.min(Math.max(position, next.startSeconds), next.endSeconds),
-      );
-  }
+  };
 
   startEvent(index: number, stage: Stage, sample: number): void {
-    const event = this.performance?.events[index];
+    const event = this.playing.performance?.events[index];
     const channel = this.eventChannels[index];
     if (event === undefined || channel === undefined) return;
     const before = isTakenOver(event) ? this.takeOver(event, channel, sample) : null;
@@ -291,7 +270,6 @@ export class SoundEngine implements TransportTarget {
     this.report.pass = stage.pass;
     this.report.stageNumber += 1;
     this.report.stageStartFrame = this.report.frame + sample;
-    this.report.stageEndSeconds = stage.endSeconds;
   }
 
   ended(): void {
@@ -306,7 +284,9 @@ export class SoundEngine implements TransportTarget {
     this.blockStartElapsed = this.transport.elapsedSeconds;
     for (let index = 0; index < this.channels.length; index += 1) (this.channels[index] as Channel).begin();
     this.transport.advance(blockSamples);
+    this.auditions.advance(blockSamples, this.startAudition);
     this.report.positionSeconds = this.transport.positionSeconds;
+    this.report.stageEndSeconds = this.transport.stage?.endSeconds ?? 0;
     for (let index = 0; index < this.buses.length; index += 1) (this.buses[index] as Bus).begin();
     for (let index = 0; index < this.pool.slots.length; index += 1)
       this.finishSlot(this.pool.slots[index] as VoiceSlot);
@@ -345,7 +325,7 @@ export class SoundEngine implements TransportTarget {
     const { channel, voice } = slot;
     const from = slot.startSample;
     if (!voice.isActive || channel === null || to <= from) return;
-    const rate = channel === this.audition ? 1 : this.report.rate;
+    const rate = channel === this.auditioned ? 1 : this.report.rate;
     const until = Math.max(from, this.releaseSample(slot));
     if (until < to) {
       channel.add(voice, from, until, rate);

@@ -10,6 +10,12 @@ export interface TransportTarget {
   ended(sample: number): void;
 }
 
+/** A place in a plan: a stage by its index, and a position within it. */
+interface StagePlace {
+  readonly stage: number;
+  readonly seconds: number;
+}
+
 const near = 1e-7;
 const noStages: StagePlan = { stages: [], repeatFrom: null };
 
@@ -48,19 +54,25 @@ export class Transport {
     this.stepSeconds = rate / this.sampleRate;
   }
 
-  /** Begins a plan at its first stage. */
-  start(plan: StagePlan, events: readonly SoundEvent[]): void {
+  /** Begins a plan, at its first stage unless told where. */
+  start(plan: StagePlan, events: readonly SoundEvent[], place: StagePlace | null = null): void {
     this.plan = plan;
     this.events = events;
     this.isRunning = plan.stages.length > 0;
-    this.enter(0, 0, 0);
+    this.enter(place?.stage ?? 0, 0, 0);
+    if (place !== null) this.seek(place);
   }
 
-  /** Puts another plan in place while running: at this stage of it, at a position within it. */
-  replace(plan: StagePlan, events: readonly SoundEvent[], stageIndex: number, positionSeconds: number): void {
+  /** Puts another plan in place while running. */
+  replace(plan: StagePlan, events: readonly SoundEvent[], place: StagePlace): void {
     this.plan = plan;
     this.events = events;
-    const stage = plan.stages[stageIndex];
+    this.seek(place);
+  }
+
+  private seek({ stage: stageIndex, seconds: positionSeconds }: StagePlace): void {
+    const { events } = this;
+    const stage = this.plan.stages[stageIndex];
     if (stage === undefined) return;
     this.stageIndex = stageIndex;
     this.positionSeconds = positionSeconds;

@@ -1,8 +1,8 @@
 import type {
+  Audition,
   ClickSetting,
   EngineMix,
   EngineReport,
-  EventVoice,
   Performance,
   Programme,
   SecondsRange,
@@ -10,16 +10,28 @@ import type {
 
 /** What the player tells the worklet. */
 export type EngineCommand =
-  | { readonly type: 'load'; readonly performance: Performance }
+  | {
+      readonly type: 'load';
+      readonly loadNumber: number;
+      readonly performance: Performance;
+      readonly loop: SecondsRange | null;
+    }
   | { readonly type: 'mix'; readonly mix: EngineMix }
   | { readonly type: 'volume'; readonly levelDb: number }
   | { readonly type: 'rate'; readonly rate: number }
   | { readonly type: 'click'; readonly setting: ClickSetting }
   | { readonly type: 'loop'; readonly loop: SecondsRange | null }
   | { readonly type: 'programme'; readonly programme: Programme | null }
-  | { readonly type: 'play'; readonly playNumber: number; readonly fromSeconds: number; readonly countInBars: number }
+  | {
+      readonly type: 'play';
+      readonly playNumber: number;
+      readonly fromSeconds: number;
+      /** The pass of the programme to begin in. */
+      readonly pass: number;
+      readonly countInBars: number;
+    }
   | { readonly type: 'stop' }
-  | { readonly type: 'audition'; readonly voice: EventVoice; readonly strength: number; readonly seconds: number }
+  | { readonly type: 'audition'; readonly sounds: readonly Audition[] }
   | { readonly type: 'capture'; readonly isOn: boolean };
 
 /** Sound exactly as it leaves the worklet. `firstFrame` counts the engine's samples from its first, as `EngineReport.frame` does. */
@@ -36,6 +48,10 @@ export interface TimedReport {
   readonly type: 'report';
   /** The `play` command that the report belongs to; 0 before any. */
   readonly playNumber: number;
+  /** The `load` command whose music the report's seconds belong to; 0 before any. */
+  readonly loadNumber: number;
+  /** How often the device's clock has leapt past blocks that were never asked for. */
+  readonly gaps: number;
   readonly report: EngineReport;
   readonly contextSeconds: number;
   readonly stageContextSeconds: number;

@@ -1,71 +1,46 @@
 import {
+  momentsAtTicks,
   secondsAtTicks,
   secondsOfRange,
-  silentClick,
+  type Audition,
   type ClickSetting,
-  type EventVoice,
   type EngineMix,
-  type LinePowers,
+  type EventVoice,
   type LineId,
+  type LinePowers,
   type NoteId,
   type Performance,
   type Programme,
   type SecondsRange,
-  type Stage,
   type TickRange,
   engineMixOf,
   plainSetting,
   type LineSetting,
 } from '../../music/index.ts';
+import { BreakCount } from './break-count.ts';
+import { DeviceKeeper } from './device-keeper.ts';
 import type { CapturedSound, EngineCommand, TimedReport } from './messages.ts';
 import { LoudnessMeter } from './loudness-meter.ts';
+import { atNextOccasion } from './next-occasion.ts';
 import { onlyOneSounds } from './only-one-sounds.ts';
 import { PlayingPosition, type PositionSource } from './position.ts';
-import { SoundDevice, type DeviceListener } from './sound-device.ts';
+import { untouchedPlayer, type PlayerSettings, type PlayerSnapshot, type Touch } from './player-snapshot.ts';
+import { notesSounded } from './sounded-notes.ts';
+import type { SoundDevice } from './sound-device.ts';
 import { WholeHearing } from './whole-hearing.ts';
 
-/** What the player is doing. `waiting`: it is to play, but the browser holds the sound back until a person does something. */
-type PlayerStatus = 'empty' | 'stopped' | 'starting' | 'playing' | 'waiting' | 'failed';
+/** Nearer to the end than this, the music counts as over. */
+const nearEndSeconds = 0.02;
 
-/** The player as screens see it; a new object whenever something changed. */
-export interface PlayerSnapshot {
-  readonly status: PlayerStatus;
-  /** What is going on while playing: music, a silent pass, a first note, a count-in. */
-  readonly stage: Stage['kind'] | null;
-  /** The pass of the programme, from 0; −1 in the count-in before it. */
+interface Beginning {
+  readonly fromSeconds: number;
   readonly pass: number;
-  readonly ratePercent: number;
-  readonly countInBars: 0 | 1 | 2;
-  readonly click: ClickSetting;
-  readonly volumeDb: number;
-  readonly loop: TickRange | null;
-  readonly settings: ReadonlyMap<LineId, LineSetting>;
-  readonly forward: LineId | null;
-  readonly programme: Programme | null;
-  /** What went wrong, in one sentence; null where nothing did. */
-  readonly problem: string | null;
+  readonly countInBars: number;
 }
-
-const beginning: PlayerSnapshot = {
-  status: 'empty',
-  stage: null,
-  pass: 0,
-  ratePercent: 100,
-  countInBars: 0,
-  click: silentClick,
-  volumeDb: 0,
-  loop: null,
-  settings: new Map(),
-  forward: null,
-  programme: null,
-  problem: null,
-};
-
-type Settable = Omit<PlayerSnapshot, 'status' | 'stage' | 'pass' | 'problem'>;
 
 /**
  * Plays a performance. Every setting may be changed at any time and is heard at once; the sound device is opened by the
- * first `play` or `playNote`, which must come from a person's gesture. Nothing here depends on timers. Of all players
+ * first `play` or `playNotes`, which must come from a person's gesture; one that is lost while playing is replaced. Nothing here depends on timers. Of all players
  * of a page only the one that began last goes on.
  */
 export class Player {
@@ -76,24 +51,28 @@ export class Player {
   private readonly capturers = new Set<(sound: CapturedSound) => void>();
   private readonly wholeListeners = new Set<() => void>();
   private readonly hearing = new WholeHearing();
-  private readonly deviceListener: DeviceListener;
-  private snapshot = beginning;
+  private readonly breaks = new BreakCount();
+  private readonly keeper: DeviceKeeper;
+  private snapshot = untouchedPlayer;
   private performance: Performance | null = null;
-  private device: SoundDevice | null = null;
-  private opening: Promise<SoundDevice | null> | null = null;
   private playCount = 0;
+  private loadCount = 0;
+  private mayReopen = true;
+  /** Where playing is to go on through a new device, until it does. */
+  private resuming: Beginning | null = null;
+  private giveUpReopening: () => void = () => undefined;
   private powers: LinePowers | null = null;
   private readonly meter = new LoudnessMeter((powers) => this.measured(powers));
 
   constructor() {
-    this.place = new PlayingPosition(() => this.device?.heardSeconds ?? null);
-    this.position = this.place;
-    this.deviceListener = {
+    this.keeper = new DeviceKeeper(() => this.commandsOfState(), {
       told: (report) => this.follow(report),
       captured: (sound) => this.capturers.forEach((listener) => listener(sound)),
       runningChanged: (isRunning) => this.runningChanged(isRunning),
       lost: (reason) => this.lose(reason),
-    };
+    });
+    this.place = new PlayingPosition(() => this.keeper.heardSeconds);
+    this.position = this.place;
   }
 
   /** Calls the listener after every change of the snapshot; returns how to end that. */
@@ -110,42 +89,56 @@ export class Player {
     return () => this.wholeListeners.delete(listener);
   }
 
-  /** Takes a performance. While playing it goes on from the same position; settings of lines that stay are kept. */
+  /** Takes a performance. While playing it goes on at the same written place; settings of lines that stay are kept. */
   load(performance: Performance): void {
     this.performance = performance;
+    this.loadCount += 1;
     this.powers = null;
     this.place.setPerformance(performance);
     if (this.snapshot.status === 'empty') this.place.rest(0);
-    this.send({ type: 'load', performance });
+    this.send(this.loading(performance));
     this.sendMix();
     this.change({ status: this.snapshot.status === 'empty' ? 'stopped' : this.snapshot.status });
   }
 
   /** Plays from these written ticks, or from where the loop or the music begins. */
   play(fromTicks?: number): void {
-    void this.begin(fromTicks);
+    const start = this.loopSeconds()?.startSeconds ?? 0;
+    const { countInBars } = this.snapshot;
+    void this.begin({ fromSeconds: fromTicks === undefined ? start : this.secondsOf(fromTicks), pass: 0, countInBars });
   }
 
-  private async begin(fromTicks: number | undefined): Promise<void> {
+  /** Plays on from where the music rests, in the same pass of a repeat; from the beginning where it has come to the end. */
+  playOn(): void {
+    const restSeconds = this.place.getSeconds();
+    const { startSeconds, endSeconds } = this.loopSeconds() ?? { startSeconds: 0, endSeconds: this.lengthSeconds };
+    const isWithin = restSeconds >= startSeconds && restSeconds < endSeconds - nearEndSeconds;
+    const { countInBars } = this.snapshot;
+    void this.begin({ fromSeconds: isWithin ? restSeconds : startSeconds, pass: 0, countInBars });
+  }
+
+  private async begin(from: Beginning): Promise<void> {
     if (this.performance === null) return;
     onlyOneSounds.begin(this);
     this.playCount += 1;
     this.hearing.begin();
+    this.breaks.begin();
     const mine = this.playCount;
+    this.mayReopen = true;
+    this.resuming = null;
+    this.giveUpReopening();
     this.change({ status: 'starting', problem: null });
     const device = await this.openDevice();
     if (device === null || mine !== this.playCount) return;
-    const fromSeconds =
-      fromTicks === undefined
-        ? (this.loopSeconds()?.startSeconds ?? 0)
-        : secondsAtTicks(this.performance.timeMap, fromTicks);
-    device.send({ type: 'play', playNumber: mine, fromSeconds, countInBars: this.snapshot.countInBars });
+    device.send({ type: 'play', playNumber: mine, ...from });
     if (!device.isRunning) this.change({ status: 'waiting' });
   }
 
   /** Stops; the position stays where it was. */
   stop(): void {
     this.playCount += 1;
+    this.resuming = null;
+    this.giveUpReopening();
     this.send({ type: 'stop' });
     if (this.snapshot.status === 'empty') return;
     this.place.rest(this.place.getSeconds());
@@ -155,7 +148,7 @@ export class Player {
   /** Puts the position somewhere without playing. */
   moveTo(ticks: number): void {
     if (this.performance === null || this.snapshot.status === 'playing') return;
-    this.place.rest(secondsAtTicks(this.performance.timeMap, ticks));
+    this.place.rest(this.secondsOf(ticks));
   }
 
   /** The stretch that repeats, without a gap; null plays to the end once. */
@@ -213,17 +206,25 @@ export class Player {
     this.send({ type: 'programme', programme });
   }
 
-  /** Sounds one note of the performance now, whatever is muted. Says whether the performance has it. */
-  playNote(note: NoteId): boolean {
-    const event = this.performance?.events.find((each) => each.note === note);
-    if (event === undefined) return false;
-    this.playVoice(event.voice, Math.max(0.5, event.strength), Math.min(1.6, Math.max(0.4, event.ringSeconds)));
-    return true;
+  /** What touching a note does from now on. */
+  setTouch(touch: Touch): void {
+    this.set({ touch });
+  }
+
+  /** Sounds notes of the performance now, whatever is muted: at one stroke, or from low to high one after the other. Says whether the performance has any. */
+  playNotes(notes: readonly NoteId[], manner: 'stroke' | 'spread' = 'stroke'): boolean {
+    const sounds = notesSounded(this.performance?.events ?? [], notes, manner);
+    if (sounds.length > 0) this.sound(sounds);
+    return sounds.length > 0;
   }
 
   /** Sounds anything now: a first note, a drone, a hit. **Units** strength 0 to 1. */
   playVoice(voice: EventVoice, strength: number, seconds: number): void {
-    void this.openDevice().then((device) => device?.send({ type: 'audition', voice, strength, seconds }));
+    this.sound([{ voice, strength, glide: [], seconds, afterSeconds: 0 }]);
+  }
+
+  private sound(sounds: readonly Audition[]): void {
+    void this.openDevice().then((device) => device?.send({ type: 'audition', sounds }));
   }
 
   /** Hands on the sound exactly as it leaves the engine, for as long as it is wanted; returns how to end that. */
@@ -241,22 +242,16 @@ export class Player {
     this.stop();
     onlyOneSounds.end(this);
     this.meter.close();
-    const device = this.device;
-    this.device = null;
-    this.opening = null;
-    await device?.close();
+    await this.keeper.close();
   }
 
   private async openDevice(): Promise<SoundDevice | null> {
-    this.opening ??= SoundDevice.open(() => this.commandsOfState(), this.deviceListener).catch((problem: unknown) => {
-      this.lose(
-        `This browser could not open its sound: ${problem instanceof Error ? problem.message : 'no reason given'}.`,
-      );
+    try {
+      return await this.keeper.open();
+    } catch (problem) {
+      this.lose(problem instanceof Error ? problem.message : 'This browser could not open its sound.');
       return null;
-    });
-    this.device = await this.opening;
-    if (this.device !== null && !this.device.isRunning) this.device.resume();
-    return this.device;
+    }
   }
 
   private commandsOfState(): readonly EngineCommand[] {
@@ -266,10 +261,9 @@ export class Player {
       { type: 'volume', levelDb: snapshot.volumeDb },
       { type: 'rate', rate: snapshot.ratePercent / 100 },
       { type: 'click', setting: snapshot.click },
-      { type: 'loop', loop: this.loopSeconds() },
       { type: 'programme', programme: snapshot.programme },
     ];
-    if (performance !== null) commands.push({ type: 'load', performance });
+    if (performance !== null) commands.push(this.loading(performance));
     if (this.capturers.size > 0) commands.push({ type: 'capture', isOn: true });
     return commands;
   }
@@ -278,6 +272,24 @@ export class Player {
     const { loop } = this.snapshot;
     if (loop === null || this.performance === null) return null;
     return secondsOfRange(this.performance.timeMap, loop);
+  }
+
+  private loading(performance: Performance): EngineCommand {
+    return { type: 'load', loadNumber: this.loadCount, performance, loop: this.loopSeconds() };
+  }
+
+  private get lengthSeconds(): number {
+    return this.performance?.lengthSeconds ?? 0;
+  }
+
+  /** When written ticks are played: within the stretch that repeats where it has them, else the first time. */
+  private secondsOf(ticks: number): number {
+    if (this.performance === null) return 0;
+    const { timeMap } = this.performance;
+    const loop = this.loopSeconds();
+    const isWithin = (seconds: number): boolean =>
+      loop !== null && seconds >= loop.startSeconds && seconds < loop.endSeconds;
+    return momentsAtTicks(timeMap, ticks).find(isWithin) ?? secondsAtTicks(timeMap, ticks);
   }
 
   private engineMix(): EngineMix {
@@ -298,16 +310,18 @@ export class Player {
   }
 
   private send(command: EngineCommand): void {
-    this.device?.send(command);
+    this.keeper.send(command);
   }
 
-  /** Reports of an earlier playing, or of one that has been stopped since, are late. */
+  /** Reports of an earlier playing, of one that has been stopped since, or of earlier music are late. */
   private follow(timed: TimedReport): void {
-    if (timed.playNumber !== this.playCount) return;
+    if (timed.playNumber !== this.playCount || timed.loadNumber !== this.loadCount) return;
+    this.resuming = null;
     this.place.follow(timed);
     const { report } = timed;
-    if (!report.isPlaying) this.change({ status: 'stopped', stage: null });
-    else this.change({ status: 'playing', stage: report.stageKind, pass: report.pass });
+    const breaks = this.breaks.follow(this.keeper.breakCount);
+    if (!report.isPlaying) this.change({ status: 'stopped', stage: null, breaks });
+    else this.change({ status: 'playing', stage: report.stageKind, pass: report.pass, breaks });
     if (this.hearing.follow(report, this.performance?.lengthSeconds ?? Infinity))
       this.wholeListeners.forEach((listener) => listener());
   }
@@ -317,16 +331,38 @@ export class Player {
     else if (!isRunning && this.snapshot.status === 'playing') this.change({ status: 'waiting' });
   }
 
+  /** The device is gone. What was playing goes on at the same place through a new one: at once, or else as soon as a person or a device gives occasion. */
   private lose(reason: string): void {
-    const device = this.device;
-    this.place.rest(this.place.getSeconds());
-    this.device = null;
-    this.opening = null;
-    this.change({ status: 'failed', stage: null, problem: `${reason} Press play to try again.` });
-    void device?.close();
+    const from = this.lostPlace();
+    const { status } = this.snapshot;
+    this.place.rest(from?.fromSeconds ?? this.place.getSeconds());
+    void this.keeper.close();
+    if (from === null) {
+      if (status !== 'stopped') this.change({ status: 'failed', problem: `${reason} Press play to try again.` });
+      return;
+    }
+    const goOn = (): void => {
+      void this.begin(from);
+      this.resuming = from;
+    };
+    if (status === 'playing' && this.mayReopen) {
+      goOn();
+      this.mayReopen = false;
+    } else {
+      this.giveUpReopening = atNextOccasion(goOn);
+      this.change({ status: 'waiting', problem: `${reason} Touch the page, and the music goes on.` });
+    }
   }
 
-  private set(settings: Partial<Settable>): void {
+  /** Where playing was when its device was lost; null where nothing played. */
+  private lostPlace(): Beginning | null {
+    const { status, stage, pass, countInBars } = this.snapshot;
+    if (status !== 'playing' && status !== 'waiting') return this.resuming;
+    const place = { fromSeconds: this.place.getSeconds(), pass: Math.max(0, pass) };
+    return this.resuming ?? { ...place, countInBars: stage === 'countIn' ? countInBars : 0 };
+  }
+
+  private set(settings: Partial<PlayerSettings>): void {
     this.change(settings);
   }
 

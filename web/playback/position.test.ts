@@ -14,6 +14,8 @@ const performance = performLines(score, allOn(score));
 const reported = (report: Partial<EngineReport>, contextSeconds: number, stageContextSeconds = 0): TimedReport => ({
   type: 'report',
   playNumber: 1,
+  loadNumber: 1,
+  gaps: 0,
   contextSeconds,
   stageContextSeconds,
   report: {

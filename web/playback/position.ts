@@ -1,4 +1,4 @@
-import { ticksAtSeconds, type Performance } from '../../music/index.ts';
+import { samePlaceIn, ticksAtSeconds, type Performance } from '../../music/index.ts';
 import type { TimedReport } from './messages.ts';
 
 /** Where the sounding moment is, for things that move with it without rendering anything. */
@@ -23,8 +23,14 @@ export class PlayingPosition implements PositionSource {
     this.heardSeconds = heardSeconds;
   }
 
+  /** Takes other music; the position stays at the same written place. */
   setPerformance(performance: Performance): void {
+    const before = this.performance;
+    const seconds = this.getSeconds();
+    const place = before === null ? seconds : samePlaceIn(performance.timeMap, before.timeMap, seconds);
     this.performance = performance;
+    if (place !== seconds) this.last = this.beforeSeam = null;
+    if (this.last === null) this.restSeconds = place;
     this.tell();
   }
 

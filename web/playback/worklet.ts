@@ -3,6 +3,7 @@ import { processorName, type EngineCommand, type EngineMessage, type EngineOptio
 
 declare const sampleRate: number;
 declare const currentTime: number;
+declare const currentFrame: number;
 declare function registerProcessor(
   name: string,
   processor: new (options: { processorOptions: EngineOptions }) => AudioWorkletProcessor,
@@ -23,6 +24,9 @@ class SoundProcessor extends AudioWorkletProcessor {
   private lastStage = 0;
   private wasPlaying = false;
   private playNumber = 0;
+  private loadNumber = 0;
+  private gaps = 0;
+  private nextFrame: number | null = null;
   private isReportDue = false;
   private capturedLeft: Float32Array<ArrayBuffer> | null = null;
   private capturedRight: Float32Array<ArrayBuffer> | null = null;
@@ -38,7 +42,8 @@ class SoundProcessor extends AudioWorkletProcessor {
     const { engine } = this;
     switch (command.type) {
       case 'load':
-        engine.load(command.performance);
+        this.loadNumber = command.loadNumber;
+        engine.load(command.performance, command.loop);
         break;
       case 'mix':
         engine.setMix(command.mix);
@@ -61,13 +66,13 @@ class SoundProcessor extends AudioWorkletProcessor {
       case 'play':
         this.playNumber = command.playNumber;
         this.isReportDue = true;
-        engine.play(command.fromSeconds, command.countInBars);
+        engine.play(command.fromSeconds, command.countInBars, command.pass);
         break;
       case 'stop':
         engine.stop();
         break;
       case 'audition':
-        engine.auditionVoice(command.voice, command.strength, command.seconds);
+        for (const sound of command.sounds) engine.audition(sound);
         break;
       case 'capture':
         this.capture(command.isOn);
@@ -78,6 +83,7 @@ class SoundProcessor extends AudioWorkletProcessor {
   process(_inputs: readonly unknown[], outputs: readonly (readonly Float32Array[])[]): boolean {
     const [left, right] = outputs[0] ?? [];
     if (left === undefined) return true;
+    this.countGap(left.length);
     for (let at = 0; at < left.length; at += blockSamples) {
       this.engine.process(this.left, this.right);
       left.set(this.left, at);
@@ -86,6 +92,12 @@ class SoundProcessor extends AudioWorkletProcessor {
     }
     this.reportIfDue();
     return true;
+  }
+
+  /** Samples that the device went on by without asking for them have been silent. */
+  private countGap(samples: number): void {
+    if (this.nextFrame !== null && currentFrame > this.nextFrame) this.gaps += 1;
+    this.nextFrame = currentFrame + samples;
   }
 
   private reportIfDue(): void {
@@ -101,6 +113,8 @@ class SoundProcessor extends AudioWorkletProcessor {
     this.tell({
       type: 'report',
       playNumber: this.playNumber,
+      loadNumber: this.loadNumber,
+      gaps: this.gaps,
       report,
       contextSeconds,
       stageContextSeconds: contextSeconds - (report.frame - report.stageStartFrame) / sampleRate,

@@ -10,7 +10,8 @@ import {
   type TickRange,
 } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
-import { Player, type PlayerSnapshot } from '../../playback/player.ts';
+import type { PlayerSnapshot } from '../../playback/player-snapshot.ts';
+import { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
 import { planOf, revealing } from './path-plan.ts';
 

@@ -68,7 +68,7 @@ export class TableSound {
     this.#load();
     const onset = this.#score.notes.find((candidate) => candidate.id === note)?.onsetTicks;
     if (onset !== undefined) this.player.moveTo(onset);
-    this.player.playNote(note);
+    this.player.playNotes([note]);
   }
 
   destroy(): void {
