@@ -23,7 +23,7 @@ export interface Command {
   /** A line for each option and whatever else one has to know. */
   readonly details: string;
   readonly options: NonNullable<ParseArgsConfig['options']>;
-  readonly run: (given: Given) => Said;
+  readonly run: (given: Given) => Said | Promise<Said>;
 }
 
 /** The text of an option, or undefined where it was not given. */

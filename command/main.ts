@@ -6,7 +6,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit();
 });
 
-const { exitCode, out, err } = runCommandLine(process.argv.slice(2));
+const { exitCode, out, err } = await runCommandLine(process.argv.slice(2));
 process.stderr.write(err);
 process.stdout.write(out);
 process.exitCode = exitCode;

@@ -38,58 +38,62 @@ function scoreOf(path: string): Score {
   return read.value.score;
 }
 
-function said(...args: readonly string[]): unknown {
-  const { exitCode, out, err } = runCommandLine([...args, '--json']);
+async function said(...args: readonly string[]): Promise<unknown> {
+  const { exitCode, out, err } = await runCommandLine([...args, '--json']);
   expect([exitCode, err]).toEqual([0, '']);
   return JSON.parse(out);
 }
 
-const refused = (exitCode: 1 | 2, ...args: readonly string[]): string => {
-  const outcome: Outcome = runCommandLine(args);
+const refused = async (exitCode: 1 | 2, ...args: readonly string[]): Promise<string> => {
+  const outcome: Outcome = await runCommandLine(args);
   expect([outcome.exitCode, outcome.out]).toEqual([exitCode, '']);
   expect(outcome.err).not.toMatch(/\n\s+at /);
   return outcome.err;
 };
 
 describe('heddle inspect', () => {
-  it.each([demo, mozart])('tells %s in numbers, as the score page does', (path) => {
+  it.each([demo, mozart])('tells %s in numbers, as the score page does', async (path) => {
     const { barCount, ...facts } = factsOf(scoreOf(path));
-    expect(said('inspect', path)).toMatchObject({ format: 'musicxml', ...facts, bars: barCount, issues: [] });
+    expect(await said('inspect', path)).toMatchObject({ format: 'musicxml', ...facts, bars: barCount, issues: [] });
   });
 
-  it('tells how the octave was read and what was believed for it', () => {
+  it('tells how the octave was read and what was believed for it', async () => {
     const sounding = { part: 'P1', octave: -1, octaveBy: 'assumption', capo: null };
-    expect(said('inspect', unison)).toMatchObject({ sounding: [sounding] });
-    expect(runCommandLine(['inspect', unison]).out).toContain('; sounds 1 octave below its pitches (assumed)');
-    expect(runCommandLine(['inspect', unison, '--octave=0']).out).toContain('sounds as its pitches say (as chosen)');
+    expect(await said('inspect', unison)).toMatchObject({ sounding: [sounding] });
+    expect((await runCommandLine(['inspect', unison])).out).toContain('; sounds 1 octave below its pitches (assumed)');
+    expect((await runCommandLine(['inspect', unison, '--octave=0'])).out).toContain(
+      'sounds as its pitches say (as chosen)',
+    );
   });
 
-  it('counts a double-stemmed unison twice as notes and once as pluck', () => {
-    expect(said('inspect', unison)).toMatchObject({ heads: 7, soundingNotes: 6, plucks: 5 });
+  it('counts a double-stemmed unison twice as notes and once as pluck', async () => {
+    expect(await said('inspect', unison)).toMatchObject({ heads: 7, soundingNotes: 6, plucks: 5 });
   });
 
-  it('names every finding with code, place, severity and a sentence', () => {
+  it('names every finding with code, place, severity and a sentence', async () => {
     const cut = inFolder('cut.musicxml');
     writeFileSync(cut, tinyScore(['C4:w D4:q | E4:w', { name: 'Flute' }]));
-    expect(said('inspect', cut)).toMatchObject({
+    expect(await said('inspect', cut)).toMatchObject({
       issues: [{ code: 'bar-overfull', severity: 'warning', where: { kind: 'music', barOrdinal: 1 } }],
     });
-    expect(runCommandLine(['inspect', cut]).out).toContain('warning: Flute, bar #1, beat 5: The bar holds more');
+    expect((await runCommandLine(['inspect', cut])).out).toContain(
+      'warning: Flute, bar #1, beat 5: The bar holds more',
+    );
   });
 
-  it('takes a word on octave and capo over the file’s', () => {
-    const shiftWith = (...more: readonly string[]): unknown =>
-      (said('inspect', unison, ...more) as { readonly parts: readonly { readonly soundingShift: number }[] }).parts[0]
-        ?.soundingShift;
-    expect([shiftWith(), shiftWith('--octave=0')]).toEqual([-12, 0]);
-    expect(refused(2, 'inspect', unison, '--octave=9')).toContain(
+  it('takes a word on octave and capo over the file’s', async () => {
+    const shiftWith = async (...more: readonly string[]): Promise<unknown> =>
+      ((await said('inspect', unison, ...more)) as { readonly parts: readonly { readonly soundingShift: number }[] })
+        .parts[0]?.soundingShift;
+    expect([await shiftWith(), await shiftWith('--octave=0')]).toEqual([-12, 0]);
+    expect(await refused(2, 'inspect', unison, '--octave=9')).toContain(
       '--octave is 9; it must be a whole number from -3 to 3.',
     );
-    expect(refused(2, 'inspect', unison, '--capo', '3')).toContain('--capo is 3; it must be shapes, sounding.');
+    expect(await refused(2, 'inspect', unison, '--capo', '3')).toContain('--capo is 3; it must be shapes, sounding.');
   });
 
-  it('tells people the same in words', () => {
-    const { out } = runCommandLine(['inspect', demo]);
+  it('tells people the same in words', async () => {
+    const { out } = await runCommandLine(['inspect', demo]);
     expect(out).toContain(
       'The Weir at Low Water, Ilse Harrow\nRead as MusicXML: 68 bars, 1666 heads, 737 sounding notes',
     );
@@ -106,9 +110,9 @@ interface SplitRow {
 }
 
 describe('heddle split', () => {
-  it('has a row for every sounding note, each on a line', () => {
+  it('has a row for every sounding note, each on a line', async () => {
     const score = scoreOf(demo);
-    const rows = said('split', demo) as readonly SplitRow[];
+    const rows = (await said('split', demo)) as readonly SplitRow[];
     expect(rows).toHaveLength(factsOf(score).soundingNotes);
     expect(rows.map(({ id }) => id)).toEqual(score.notes.flatMap(({ id, voices }) => voices.map(() => id)));
     expect(rows.every(({ line }) => line !== null)).toBe(true);
@@ -116,30 +120,30 @@ describe('heddle split', () => {
     expect(rows.some(({ midi }) => midi === null)).toBe(true);
   });
 
-  it('has two rows for a double-stemmed unison, on both of its lines', () => {
-    const first = (said('split', unison, '--lines', '2') as readonly SplitRow[]).filter(
+  it('has two rows for a double-stemmed unison, on both of its lines', async () => {
+    const first = ((await said('split', unison, '--lines', '2')) as readonly SplitRow[]).filter(
       ({ onsetQuarters }) => onsetQuarters === 0,
     );
     expect(first.map(({ id }) => id)).toEqual(['n1', 'n1']);
     expect(new Set(first.map(({ line }) => line)).size).toBe(2);
   });
 
-  it('makes as many lines as are asked for', () => {
-    const rows = said('split', mozart, '--lines', '3') as readonly SplitRow[];
+  it('makes as many lines as are asked for', async () => {
+    const rows = (await said('split', mozart, '--lines', '3')) as readonly SplitRow[];
     expect(new Set(rows.map(({ line }) => line)).size).toBe(3);
   });
 
-  it('leaves notes of other parts without a line', () => {
+  it('leaves notes of other parts without a line', async () => {
     const [part] = scoreOf(mozart).parts;
-    const rows = said('split', mozart, '--parts', part!.id) as readonly SplitRow[];
+    const rows = (await said('split', mozart, '--parts', part!.id)) as readonly SplitRow[];
     expect(new Set(rows.map(({ line }) => line === null)).size).toBe(2);
-    expect(refused(2, 'split', mozart, '--parts', 'P9')).toContain('--parts: there is no part P9; there are ');
+    expect(await refused(2, 'split', mozart, '--parts', 'P9')).toContain('--parts: there is no part P9; there are ');
   });
 });
 
 describe('heddle timeline', () => {
-  it('unfolds repeats, plays 120 where no tempo stands, and has a row for each stem', () => {
-    const rows = said('timeline', unison) as readonly Record<string, number>[];
+  it('unfolds repeats, plays 120 where no tempo stands, and has a row for each stem', async () => {
+    const rows = (await said('timeline', unison)) as readonly Record<string, number>[];
     expect(rows.map(({ id, onsetSeconds, lengthSeconds }) => [id, onsetSeconds, lengthSeconds]).slice(0, 3)).toEqual([
       ['n1', 0, 1],
       ['n1', 0, 1],
@@ -147,47 +151,50 @@ describe('heddle timeline', () => {
     ]);
   });
 
-  it('tells the bars with --of bars', () => {
-    const rows = said('timeline', demo, '--of', 'bars') as readonly Record<string, number>[];
+  it('tells the bars with --of bars', async () => {
+    const rows = (await said('timeline', demo, '--of', 'bars')) as readonly Record<string, number>[];
     expect(rows.length).toBeGreaterThan(68);
     expect(rows[0]).toEqual({ bar: 1, label: '0', pass: 1, startSeconds: 0, endSeconds: 0.681818 });
-    expect(refused(2, 'timeline', demo, '--of', 'beats')).toContain('--of is beats; it must be notes, bars.');
+    expect(await refused(2, 'timeline', demo, '--of', 'beats')).toContain('--of is beats; it must be notes, bars.');
   });
 });
 
 describe('heddle write', () => {
-  it.each(['.musicxml', '.mxl'])('writes the lines into a %s that is read again', (ending) => {
+  it.each(['.musicxml', '.mxl'])('writes the lines into a %s that is read again', async (ending) => {
     const out = inFolder(`out${ending}`);
-    const { exitCode, out: told } = runCommandLine(['write', demo, '--bars', '1-4', '-o', out]);
+    const { exitCode, out: told } = await runCommandLine(['write', demo, '--bars', '1-4', '-o', out]);
     expect([exitCode, told]).toEqual([0, `Wrote 4 lines of 4 bars to ${out}.\n`]);
     const written = scoreOf(out);
     expect(written.bars.map(({ label }) => label)).toEqual(['1', '2', '3', '4']);
     expect(written.parts.map(({ name }) => name)).toEqual(['Melody', 'Middle voice', 'Bass', 'Percussion']);
   });
 
-  it('writes MIDI that is read again, a track for each line, on the grid that is asked for', () => {
+  it('writes MIDI that is read again, a track for each line, on the grid that is asked for', async () => {
     const out = inFolder('out.MID');
-    expect(runCommandLine(['write', demo, '-o', out]).exitCode).toBe(0);
-    const read = said('inspect', out, '--grid', 'straight') as {
+    expect((await runCommandLine(['write', demo, '-o', out])).exitCode).toBe(0);
+    const read = (await said('inspect', out, '--grid', 'straight')) as {
       readonly format: string;
       readonly parts: readonly { readonly name: string }[];
     };
     expect(read.format).toBe('midi');
     expect(read.parts.map(({ name }) => name)).toEqual(['Melody', 'Middle voice', 'Bass', 'Percussion']);
-    expect(refused(2, 'inspect', out, '--grid', 'loose')).toContain(
+    expect(await refused(2, 'inspect', out, '--grid', 'loose')).toContain(
       '--grid is loose; it must be auto, straight, triplet, swing.',
     );
   });
 
-  it('writes ABC that is read again', () => {
+  it('writes ABC that is read again', async () => {
     const out = inFolder('out.abc');
-    expect(runCommandLine(['write', demo, '--bars', '1-4', '-o', out]).exitCode).toBe(0);
-    expect(JSON.parse(runCommandLine(['inspect', out, '--json']).out)).toMatchObject({ format: 'abc', bars: 4 });
+    expect((await runCommandLine(['write', demo, '--bars', '1-4', '-o', out])).exitCode).toBe(0);
+    expect(JSON.parse((await runCommandLine(['inspect', out, '--json'])).out)).toMatchObject({
+      format: 'abc',
+      bars: 4,
+    });
   });
 
-  it('holds every note of the whole piece once', () => {
+  it('holds every note of the whole piece once', async () => {
     const out = inFolder('whole.musicxml');
-    expect(runCommandLine(['write', demo, '-o', out]).exitCode).toBe(0);
+    expect((await runCommandLine(['write', demo, '-o', out])).exitCode).toBe(0);
     const sounds = (score: Score): readonly string[] =>
       score.notes
         .map(
@@ -225,49 +232,49 @@ describe('heddle write', () => {
       'no bar has the printed number 80',
     ],
     [1, 'a folder that is not there', ['write', demo, '-o', inFolder('no/out.mxl')], 'cannot be written: '],
-  ] as const)('refuses with code %i %s, and writes nothing', (exitCode, _, args, sentence) => {
+  ] as const)('refuses with code %i %s, and writes nothing', async (exitCode, _, args, sentence) => {
     const before = readdirSync(folder);
-    expect(refused(exitCode, ...args)).toContain(sentence);
+    expect(await refused(exitCode, ...args)).toContain(sentence);
     expect(readdirSync(folder)).toEqual(before);
   });
 
-  it('leaves a file as it was when the score cannot be read', () => {
+  it('leaves a file as it was when the score cannot be read', async () => {
     const out = inFolder('out.mxl');
     writeFileSync(out, 'before');
-    const err = refused(1, 'write', broken, '-o', out);
+    const err = await refused(1, 'write', broken, '-o', out);
     expect(err).toContain(`${broken} cannot be read. Nothing was written.\nerror: line `);
     expect(readFileSync(out, 'utf8')).toBe('before');
   });
 });
 
 describe('heddle', () => {
-  it.each(['inspect', 'split', 'timeline'])('%s says what is wrong with a file, and where', (command) => {
-    expect(refused(1, command, broken)).toMatch(
+  it.each(['inspect', 'split', 'timeline'])('%s says what is wrong with a file, and where', async (command) => {
+    expect(await refused(1, command, broken)).toMatch(
       /broken\.musicxml cannot be read\. Nothing was written\.\nerror: line \d+, column \d+: /,
     );
-    expect(refused(1, command, inFolder('absent'))).toContain('absent cannot be read: there is no such file.');
-    expect(refused(1, command, folder)).toContain('cannot be read: it is a folder.');
+    expect(await refused(1, command, inFolder('absent'))).toContain('absent cannot be read: there is no such file.');
+    expect(await refused(1, command, folder)).toContain('cannot be read: it is a folder.');
   });
 
   it.each([
     [[], 'Usage: npm run --silent heddle -- COMMAND FILE'],
-    [['weave'], 'There is no command weave; there are inspect, split, write, timeline.'],
+    [['weave'], 'There is no command weave; there are inspect, split, write, timeline, render.'],
     [['inspect'], 'No file is named.'],
     [['inspect', 'a', 'b'], 'One file is needed; 2 are named: a, b.'],
     [['inspect', 'a', '--style'], "Unknown option '--style'."],
     [['split', 'a', '--lines'], "Option '--lines <value>' argument missing."],
-  ])('%j is wrong use', (args, sentence) => {
-    const err = refused(2, ...args);
+  ])('%j is wrong use', async (args, sentence) => {
+    const err = await refused(2, ...args);
     expect(err).toContain(sentence);
     expect(err).toMatch(/npm run --silent heddle -- /);
   });
 
-  it('tells how it is used', () => {
-    const { exitCode, out, err } = runCommandLine(['--help']);
+  it('tells how it is used', async () => {
+    const { exitCode, out, err } = await runCommandLine(['--help']);
     expect([exitCode, err]).toEqual([0, '']);
-    for (const name of ['inspect', 'split', 'write', 'timeline']) {
+    for (const name of ['inspect', 'split', 'write', 'timeline', 'render']) {
       expect(out).toContain(`\n  ${name} `);
-      const help = runCommandLine([name, '--help']);
+      const help = await runCommandLine([name, '--help']);
       expect([help.exitCode, help.err]).toEqual([0, '']);
       expect(help.out).toContain(`Usage: npm run --silent heddle -- ${name} FILE`);
       expect(help.out).toContain('Exit codes: 0 fine');

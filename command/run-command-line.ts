@@ -22,7 +22,7 @@ function overview(): string {
   return lines([
     `Usage: ${call} COMMAND FILE [options]`,
     '',
-    'Reads a score (MusicXML, .mxl, MIDI, ABC, text tablature), tells what it holds, splits it into lines, writes them out.',
+    'Reads a score (MusicXML, .mxl, MIDI, ABC, text tablature), tells what it holds, splits it into lines, writes them out, plays them into files.',
     '',
     ...rows,
     '',
@@ -45,7 +45,7 @@ function givenTo(command: Command, args: readonly string[]): Given {
   }
 }
 
-function answered(command: Command, args: readonly string[]): Said {
+async function answered(command: Command, args: readonly string[]): Promise<Said> {
   const given = givenTo(command, args);
   return given.options['help'] === true ? { out: helpOf(command), beside: [] } : command.run(given);
 }
@@ -62,7 +62,7 @@ function refusal(error: unknown, usage: string): Outcome {
 }
 
 /** Does what a command line says, but for printing: what belongs on stdout and stderr is in the outcome. */
-export function runCommandLine(args: readonly string[]): Outcome {
+export async function runCommandLine(args: readonly string[]): Promise<Outcome> {
   const [name, ...rest] = args;
   if (name === undefined) return { exitCode: 2, out: '', err: overview() };
   if (name === '--help' || name === '-h' || name === 'help') return { exitCode: 0, out: overview(), err: '' };
@@ -76,7 +76,7 @@ export function runCommandLine(args: readonly string[]): Outcome {
     };
   }
   try {
-    const { out, beside } = answered(command, rest);
+    const { out, beside } = await answered(command, rest);
     return { exitCode: 0, out, err: lines(beside) };
   } catch (error) {
     return refusal(error, usageOf(command));
