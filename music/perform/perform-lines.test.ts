@@ -210,3 +210,49 @@ describe('strums and grace notes', () => {
     expect(events[1]!.line).toBe(lineId('melody'));
   });
 });
+
+describe('[R52] grace notes (common practice, no source)', () => {
+  const score = at60(line(meter(4, 4), note('E4', 2), note('D4', 2)));
+  const graceOf = (id: string, main: string, hasSlash: boolean) => ({
+    id: noteId(id),
+    main: noteId(main),
+    sound: score.notes[0]!.sound,
+    heads: [],
+    fingerboard: null,
+    hasSlash,
+  });
+  const onsetsOf = (graces: Score['graces'], music = score): [string, number][] =>
+    performLines({ ...music, graces }, allOn(music)).events.map((event) => [
+      event.note,
+      Math.round(event.onsetSeconds * 1000) / 1000,
+    ]);
+
+  it('make their main note wait where the performance does not reach back so far', () => {
+    expect(onsetsOf([graceOf('g1', 'n1', true)])).toEqual([
+      ['g1', 0],
+      ['n1', 0.075],
+      ['n2', 2],
+    ]);
+  });
+
+  it('lean on the beat where one stands alone without a slash, half of a short main note', () => {
+    expect(onsetsOf([graceOf('g1', 'n2', false)])).toEqual([
+      ['n1', 0],
+      ['g1', 2],
+      ['n2', 2.25],
+    ]);
+    const short = at60(line(meter(4, 4), note('E4', 2), note('D4', 0.25), note('C4', 1.75)));
+    expect(onsetsOf([graceOf('g1', 'n2', false)], short)[2]).toEqual(['n2', 2.125]);
+  });
+
+  it('are quick where several follow each other, and where a string is hammered from them', () => {
+    const two = onsetsOf([graceOf('g1', 'n2', false), graceOf('g2', 'n2', false)]);
+    expect(two.slice(1)).toEqual([
+      ['g1', 1.85],
+      ['g2', 1.925],
+      ['n2', 2],
+    ]);
+    const hammered = at60(line(meter(4, 4), note('E4', 2), note('D4', 2, { techniques: ['hammerOn'] })));
+    expect(onsetsOf([graceOf('g1', 'n2', false)], hammered)[1]).toEqual(['g1', 1.925]);
+  });
+});
