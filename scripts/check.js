@@ -3,13 +3,40 @@ import { spawn } from 'node:child_process';
 import { ensureInstalled, root } from './ensure.js';
 
 const checks = [
-  ['format', 'prettier/bin/prettier.cjs', ['--check', '--log-level', 'warn', '.']],
+  [
+    'format',
+    'prettier/bin/prettier.cjs',
+    [
+      '--check',
+      '--log-level',
+      'warn',
+      '--cache',
+      '--cache-strategy',
+      'content',
+      '--cache-location',
+      '.cache/prettier',
+      '.',
+    ],
+  ],
   ['types', 'typescript/bin/tsc', ['-b']],
   ['lint', 'eslint/bin/eslint.js', ['--max-warnings', '0', '--cache', '--cache-location', '.cache/eslint/', '.']],
   [
     'arrows',
     'dependency-cruiser/bin/dependency-cruise.mjs',
-    ['--output-type', 'err', 'music', 'contract', 'recording', 'api', 'web', 'migrations', 'seed', 'launch', 'command', 'measure'],
+    [
+      '--output-type',
+      'err',
+      'music',
+      'contract',
+      'recording',
+      'api',
+      'web',
+      'migrations',
+      'seed',
+      'launch',
+      'command',
+      'measure',
+    ],
   ],
   ['dead code', 'knip/bin/knip.js', []],
 ];

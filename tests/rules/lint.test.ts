@@ -1,12 +1,16 @@
 import { ESLint } from 'eslint';
 import { readFileSync } from 'node:fs';
-import { beforeAll, expect, it } from 'vitest';
+import { afterAll, beforeAll, expect, it } from 'vitest';
 
 const here = 'tests/rules/violations';
 
 beforeAll(() => {
   // With CI set, the parser would read each file from disk instead of the text that it is given.
   process.env['TSESTREE_SINGLE_RUN'] = 'false';
+});
+
+afterAll(() => {
+  delete process.env['TSESTREE_SINGLE_RUN'];
 });
 
 /** The linter with all its rules, knowing the types of one folder only, since the stand-in lies there. */
