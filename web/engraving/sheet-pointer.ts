@@ -8,6 +8,8 @@ import { svgElement } from './svg.ts';
 export interface PointerDeeds {
   /** A press and release on one note. */
   readonly onPick: (note: NoteId, event: PointerEvent) => void;
+  /** Two presses on one note, one soon after the other; each has been a pick. */
+  readonly onTwice: (note: NoteId) => void;
   /** Notes that the pressed pointer newly passed, on their way to being painted. */
   readonly onStroke: (notes: readonly NoteId[]) => void;
   readonly onStrokeEnd: () => void;
@@ -52,6 +54,7 @@ export class SheetPointer {
     root.addEventListener('pointerdown', (event) => this.#down(event), { signal });
     root.addEventListener('pointermove', (event) => this.#move(event), { signal });
     root.addEventListener('pointerup', (event) => this.#up(event), { signal });
+    root.addEventListener('dblclick', (event) => this.#twice(event), { signal });
     root.addEventListener('pointercancel', () => this.#cancel(), { signal });
     root.addEventListener('pointerleave', () => this.#hover(null), { signal });
   }
@@ -61,7 +64,12 @@ export class SheetPointer {
     this.#loops.remove();
   }
 
-  #point(event: PointerEvent): Point {
+  #twice(event: MouseEvent): void {
+    const note = this.#noteAt(this.#point(event));
+    if (note !== null) this.#deeds.onTwice(note);
+  }
+
+  #point(event: MouseEvent): Point {
     const bounds = this.#root.getBoundingClientRect();
     return { x: event.clientX - bounds.left, y: event.clientY - bounds.top };
   }

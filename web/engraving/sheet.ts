@@ -22,6 +22,8 @@ export interface Picking {
 /** What a sheet tells its owner; all are optional deeds. */
 export interface SheetHandlers {
   readonly onNote?: (note: NoteId, picking: Picking) => void;
+  /** A note was picked twice in a row. */
+  readonly onTwice?: (note: NoteId) => void;
   readonly onStroke?: (notes: readonly NoteId[]) => void;
   readonly onStrokeEnd?: () => void;
   readonly onLasso?: (notes: readonly NoteId[], adds: boolean) => void;
@@ -303,6 +305,7 @@ export class Sheet {
         this.#handlers.onCursor?.(note);
         this.#handlers.onNote?.(note, { by: 'pointer', adds: event.ctrlKey || event.metaKey, extends: event.shiftKey });
       },
+      onTwice: (note) => this.#handlers.onTwice?.(note),
       onStroke: (notes) => this.#handlers.onStroke?.(notes),
       onStrokeEnd: () => this.#handlers.onStrokeEnd?.(),
       onLasso: (notes, event) => this.#handlers.onLasso?.(notes, event.shiftKey || event.ctrlKey || event.metaKey),

@@ -1,6 +1,6 @@
 import { lazy, Suspense, useCallback, useRef, useState } from 'react';
 import { Popover } from 'react-aria-components';
-import type { LineId, NoteId } from '../../../music/index.ts';
+import type { LineId } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { Wait } from '../../ui/notice.tsx';
 import styles from './lesson.module.css';
@@ -20,20 +20,16 @@ interface EngravedSheetProps {
   readonly view: 'stacked' | 'threaded' | 'writtenOut';
 }
 
-/** The excerpt in notation; an eye opens its line's sound, a note plays from there. */
+/** The excerpt in notation; an eye opens its line's sound, a note does what touching one does. */
 export function EngravedSheet({ music, step, listening, lifted, view }: EngravedSheetProps) {
-  const { player, performance, playOrStop } = listening;
+  const { player, touch } = listening;
   const [openLine, setOpenLine] = useState<LineId | null>(null);
   const anchor = useRef<HTMLElement>(null);
   const onEye = useCallback((line: LineId, strip: HTMLElement) => {
     anchor.current = strip;
     setOpenLine(line);
   }, []);
-  const onNote = useCallback(
-    (note: NoteId) => playOrStop(performance.events.find((event) => event.note === note)?.onsetTicks),
-    [performance, playOrStop],
-  );
-  const shared = { ...music, excerpt: step.excerpt, lifted, place: player.position, onNote, onEye };
+  const shared = { ...music, excerpt: step.excerpt, lifted, place: player.position, onNote: touch, onEye };
   const line = music.split.lines.find(({ id }) => id === openLine);
   return (
     <div className={styles.sheet}>

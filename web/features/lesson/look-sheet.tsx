@@ -1,5 +1,5 @@
 import { useCallback, useMemo } from 'react';
-import type { Line, LineId, NoteId } from '../../../music/index.ts';
+import type { Line, LineId } from '../../../music/index.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
@@ -29,12 +29,11 @@ function useLifted({ lines, snapshot, chosen }: Listening): ReadonlySet<LineId> 
 
 /** The excerpt in the chosen way of looking; the place, the sound and the lines that stand out stay as they are. */
 export function LookSheet({ music, step, listening }: LookSheetProps) {
-  const { player, view, chosen, isRevealed, strengthOf, playOrStop } = listening;
+  const { player, view, chosen, isRevealed, strengthOf, touch } = listening;
   const lifted = useLifted(listening);
   const isSung = chosen?.kind === 'echo' || chosen?.kind === 'reveal';
   const shown = useMemo(() => (isSung ? new Set(chosen.lines) : undefined), [isSung, chosen]);
   const tag = useCallback((line: Line) => <LineEye line={line} listening={listening} />, [listening]);
-  const onNote = useCallback((_note: NoteId, ticks: number) => playOrStop(ticks), [playOrStop]);
   const isVeiled = chosen?.kind === 'reveal' && !isRevealed;
   if (view !== 'ribbons' && !isVeiled) {
     return <EngravedSheet music={music} step={step} listening={listening} lifted={lifted} view={view} />;
@@ -51,7 +50,7 @@ export function LookSheet({ music, step, listening }: LookSheetProps) {
         stretch={isSung ? 'sing' : 'whole'}
         isVeiled={isVeiled}
         tag={tag}
-        onNote={onNote}
+        onNote={touch}
         label={`Ribbons of ${excerptWords(music.score, step.excerpt)}`}
         {...(shown === undefined ? {} : { shown })}
       />

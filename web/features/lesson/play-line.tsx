@@ -1,7 +1,9 @@
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import { assumedTempo } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
+import { BreaksWord } from '../../playback/breaks-word.tsx';
 import { ClickChoice } from '../../playback/click-choice.tsx';
+import { TouchChoice } from '../../playback/touch-choice.tsx';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
 import { PlayButton } from '../../ui/play-button.tsx';
 import { Setting } from '../../ui/setting.tsx';
@@ -19,6 +21,8 @@ interface PlayLineProps {
 function writtenTempo({ score }: ArrangedMusic, startTicks: number): number {
   return score.tempos.findLast((mark) => mark.onsetTicks <= startTicks)?.quartersPerMinute ?? assumedTempo;
 }
+
+const lessonTouches = ['playOn', 'note', 'stroke', 'spread'] as const;
 
 /** Play, what is played, and how: tempo, round again, count-in, click. */
 export function PlayLine({ step, music, listening }: PlayLineProps) {
@@ -74,6 +78,8 @@ export function PlayLine({ step, music, listening }: PlayLineProps) {
           Count-in
         </WordToggle>
         <ClickChoice player={player} />
+        <TouchChoice player={player} touches={lessonTouches} />
+        <BreaksWord player={player} />
       </div>
     </div>
   );

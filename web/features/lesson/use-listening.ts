@@ -35,6 +35,8 @@ export interface Listening {
   readonly look: (view: View) => void;
   readonly setAgain: (again: boolean) => void;
   readonly playOrStop: (fromTicks?: number) => void;
+  /** Does with a note what touching one does. */
+  readonly touch: (note: NoteId) => void;
   readonly reveal: () => void;
 }
 
@@ -51,7 +53,11 @@ export function usePerformance(
 
 /** A player for one performance, let go with the component. */
 function usePlayerOf(performance: Performance, ratePercent: number): Player {
-  const [player] = useState(() => new Player());
+  const [player] = useState(() => {
+    const made = new Player();
+    made.setTouch('playOn');
+    return made;
+  });
   useEffect(() => {
     player.load(performance);
     return () => void player.close();
@@ -85,6 +91,19 @@ function usePlan(
   }, [player, chosen, again, lines, range]);
 }
 
+/** Does with a note what touching one does: from there on, alone, or with all that starts with it. */
+function touchNote(player: Player, { score }: ArrangedMusic, note: NoteId, playFrom: (ticks?: number) => void): void {
+  const at = score.notes.find(({ id }) => id === note)?.onsetTicks;
+  const { touch } = player.getSnapshot();
+  if (touch === 'playOn') playFrom(at);
+  else if (touch === 'note') player.playNotes([note]);
+  else
+    player.playNotes(
+      score.notes.filter(({ onsetTicks }) => onsetTicks === at).map(({ id }) => id),
+      touch,
+    );
+}
+
 /** Listening to one excerpt along its path. */
 export function useListening(
   music: ArrangedMusic,
@@ -102,6 +121,14 @@ export function useListening(
   usePlan(player, chosen, isAgain, lines, range);
   const isPlaying = snapshot.status === 'playing' || snapshot.status === 'starting' || snapshot.status === 'waiting';
   const strengthOf = useMemo(() => strengths(performance), [performance]);
+  const playOrStop = (fromTicks?: number): void => {
+    if (isPlaying && fromTicks === undefined) {
+      player.stop();
+      return;
+    }
+    if (chosen?.kind === 'reveal') player.setProgramme(planOf(chosen, { again: false, lines }).programme);
+    player.play(fromTicks);
+  };
   return {
     player,
     snapshot,
@@ -122,14 +149,8 @@ export function useListening(
       setRevealed(false);
     },
     look: setView,
-    playOrStop: (fromTicks) => {
-      if (isPlaying && fromTicks === undefined) {
-        player.stop();
-        return;
-      }
-      if (chosen?.kind === 'reveal') player.setProgramme(planOf(chosen, { again: false, lines }).programme);
-      player.play(fromTicks);
-    },
+    playOrStop,
+    touch: (note) => touchNote(player, music, note, playOrStop),
     reveal: () => {
       const [line] = chosen?.lines ?? [];
       if (line === undefined) return;

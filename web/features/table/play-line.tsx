@@ -1,10 +1,12 @@
-import { useEffect, useRef } from 'react';
+import { useEffect, useRef, useSyncExternalStore } from 'react';
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import { assumedTempo, type Score } from '../../../music/index.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
+import { BreaksWord } from '../../playback/breaks-word.tsx';
 import { ClickChoice } from '../../playback/click-choice.tsx';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
+import { TouchChoice } from '../../playback/touch-choice.tsx';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
 import { PlayButton } from '../../ui/play-button.tsx';
 import { Setting } from '../../ui/setting.tsx';
@@ -20,6 +22,8 @@ interface PlayLineProps {
   readonly onKeys: () => void;
   readonly onTakeOut: () => void;
 }
+
+const tableTouches = ['note', 'stroke', 'spread'] as const;
 
 /** The bottom line: play, where the music is, and how it plays, in words. */
 export function PlayLine({ state, sound, onBars, onKeys, onTakeOut }: PlayLineProps) {
@@ -44,11 +48,25 @@ export function PlayLine({ state, sound, onBars, onKeys, onTakeOut }: PlayLinePr
         {countInBars === 0 ? 'no count-in' : 'one bar counted in'}
       </WordToggle>
       <ClickChoice player={player} />
+      <Repeats sound={sound} />
+      <TouchChoice player={player} touches={tableTouches} />
+      <BreaksWord player={player} />
       {problem === null ? null : <span role="alert">{problem}</span>}
       <span className={styles.keysWord}>
         <WordButton onPress={onTakeOut}>Take out</WordButton> <WordButton onPress={onKeys}>Keys</WordButton>
       </span>
     </div>
+  );
+}
+
+/** Whether repeats are followed, where the score has any. */
+function Repeats({ sound }: { readonly sound: TableSound }) {
+  const follows = useSyncExternalStore(sound.subscribe, sound.getRepeats);
+  if (follows === null) return null;
+  return (
+    <WordToggle isSelected={follows} onChange={(isOn) => sound.setRepeats(isOn)}>
+      {follows ? 'repeats followed' : 'as printed'}
+    </WordToggle>
   );
 }
 

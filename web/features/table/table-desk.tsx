@@ -81,14 +81,7 @@ export function TableDesk({ desk, title, musicXml, onAddress, takeOut }: TableDe
         {state.view === 'ribbons' ? (
           <RibbonsPaper state={state} table={table} sound={sound} />
         ) : (
-          <TablePaper
-            table={table}
-            state={state}
-            player={sound.player}
-            musicXml={musicXml}
-            onEye={toggle}
-            onSheet={setSheet}
-          />
+          <TablePaper table={table} state={state} sound={sound} musicXml={musicXml} onEye={toggle} onSheet={setSheet} />
         )}
       </div>
       {open !== null && openLine !== undefined ? (

@@ -30,3 +30,11 @@ test('the browser keeps its own keys', () => {
   expect(press('Tab', 'Tab')).toBeNull();
   expect(press('1', 'Digit1', ['ctrlKey'])).toBeNull();
 });
+
+test('G plays on from the note; S sounds what starts with it at one stroke, with Shift spread', () => {
+  expect([press('g', 'KeyG'), press('s', 'KeyS'), press('S', 'KeyS', ['shiftKey'])].map((key) => key?.kind)).toEqual([
+    'playFrom',
+    'stroke',
+    'spread',
+  ]);
+});

@@ -8,6 +8,9 @@ export type TableKey =
         | 'solo'
         | 'play'
         | 'playSelection'
+        | 'playFrom'
+        | 'stroke'
+        | 'spread'
         | 'nextOpen'
         | 'accept'
         | 'follow'
@@ -36,6 +39,7 @@ const simple: Readonly<Record<string, TableKey>> = {
   h: { kind: 'solo' },
   ' ': { kind: 'play' },
   p: { kind: 'playSelection' },
+  g: { kind: 'playFrom' },
   n: { kind: 'nextOpen' },
   y: { kind: 'accept' },
   f: { kind: 'follow' },
@@ -55,6 +59,7 @@ export function tableKeyOf(event: Pressed): TableKey | null {
   if (event.altKey) return null;
   const digit = /^(?:Digit|Numpad)([1-9])$/.exec(event.code)?.[1];
   if (digit !== undefined) return { kind: 'line', index: Number(digit) - 1, adds: event.shiftKey };
+  if (event.key.toLowerCase() === 's') return { kind: event.shiftKey ? 'spread' : 'stroke' };
   return simple[event.key.length === 1 ? event.key.toLowerCase() : event.key] ?? null;
 }
 
@@ -76,6 +81,9 @@ export const keyWords: readonly (readonly [string, string])[] = [
   ['H', 'hear the line alone'],
   ['Space', 'play and stop'],
   ['P', 'play what is chosen'],
+  ['G, or click twice', 'play on from the note'],
+  ['S', 'hear all that starts with the note, at one stroke'],
+  ['Shift S', 'hear the same spread out, from low to high'],
   ['Ctrl Z, Ctrl Shift Z', 'take back, do again'],
   ['Esc', 'let go of what is chosen'],
 ];

@@ -5,15 +5,15 @@ import { Sheet, type SheetHandlers } from '../../engraving/sheet.ts';
 import { sheetSource } from '../../engraving/sheet-source.ts';
 import type { SheetSource } from '../../engraving/strip.ts';
 import { writtenSource } from '../../engraving/written-source.ts';
-import type { Player } from '../../playback/player.ts';
 import type { Table } from './table.ts';
+import type { TableSound } from './table-sound.ts';
 import type { TableState } from './table-state.ts';
 import { useSettled } from './use-settled.ts';
 
 interface TablePaperProps {
   readonly table: Table;
   readonly state: TableState;
-  readonly player: Player;
+  readonly sound: TableSound;
   readonly musicXml: string;
   readonly onEye: (line: LineId, strip: HTMLElement) => void;
   readonly onSheet: (sheet: Sheet | null) => void;
@@ -36,7 +36,7 @@ function useSource(musicXml: string, state: TableState): SheetSource {
 }
 
 /** The paper with the score on it: stacked, threaded or with the lines written out below. It paints without rendering. */
-export function TablePaper({ table, state, player, musicXml, onEye, onSheet }: TablePaperProps) {
+export function TablePaper({ table, state, sound, musicXml, onEye, onSheet }: TablePaperProps) {
   const host = useRef<HTMLDivElement | null>(null);
   const [sheet, setSheet] = useState<Sheet | null>(null);
   const source = useSource(musicXml, state);
@@ -46,16 +46,16 @@ export function TablePaper({ table, state, player, musicXml, onEye, onSheet }: T
   );
   useEffect(() => {
     if (host.current === null) return;
-    const made = new Sheet(host.current, handlersOf(table, onEye));
+    const made = new Sheet(host.current, handlersOf(table, sound, onEye));
     setSheet(made);
     onSheet(made);
-    made.follow(player.position);
+    made.follow(sound.player.position);
     return () => {
       table.attach(null);
       onSheet(null);
       made.destroy();
     };
-  }, [table, player, onEye, onSheet]);
+  }, [table, sound, onEye, onSheet]);
   useEffect(() => {
     if (sheet === null) return;
     const place = sheet.visibleBars()[0];
@@ -66,8 +66,13 @@ export function TablePaper({ table, state, player, musicXml, onEye, onSheet }: T
   return <div ref={host} data-sheet="" />;
 }
 
-const handlersOf = (table: Table, onEye: (line: LineId, strip: HTMLElement) => void): SheetHandlers => ({
+const handlersOf = (
+  table: Table,
+  sound: TableSound,
+  onEye: (line: LineId, strip: HTMLElement) => void,
+): SheetHandlers => ({
   onNote: (note, picking) => table.pick(note, picking),
+  onTwice: (note) => sound.playFrom(note),
   onStroke: (notes) => table.stroke(notes),
   onStrokeEnd: () => table.strokeEnd(),
   onLasso: (notes, adds) => table.loop(notes, adds),

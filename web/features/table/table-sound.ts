@@ -1,9 +1,9 @@
 import {
   performLines,
   ticksOfExcerpt,
+  unfoldedRanges,
   type Excerpt,
   type NoteId,
-  type Performance,
   type Score,
   type Split,
   type TickRange,
@@ -21,13 +21,16 @@ export class TableSound {
   readonly #room: RoomClient;
   readonly #unsubscribe: () => void;
   #loaded: Split | null = null;
-  #performance: Performance | null = null;
   #restTicks: number | null = null;
   #timer: ReturnType<typeof setTimeout> | null = null;
+  readonly #unfolded: readonly TickRange[];
+  readonly #listeners = new Set<() => void>();
+  #followsRepeats = true;
 
   constructor(player: Player, score: Score, room: RoomClient) {
     this.player = player;
     this.#score = score;
+    this.#unfolded = unfoldedRanges(score);
     this.#room = room;
     this.#unsubscribe = room.subscribe(() => this.#later());
     this.#later();
@@ -35,6 +38,21 @@ export class TableSound {
 
   get isPlaying(): boolean {
     return ['playing', 'starting', 'waiting'].includes(this.player.getSnapshot().status);
+  }
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener);
+    return () => void this.#listeners.delete(listener);
+  };
+
+  /** Whether repeats and jumps are followed, or everything is played once as it is printed; null where the score has none. */
+  readonly getRepeats = (): boolean | null => (this.#unfolded.length > 1 ? this.#followsRepeats : null);
+
+  /** Follows repeats and jumps from now on, or plays as printed; the place stays. */
+  setRepeats(follows: boolean): void {
+    this.#followsRepeats = follows;
+    this.#perform();
+    for (const listener of this.#listeners) listener();
   }
 
   /** Plays from where the music rests, or stops. */
@@ -62,13 +80,36 @@ export class TableSound {
     if (range !== null && this.#loaded !== null && !this.isPlaying) this.player.moveTo(range.startTicks);
   }
 
-  /** Sounds one note and lets the place rest there, unless music plays. */
+  /** Sounds what touching a note is to sound and lets the place rest there, unless music plays. */
   touch(note: NoteId): void {
     if (this.isPlaying) return;
+    const { touch } = this.player.getSnapshot();
+    if (touch === 'stroke' || touch === 'spread') this.touchSlice(note, touch);
+    else this.#sound(note, [note], 'stroke');
+  }
+
+  /** Sounds everything that starts with a note: at one stroke, or from low to high. */
+  touchSlice(note: NoteId, manner: 'stroke' | 'spread'): void {
+    const onset = this.#onsetOf(note);
+    const slice = this.#score.notes.filter(({ onsetTicks }) => onsetTicks === onset).map(({ id }) => id);
+    if (!this.isPlaying) this.#sound(note, slice, manner);
+  }
+
+  /** Plays on from a note, whatever goes on. */
+  playFrom(note: NoteId): void {
     this.#load();
-    const onset = this.#score.notes.find((candidate) => candidate.id === note)?.onsetTicks;
+    this.player.play(this.#onsetOf(note));
+  }
+
+  #sound(at: NoteId, notes: readonly NoteId[], manner: 'stroke' | 'spread'): void {
+    this.#load();
+    const onset = this.#onsetOf(at);
     if (onset !== undefined) this.player.moveTo(onset);
-    this.player.playNotes([note]);
+    this.player.playNotes(notes, manner);
+  }
+
+  #onsetOf(note: NoteId): number | undefined {
+    return this.#score.notes.find(({ id }) => id === note)?.onsetTicks;
   }
 
   destroy(): void {
@@ -79,11 +120,13 @@ export class TableSound {
 
   #play(): void {
     this.#load();
-    const { loop } = this.player.getSnapshot();
-    const at = this.player.position.getTicks();
-    const end = this.#performance?.ranges.at(-1)?.endTicks ?? 0;
-    if (loop !== null) this.player.play(at > loop.startTicks && at < loop.endTicks ? at : loop.startTicks);
-    else this.player.play(at >= end - 1 ? 0 : at);
+    this.player.playOn();
+  }
+
+  #perform(): void {
+    if (this.#loaded === null) return;
+    const options = this.#followsRepeats ? { ranges: this.#unfolded } : {};
+    this.player.load(performLines(this.#score, this.#loaded, options));
   }
 
   #later(): void {
@@ -99,8 +142,7 @@ export class TableSound {
     if (split === this.#loaded) return;
     const isFirst = this.#loaded === null;
     this.#loaded = split;
-    this.#performance = performLines(this.#score, split);
-    this.player.load(this.#performance);
+    this.#perform();
     if (isFirst && this.#restTicks !== null) this.player.moveTo(this.#restTicks);
   }
 }

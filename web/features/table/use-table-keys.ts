@@ -51,6 +51,13 @@ function doKey({ table, sound }: Desk, key: TableKey, openLine: LineId | null): 
     case 'playSelection':
       playSelection(sound, state);
       break;
+    case 'playFrom':
+      if (state.cursor !== null) sound.playFrom(state.cursor);
+      break;
+    case 'stroke':
+    case 'spread':
+      if (state.cursor !== null) sound.touchSlice(state.cursor, key.kind);
+      break;
     case 'nextOpen':
       table.walkOn();
       break;
