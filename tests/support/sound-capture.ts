@@ -16,11 +16,22 @@ export interface CaughtSound extends StereoSound {
   /** The engine's sample that the sound begins with. */
   readonly firstFrame: number;
   readonly stages: readonly CaughtStage[];
+  /** One for each report while something played, in order. */
+  readonly places: readonly CaughtPlace[];
+}
+
+/** Where the transport was at a sample of the engine, and how fast it goes on from there. */
+export interface CaughtPlace {
+  readonly frame: number;
+  readonly positionSeconds: number;
+  readonly rate: number;
 }
 
 interface Kept {
   chunks: { firstFrame: number; sampleRate: number; left: Float32Array; right: Float32Array }[];
   stages: CaughtStage[];
+  places: CaughtPlace[];
+  contexts: BaseAudioContext[];
 }
 
 /**
@@ -29,7 +40,7 @@ interface Kept {
  */
 export async function catchSound(page: Page): Promise<void> {
   await page.addInitScript(() => {
-    const kept: Kept = { chunks: [], stages: [] };
+    const kept: Kept = { chunks: [], stages: [], places: [], contexts: [] };
     Object.assign(window, { caughtSound: kept });
     const Original = window.AudioWorkletNode;
     let lastStage = '';
@@ -37,12 +48,15 @@ export async function catchSound(page: Page): Promise<void> {
       constructor(context: BaseAudioContext, name: string, options?: AudioWorkletNodeOptions) {
         super(context, name, options);
         if (context instanceof OfflineAudioContext) return;
+        kept.contexts.push(context);
         this.port.addEventListener('message', ({ data }: MessageEvent<{ type: string }>) => {
           if (data.type === 'captured') kept.chunks.push(data as unknown as Kept['chunks'][number]);
           if (data.type !== 'report') return;
           const { report } = data as unknown as {
-            report: { isPlaying: boolean; stageKind: string; pass: number; stageStartFrame: number };
+            report: CaughtPlace & { isPlaying: boolean; stageKind: string; pass: number; stageStartFrame: number };
           };
+          const { frame, positionSeconds, rate } = report;
+          if (report.isPlaying) kept.places.push({ frame, positionSeconds, rate });
           const stage = `${report.stageKind} ${report.stageStartFrame}`;
           if (report.isPlaying && stage !== lastStage)
             kept.stages.push({ kind: report.stageKind, pass: report.pass, startFrame: report.stageStartFrame });
@@ -57,7 +71,7 @@ export async function catchSound(page: Page): Promise<void> {
 /** Everything caught so far. **Errors** throws where a piece is missing or nothing was played. */
 export async function caughtSound(page: Page): Promise<CaughtSound> {
   const caught = await page.evaluate(() => {
-    const { chunks, stages } = (window as unknown as { caughtSound: Kept }).caughtSound;
+    const { chunks, stages, places } = (window as unknown as { caughtSound: Kept }).caughtSound;
     const text = (samples: Float32Array): string => {
       let binary = '';
       for (const byte of new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength))
@@ -66,6 +80,7 @@ export async function caughtSound(page: Page): Promise<CaughtSound> {
     };
     return {
       stages,
+      places,
       chunks: chunks.map((chunk) => ({
         ...chunk,
         count: chunk.left.length,
@@ -87,10 +102,25 @@ export async function caughtSound(page: Page): Promise<CaughtSound> {
     sampleRate: first.sampleRate,
     firstFrame: first.firstFrame,
     stages: caught.stages,
+    places: caught.places,
     left: joined('left'),
     right: joined('right'),
   };
 }
+
+/** Takes the sound device away from a page's latest player, as a system does that loses it. */
+export const loseDevice = (page: Page): Promise<void> =>
+  page.evaluate(async () => {
+    const context = (window as unknown as { caughtSound: Kept }).caughtSound.contexts.at(-1);
+    if (context instanceof AudioContext) await context.close();
+  });
+
+/** Where the transport of a page was at each report so far, and how many devices it has opened. */
+export const placesSoFar = (page: Page): Promise<{ places: readonly CaughtPlace[]; deviceCount: number }> =>
+  page.evaluate(() => {
+    const { places, contexts } = (window as unknown as { caughtSound: Kept }).caughtSound;
+    return { places, deviceCount: contexts.length };
+  });
 
 /** The part of a caught sound that begins with a stage, as long as `sampleCount`. */
 export function soundFrom(caught: CaughtSound, stage: CaughtStage, sampleCount: number): StereoSound {

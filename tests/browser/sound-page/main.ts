@@ -1,4 +1,4 @@
-import { mixOfOnly } from '../../../music/index.ts';
+import { mixOfOnly, type EngineMix, type Performance, type SecondsRange } from '../../../music/index.ts';
 import { Player } from '../../../web/playback/player.ts';
 import { renderOffline } from '../../../web/playback/render-offline.ts';
 import { shortHash } from '../short-hash.ts';
@@ -17,4 +17,19 @@ const offline = async (sampleRate: number, sampleCount: number): Promise<string>
   );
 };
 
-Object.assign(window, { player, offline });
+/** Any performance as the worklet renders it, the left side's samples as text. */
+const offlineLeft = async (
+  played: Performance,
+  mix: EngineMix,
+  seconds: number,
+  sampleRate: number,
+  loop: SecondsRange | null,
+): Promise<string> => {
+  const { left } = await renderOffline(played, mix, seconds, sampleRate, loop);
+  const bytes = new Uint8Array(left.buffer, left.byteOffset, left.byteLength);
+  const pieces: string[] = [];
+  for (let at = 0; at < bytes.length; at += 8192) pieces.push(String.fromCharCode(...bytes.subarray(at, at + 8192)));
+  return btoa(pieces.join(''));
+};
+
+Object.assign(window, { player, offline, offlineLeft });
