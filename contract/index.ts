@@ -31,7 +31,6 @@ export {
   scoreFacts,
   readingChoice,
   scoreReading,
-  scoreFingering,
   scoreVersion,
   songDetail,
   type ReadingChoice,

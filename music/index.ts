@@ -55,7 +55,7 @@ export {
   type Tone,
   type Tuplet,
 } from './score/marks.ts';
-export { fingeringsOf, type Fingering } from './fingering/fingerings.ts';
+export { proposeFingering, type FingeringOptions } from './fingering/propose-fingering.ts';
 export {
   barOf,
   excerptOfBars,

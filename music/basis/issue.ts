@@ -44,7 +44,6 @@ export type IssueCode =
   | 'kept-as-words'
   | 'meter-assumed'
   | 'note-unplayable'
-  | 'fingering-proposed'
   | 'rhythm-guessed'
   | 'value-repaired';
 

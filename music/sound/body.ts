@@ -13,7 +13,8 @@ export class GuitarBody {
   private readonly loss: Float64Array;
   private readonly near: Float64Array;
   private readonly far: Float64Array;
-  private readonly count = bodyModes.length;
+  /** An even number, so that modes can be reckoned in twos. */
+  private readonly count = bodyModes.length + (bodyModes.length % 2);
   private readonly lowSmoothing: number;
   private low = 0;
 
@@ -43,24 +44,33 @@ export class GuitarBody {
       out[index] = (out[index] as number) + (sample - low) * directShare;
     }
     this.low = Math.abs(low) > silent ? low : 0;
-    for (let mode = 0; mode < this.count; mode += 1) this.renderMode(mode, input, out, count);
+    for (let mode = 0; mode < this.count; mode += 2) this.renderTwo(mode, input, out, count);
   }
 
-  private renderMode(mode: number, input: Float32Array, out: Float32Array, count: number): void {
-    const feed = this.feed[mode] as number;
-    const turn = this.turn[mode] as number;
-    const loss = this.loss[mode] as number;
-    let near = this.near[mode] as number;
-    let far = this.far[mode] as number;
+  /** Two modes at once, since neither waits for the other; the last may be alone with one that gives nothing. */
+  private renderTwo(mode: number, input: Float32Array, out: Float32Array, count: number): void {
+    const { feed, turn, loss, near, far } = this;
+    const other = mode + 1;
+    const [feedA, turnA, lossA] = [feed[mode] as number, turn[mode] as number, loss[mode] as number];
+    const [feedB, turnB, lossB] = [feed[other] as number, turn[other] as number, loss[other] as number];
+    let [nearA, farA] = [near[mode] as number, far[mode] as number];
+    let [nearB, farB] = [near[other] as number, far[other] as number];
     for (let index = 0; index < count; index += 1) {
       const sample = input[index] as number;
-      const value = feed * sample + near;
-      near = far - turn * value;
-      far = -feed * sample - loss * value;
-      out[index] = (out[index] as number) + value;
+      const fedA = feedA * sample;
+      const fedB = feedB * sample;
+      const valueA = fedA + nearA;
+      const valueB = fedB + nearB;
+      nearA = farA - turnA * valueA;
+      nearB = farB - turnB * valueB;
+      farA = -fedA - lossA * valueA;
+      farB = -fedB - lossB * valueB;
+      out[index] = (out[index] as number) + (valueA + valueB);
     }
-    this.near[mode] = Math.abs(near) > silent ? near : 0;
-    this.far[mode] = Math.abs(far) > silent ? far : 0;
+    near[mode] = Math.abs(nearA) > silent ? nearA : 0;
+    near[other] = Math.abs(nearB) > silent ? nearB : 0;
+    far[mode] = Math.abs(farA) > silent ? farA : 0;
+    far[other] = Math.abs(farB) > silent ? farB : 0;
   }
 
   clear(): void {

@@ -28,9 +28,6 @@ export interface EngineMix {
   readonly loose: ChannelMix;
 }
 
-const isTakenOver = ({ voice, string }: SoundEvent): boolean =>
-  string !== null && voice.kind === 'pitched' && voice.stroke === 'legato';
-
 /** What the engine tells about itself; the same object every time. */
 export interface EngineReport {
   isPlaying: boolean;
@@ -223,23 +220,31 @@ export class SoundEngine implements TransportTarget {
     const event = this.playing.performance?.events[index];
     const channel = this.eventChannels[index];
     if (event === undefined || channel === undefined) return;
-    const before = isTakenOver(event) ? this.takeOver(event, channel, sample) : null;
-    if (event.string !== null) this.dampString(event, sample);
     const gain = stage.gains === null ? 1 : (stage.gains[this.eventGainPlaces[index] as number] ?? 0);
+    const before = gain === 0 ? null : this.takeOver(event, channel, sample);
+    if (event.string !== null) this.dampString(event, sample);
     if (gain === 0) return;
     const slot = this.pool.start(event, this.seeds[index] as number, gain, before);
     slot.channel = channel;
     slot.startedFrame = this.report.frame + sample;
     slot.string = event.string;
     slot.startSample = sample;
-    slot.releaseAtElapsed = this.blockStartElapsed + (sample / this.sampleRate) * this.report.rate + event.ringSeconds;
+    slot.releaseAtElapsed = this.elapsedAt(sample) + event.ringSeconds;
     slot.releaseTailSeconds = damperTailSeconds;
   }
 
-  /** What rings on the event's string until now, its own line's before another's; it ends as the event begins. */
+  private elapsedAt(sample: number): number {
+    return this.blockStartElapsed + (sample / this.sampleRate) * this.report.rate;
+  }
+
+  /** What an event that is not plucked goes on from; it ends as the event begins. */
   private takeOver(event: SoundEvent, channel: Channel, sample: number): VoiceSlot | null {
+    if (event.voice.kind !== 'pitched' || event.voice.stroke !== 'legato') return null;
     const frame = this.report.frame + sample;
-    const before = this.pool.ringingOn(event.string, channel, frame);
+    const before =
+      event.string === null
+        ? this.pool.endingAt(this.elapsedAt(sample), event.voice.midi, channel, frame)
+        : this.pool.ringingOn(event.string, channel, frame);
     if (before === null) return null;
     this.renderSlot(before, sample);
     before.releaseInSamples = Infinity;

@@ -1,11 +1,11 @@
 import { exactCos, exactPow, exactSin } from '../basis/exact-math.ts';
 import { decayOf, hertzOfMidi, ratioOfCents } from './level.ts';
 import { courseStepSamples, PitchCourse } from './pitch-course.ts';
-import type { PitchedVoice, VoiceNote } from './string-voice.ts';
+import type { PitchedVoice, VoiceNote } from './pluck.ts';
 import type { Voice } from './voice.ts';
 
 const mostHarmonics = 14;
-const fullLevel = 0.1;
+const fullLevel = 0.085;
 const highestHertz = 5000;
 const riseSeconds = 0.05;
 const vibrato = { afterSeconds: 0.35, growSeconds: 0.4, hertz: 5.2, depth: 0.004 };

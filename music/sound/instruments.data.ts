@@ -42,7 +42,7 @@ export const stringCharacters: Readonly<Record<Exclude<Instrument, 'hum'>, Strin
     noise: 0.1,
     mainShare: 0.8,
     secondRing: 1.7,
-    levelDb: 0,
+    levelDb: 1.5,
   },
   bass: {
     ringSeconds: 5.2,
@@ -54,7 +54,7 @@ export const stringCharacters: Readonly<Record<Exclude<Instrument, 'hum'>, Strin
     noise: 0.08,
     mainShare: 0.8,
     secondRing: 1.6,
-    levelDb: 0.5,
+    levelDb: 1.5,
   },
 };
 
@@ -71,7 +71,7 @@ export interface StrokeCharacter {
 /** The ways to set a string moving. From memory, no source. */
 export const strokeCharacters: Readonly<Record<Stroke, StrokeCharacter>> = {
   pluck: { ring: 1, bright: 1, finger: 1, noise: 1, level: 1, position: 0 },
-  legato: { ring: 1, bright: 0.9, finger: 0.5, noise: 0, level: 0.6, position: 0.12 },
+  legato: { ring: 1, bright: 0.9, finger: 0.25, noise: 0, level: 0.6, position: 0.12 },
   palmMute: { ring: 0.07, bright: 0.15, finger: 0.3, noise: 0.5, level: 1, position: -0.04 },
   harmonic: { ring: 1.15, bright: 0.8, finger: 0.5, noise: 0.5, level: 0.8, position: 0.3 },
   dead: { ring: 0.02, bright: 0.1, finger: 0.7, noise: 1.5, level: 0.9, position: 0 },

@@ -1,18 +1,14 @@
 import { exactPow } from '../basis/exact-math.ts';
-import type { EventVoice, Instrument, SoundEvent } from '../perform/performance.ts';
-import { fillPluck, type PluckDesign } from './excitation.ts';
+import { fillPluck } from './excitation.ts';
 import { FingerNoise } from './finger-noise.ts';
 import { stringCharacters, strokeCharacters, type StringCharacter, type StrokeCharacter } from './instruments.data.ts';
-import { gainOfDb, hertzOfMidi, ratioOfCents } from './level.ts';
+import { hertzOfMidi, ratioOfCents } from './level.ts';
 import { Noise } from './noise.ts';
 import { courseStepSamples, PitchCourse } from './pitch-course.ts';
+import { Pluck, plucked, type PitchedVoice, type VoiceNote } from './pluck.ts';
 import { StringLoop, type LoopDesign } from './string-loop.ts';
 import type { Voice } from './voice.ts';
 
-const fullLevel = 0.24;
-/** High notes are played a little louder than low ones, so that both are heard as equal: an exponent, about 196 Hz. */
-const balance = 0.25;
-const balancedHertz = 196;
 const inaudible = 1.5e-5;
 const attackSeconds = 0.0006;
 const takeOverSeconds = 0.004;
@@ -33,20 +29,6 @@ export interface PluckSpace {
   readonly scratch: Float64Array;
 }
 
-/** A pitched voice, and what else must be known of an event to sound it. */
-export type PitchedVoice = Extract<EventVoice, { readonly kind: 'pitched' }>;
-export type VoiceNote = Pick<SoundEvent, 'voice' | 'strength' | 'string' | 'glide'>;
-
-/** Where the open strings of a guitar lie, by string number, to guess how much of the string sounds. */
-const openMidis = [64, 59, 55, 50, 45, 40] as const;
-
-/** How much shorter than the open string the sounding part is; where the string is unknown, the nearest below is taken. */
-function stoppedShare(midi: number, string: number | null): number {
-  const open = string === null ? openMidis.find((each) => each <= midi) : openMidis[string - 1];
-  const frets = Math.min(24, Math.max(0, midi - (open ?? midi)));
-  return exactPow(2, frets / 12);
-}
-
 /** A plucked string of two polarisations: the louder one gives its force to the body and dies sooner. */
 export class StringVoice implements Voice {
   isActive = false;
@@ -59,15 +41,7 @@ export class StringVoice implements Voice {
   private readonly fingers: FingerNoise;
   private readonly course = new PitchCourse();
   private readonly loopDesign: LoopDesign = { hertz: 110, ringSeconds: 1, brightSeconds: 1, isMoving: false };
-  private readonly pluckDesign: PluckDesign = {
-    periodSamples: 100,
-    position: 0.2,
-    touchSamples: 10,
-    slopeTurn: 0.01,
-    fingerTurn: 0.1,
-    noise: 0,
-    level: 0.1,
-  };
+  private readonly plucking: Pluck;
   private noteHertz = 110;
   private hertz = 110;
   private mainTune = 1;
@@ -89,6 +63,7 @@ export class StringVoice implements Voice {
     this.main = new StringLoop(sampleRate);
     this.second = new StringLoop(sampleRate);
     this.fingers = new FingerNoise(sampleRate);
+    this.plucking = new Pluck(sampleRate);
   }
 
   /**
@@ -96,7 +71,7 @@ export class StringVoice implements Voice {
    * a factor on the sound alone.
    */
   start(voice: PitchedVoice, note: VoiceNote, seed: number, gain: number, before: StringVoice | null = null): void {
-    const character = stringCharacters[voice.instrument as Exclude<Instrument, 'hum'>];
+    const character = stringCharacters[plucked(voice)];
     const stroke = strokeCharacters[voice.stroke];
     this.noise.reseed(seed);
     this.fingers.begin(seed ^ 0x5bd1e995);
@@ -108,13 +83,18 @@ export class StringVoice implements Voice {
     this.hertz = this.noteHertz * ratioOfCents(this.cents);
     this.share(character, gain);
     this.tuneLoops(character, stroke);
-    this.design(note, voice.midi, character, stroke);
-    this.rubLevel = rubShare * this.pluckDesign.level * gain * (this.noteHertz > plainHertz ? plainRub : 1);
+    this.plucking.prepare(voice, note, this.hertz, this.noise);
+    this.rubLevel = rubShare * this.plucking.level * gain * (this.noteHertz > plainHertz ? plainRub : 1);
     if (before === null) this.pluck();
     else this.takeOver(before);
     this.ramp(before === null ? attackSeconds : takeOverSeconds, false);
     this.age = 0;
     this.isActive = true;
+  }
+
+  /** Where its pitch is at present. */
+  get soundingHertz(): number {
+    return this.hertz;
   }
 
   /** No two plucks go in quite the same direction. */
@@ -141,34 +121,10 @@ export class StringVoice implements Voice {
     this.second.tune(design);
   }
 
-  private design(
-    { strength, string }: VoiceNote,
-    midi: number,
-    character: StringCharacter,
-    stroke: StrokeCharacter,
-  ): void {
-    const design = this.pluckDesign;
-    design.periodSamples = this.sampleRate / this.hertz;
-    const position = (character.position + stroke.position) * stoppedShare(midi, string);
-    design.position = Math.min(0.48, position * (1 + 0.06 * this.noise.next()));
-    design.touchSamples = character.touchSeconds * (1.6 - strength) * this.sampleRate;
-    design.slopeTurn = (this.hertz * (0.5 + 2 * strength)) / this.sampleRate;
-    design.fingerTurn =
-      (character.fingerHertz * stroke.finger * (0.05 + strength * strength) + 1.5 * this.hertz) / this.sampleRate;
-    design.noise = character.noise * stroke.noise;
-    design.level =
-      fullLevel *
-      strength *
-      strength *
-      stroke.level *
-      gainOfDb(character.levelDb) *
-      exactPow(this.hertz / balancedHertz, balance);
-  }
-
   private pluck(): void {
     const { shape, scratch } = this.space;
     const count = this.main.shapeSamples;
-    fillPluck(shape, scratch, count, this.pluckDesign, this.noise);
+    fillPluck(shape, scratch, count, this.plucking, this.noise);
     const gain = gainUnderCeiling(shape, count);
     this.main.fill(shape, count, gain);
     this.second.fill(shape, count, gain);
@@ -181,14 +137,14 @@ export class StringVoice implements Voice {
   private takeOver(before: StringVoice): void {
     const { shape, scratch } = this.space;
     const isSlid = Math.abs(before.hertz / this.hertz - 1) < slidWithin;
-    const wanted = this.pluckDesign.level;
+    const wanted = this.plucking.level;
     const mainCount = this.main.shapeSamples;
     before.main.copyPeriodTo(this.main, scratch);
     const found = rootMeanSquare(scratch, mainCount);
     const kept = found > wanted ? wanted / found : 1;
     const missing = Math.max(0, wanted * wanted - found * found * kept * kept);
-    this.pluckDesign.level = isSlid ? 0 : Math.sqrt(missing);
-    fillPluck(shape, scratch, mainCount, this.pluckDesign, this.noise);
+    this.plucking.level = isSlid ? 0 : Math.sqrt(missing);
+    fillPluck(shape, scratch, mainCount, this.plucking, this.noise);
     this.mixIn(this.main, before.main, kept);
     this.mixIn(this.second, before.second, kept);
     before.leave();

@@ -1,7 +1,9 @@
 import type { Channel } from './channel.ts';
+import { hertzOfMidi } from './level.ts';
 import { HumVoice } from './hum-voice.ts';
 import type { Struck } from './instruments.data.ts';
-import { StringVoice, type PluckSpace, type VoiceNote } from './string-voice.ts';
+import type { VoiceNote } from './pluck.ts';
+import { StringVoice, type PluckSpace } from './string-voice.ts';
 import { StruckVoice } from './struck-voice.ts';
 import type { Voice } from './voice.ts';
 
@@ -9,7 +11,8 @@ const stringCount = 64;
 const struckCount = 32;
 const humCount = 16;
 const noSample = Infinity;
-const justNowSamples = 128;
+const justNowSamples = 960;
+const justNowSeconds = 0.02;
 
 /** A voice and what the mixer must know about its present use. Times within a block are samples, Infinity for none. */
 export interface VoiceSlot {
@@ -29,6 +32,12 @@ export interface VoiceSlot {
   /** Counts starts, so that the oldest can be taken. */
   startedAs: number;
 }
+
+/** A voice whose damping has begun this short a time ago is as good as ringing: the hand is never quite even. */
+const wasRinging = (slot: VoiceSlot, frame: number): boolean =>
+  slot.voice.isActive &&
+  slot.startedFrame < frame &&
+  (!slot.isReleased || slot.releasedFrame >= frame - justNowSamples);
 
 function isNearer(slot: VoiceSlot, than: VoiceSlot, channel: Channel): boolean {
   const isOwn = slot.channel === channel;
@@ -85,13 +94,28 @@ export class VoicePool {
   }
 
   /** The string voice that rings on a string at a frame, or ended there just now: the last on this channel, else the last of all. */
-  ringingOn(string: number | null, channel: Channel, frame: number): VoiceSlot | null {
+  ringingOn(string: number, channel: Channel, frame: number): VoiceSlot | null {
     let found: VoiceSlot | null = null;
     for (let index = 0; index < this.strings.length; index += 1) {
       const slot = this.strings[index] as VoiceSlot;
-      if (!slot.voice.isActive || slot.string !== string || slot.startedFrame >= frame) continue;
-      if (slot.isReleased && slot.releasedFrame < frame - justNowSamples) continue;
+      if (slot.string !== string || !wasRinging(slot, frame)) continue;
       if (found === null || isNearer(slot, found, channel)) found = slot;
+    }
+    return found;
+  }
+
+  /** Where no string is known: the voice of this channel that is to end about now, the nearest in pitch. **Units** played seconds. */
+  endingAt(elapsedSeconds: number, midi: number, channel: Channel, frame: number): VoiceSlot | null {
+    const hertz = hertzOfMidi(midi);
+    let found: VoiceSlot | null = null;
+    let least = Infinity;
+    for (let index = 0; index < this.strings.length; index += 1) {
+      const slot = this.strings[index] as SlotOf<StringVoice>;
+      if (slot.string !== null || slot.channel !== channel || !wasRinging(slot, frame)) continue;
+      const distance = Math.abs(slot.voice.soundingHertz / hertz - 1);
+      if (Math.abs(slot.releaseAtElapsed - elapsedSeconds) > justNowSeconds || distance >= least) continue;
+      found = slot;
+      least = distance;
     }
     return found;
   }

@@ -30,7 +30,12 @@ export function play({ events = [], beats = [] }, seconds) {
     lines: [line],
     events,
     lengthSeconds: seconds,
-    timeMap: { segments: [], lengthSeconds: seconds },
+    timeMap: {
+      segments: [
+        { startTicks: 0, endTicks: seconds * 1000, startSeconds: 0, secondsPerTick: 0.001, tempoSecondsPerTick: 0.001 },
+      ],
+      lengthSeconds: seconds,
+    },
     bars: [],
     beats,
     ranges: [],

@@ -57,3 +57,25 @@ export function roughness(samples: Float32Array): number {
   }
   return slope / energy;
 }
+
+/** The strength of what lies near one frequency in the 80 ms from `seconds` on. */
+function strengthAt(samples: Float32Array, sampleRate: number, hertz: number, seconds: number): number {
+  const from = Math.round(seconds * sampleRate);
+  const width = Math.round(0.08 * sampleRate);
+  let [cosine, sine] = [0, 0];
+  for (let index = 0; index < width; index += 1) {
+    const value = samples[from + index]! * (1 - Math.cos((2 * Math.PI * index) / width));
+    const angle = (2 * Math.PI * hertz * index) / sampleRate;
+    cosine += value * Math.cos(angle);
+    sine += value * Math.sin(angle);
+  }
+  return Math.hypot(cosine, sine);
+}
+
+/** How long a partial would take to fall by 60 dB at the pace of its fall from 0.05 s to `untilSeconds`. */
+export function fadeSeconds(samples: Float32Array, sampleRate: number, hertz: number, untilSeconds: number): number {
+  const start = 0.05;
+  const fallen =
+    strengthAt(samples, sampleRate, hertz, start) / strengthAt(samples, sampleRate, hertz, untilSeconds - 0.08);
+  return (60 * (untilSeconds - 0.08 - start)) / (20 * Math.log10(fallen));
+}

@@ -12,7 +12,6 @@ import { Wait } from '../../ui/notice.tsx';
 import { PageFrame } from '../../ui/page-frame.tsx';
 import { ArrangementParts } from './arrangement-parts.tsx';
 import { Facts } from './facts.tsx';
-import { HowRead } from './how-read.tsx';
 import { ImportReport } from './import-report.tsx';
 import { LessonsOfSong } from './lessons-of-song.tsx';
 import { RenameSong } from './rename-song.tsx';
@@ -61,7 +60,6 @@ export function SongScreen({ ExportSlip }: SongScreenProps) {
           <div className={styles.half}>
             <Facts score={song.score} />
             <ImportReport issues={song.score.issues} />
-            <HowRead song={song} score={song.score} />
             <ScoreDrop songId={songId} version={song.score.version} />
           </div>
         </div>
