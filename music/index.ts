@@ -161,6 +161,7 @@ export {
   type StemsRendering,
 } from './sound/stems.ts';
 export {
+  audibleLines,
   engineMixOf,
   instrumentsOf,
   plainSetting,

@@ -3,7 +3,7 @@ import { linePowersOf, lineId, performLines, renderPerformance } from '../../mus
 import { outsideLoudness } from '../../tests/support/outside-loudness.ts';
 import { meter, note, voices } from '../../tests/support/score-builders.ts';
 import { splitOf } from '../../tests/support/split-builders.ts';
-import { engineMixOf, plainSetting } from './mixing.ts';
+import { audibleLines, engineMixOf, plainSetting } from './mixing.ts';
 
 const [melody, bass, taps] = [lineId('melody'), lineId('bass'), lineId('taps')];
 const lines = [melody, bass, taps];
@@ -63,5 +63,16 @@ describe('the mix', () => {
       const own = levels.find(({ line }) => line === forward)!.mix.levelDb;
       for (const { line, mix } of levels) if (line !== forward) expect(own - mix.levelDb).toBeCloseTo(9, 9);
     }
+  });
+});
+
+describe('who can be heard', () => {
+  const setting = (line: typeof melody, change: object) => [line, { ...plainSetting, ...change }] as const;
+
+  it('is everybody without a setting, the soloed with one, and never the muted', () => {
+    expect(audibleLines(lines, new Map())).toEqual(lines);
+    expect(audibleLines(lines, new Map([setting(bass, { isSolo: true })]))).toEqual([bass]);
+    expect(audibleLines(lines, new Map([setting(bass, { isMuted: true })]))).toEqual([melody, taps]);
+    expect(audibleLines(lines, new Map([setting(bass, { isSolo: true, isMuted: true })]))).toEqual([]);
   });
 });

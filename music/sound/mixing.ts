@@ -111,3 +111,12 @@ export const instrumentsOf = (settings: ReadonlyMap<LineId, LineSetting>): Reado
   new Map(
     [...settings].flatMap(([line, { instrument }]) => (instrument === null ? [] : [[line, instrument] as const])),
   );
+
+/** The lines that can be heard, told from what is set; solo comes before mute. */
+export function audibleLines(lines: readonly LineId[], settings: ReadonlyMap<LineId, LineSetting>): readonly LineId[] {
+  const hasSolo = lines.some((line) => settings.get(line)?.isSolo === true);
+  return lines.filter((line) => {
+    const setting = settings.get(line);
+    return setting === undefined ? !hasSolo : !setting.isMuted && (!hasSolo || setting.isSolo);
+  });
+}

@@ -3,5 +3,5 @@ import { LessonEditorScreen } from '../features/lesson-editor/lesson-editor-scre
 
 /** The lesson editor, with the student's lesson as its preview. */
 export const LessonEditorRoute = () => (
-  <LessonEditorScreen preview={(content) => <LessonReader content={content} practice={null} />} />
+  <LessonEditorScreen preview={(content) => <LessonReader content={content} practice={null} ownMixes={null} />} />
 );

@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import type { ReleaseContent } from '../../../contract/index.ts';
 import { arrangementIn, frozenSplit } from '../../lib/arranged-music.ts';
+import type { OwnShelf } from '../../ui/mixes/own-shelf.ts';
 import { Prose } from '../../ui/prose.tsx';
 import styles from './lesson.module.css';
 import { ListenPaper } from './listen-paper.tsx';
@@ -11,10 +12,12 @@ interface LessonReaderProps {
   readonly content: ReleaseContent;
   /** Null in a preview, where nothing is kept. */
   readonly practice: Practice | null;
+  /** Null in a preview. */
+  readonly ownMixes: OwnShelf | null;
 }
 
 /** A lesson from its first word to its last step, as a student walks through it. */
-export function LessonReader({ content, practice }: LessonReaderProps) {
+export function LessonReader({ content, practice, ownMixes }: LessonReaderProps) {
   const music = useMemo(
     () => ({
       musicXml: content.musicXml,
@@ -45,7 +48,15 @@ export function LessonReader({ content, practice }: LessonReaderProps) {
               ))}
             </div>
           )}
-          {listen === null ? null : <ListenPaper step={listen} music={music} practice={practice} />}
+          {listen === null ? null : (
+            <ListenPaper
+              step={listen}
+              music={music}
+              playing={content.playing}
+              practice={practice}
+              ownMixes={ownMixes}
+            />
+          )}
         </div>
       ))}
     </div>

@@ -12,6 +12,7 @@ import { PageFrame } from '../../ui/page-frame.tsx';
 import styles from './lesson.module.css';
 import { LessonReader } from './lesson-reader.tsx';
 import { OwnWalk } from './own-walk.tsx';
+import { useOwnMixes } from './own-mixes.ts';
 import { usePractice } from './practice.ts';
 
 /** A released lesson, for whoever is in the course. */
@@ -21,6 +22,7 @@ export function LessonScreen() {
   const { data: release } = useQuery(queries.release(releaseId));
   const { data: course } = useQuery({ ...queries.course(release?.courseId ?? ''), enabled: release !== undefined });
   const practice = usePractice(releaseId);
+  const ownMixes = useOwnMixes(releaseId);
   const title = release?.content.title;
   useEffect(() => {
     if (title !== undefined) keepLastPlace(me.id, { path: paths.lesson(releaseId), title });
@@ -35,7 +37,7 @@ export function LessonScreen() {
   const place = course === undefined ? null : <WordLink to={paths.course(course.id)}>{course.title}</WordLink>;
   return (
     <PageFrame title={release.content.title} place={place} end={<span>{me.name}</span>}>
-      <LessonReader content={release.content} practice={practice} />
+      <LessonReader content={release.content} practice={practice} ownMixes={ownMixes} />
       {practice.trouble === null ? null : (
         <Notice kind="trouble">Your last mark was not kept. {plainWords(practice.trouble)}</Notice>
       )}

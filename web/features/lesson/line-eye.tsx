@@ -1,10 +1,9 @@
 import { DialogTrigger, Popover } from 'react-aria-components';
-import type { Line } from '../../../music/index.ts';
+import { type Line, audibleLines } from '../../../music/index.ts';
 import { BareButton } from '../../ui/buttons.tsx';
 import { Eye, type EyeTone } from '../../ui/eye.tsx';
 import styles from './lesson.module.css';
 import { LineSound } from './line-sound.tsx';
-import { audibleLines } from './path-plan.ts';
 import type { Listening } from './use-listening.ts';
 
 interface LineEyeProps {

@@ -1,8 +1,7 @@
-import { plainSetting, type Line } from '../../../music/index.ts';
-import { WordToggle } from '../../ui/buttons.tsx';
-import { dyePaint } from '../../ui/dye.ts';
-import { SoundSettings } from '../../ui/sound-settings.tsx';
 import { Dialog } from 'react-aria-components';
+import { plainSetting, type Line } from '../../../music/index.ts';
+import { dyePaint } from '../../ui/dye.ts';
+import { LineMixer } from '../../ui/line-mixer.tsx';
 import styles from './lesson.module.css';
 import type { Listening } from './use-listening.ts';
 
@@ -11,10 +10,9 @@ interface LineSoundProps {
   readonly listening: Listening;
 }
 
-/** How a line sounds: alone, silent, forward, louder or softer, darker or brighter, from which side. */
+/** How a line sounds: lifted, alone, silent, forward, louder or softer, darker or brighter, from which side, on what. */
 export function LineSound({ line, listening }: LineSoundProps) {
-  const { player, snapshot } = listening;
-  const setting = snapshot.settings.get(line.id) ?? plainSetting;
+  const { player, snapshot, lifted, lift } = listening;
   return (
     <Dialog
       className={styles.slipBody ?? ''}
@@ -22,24 +20,15 @@ export function LineSound({ line, listening }: LineSoundProps) {
       style={{ borderTopColor: dyePaint[line.dye].colour }}
     >
       <h3>{line.name}</h3>
-      <div className={styles.words}>
-        <WordToggle
-          isSelected={setting.isSolo}
-          onChange={(isSolo) => player.setLine(line.id, { isSolo, isMuted: false })}
-        >
-          Solo
-        </WordToggle>
-        <WordToggle isSelected={setting.isMuted} onChange={(isMuted) => player.setLine(line.id, { isMuted })}>
-          Mute
-        </WordToggle>
-        <WordToggle
-          isSelected={snapshot.forward === line.id}
-          onChange={(isForward) => player.bringForward(isForward ? line.id : null)}
-        >
-          Bring forward
-        </WordToggle>
-      </div>
-      <SoundSettings sound={setting} onSet={(part) => player.setLine(line.id, part)} />
+      <LineMixer
+        setting={snapshot.settings.get(line.id) ?? plainSetting}
+        isLifted={lifted.has(line.id)}
+        isForward={snapshot.forward === line.id}
+        hasPitch={line.role !== 'percussion'}
+        onSet={(part) => player.setLine(line.id, part)}
+        onLift={() => lift(line.id)}
+        onForward={(isForward) => player.bringForward(isForward ? line.id : null)}
+      />
     </Dialog>
   );
 }

@@ -1,4 +1,6 @@
 import { useId } from 'react';
+import type { Playing } from '../../../contract/index.ts';
+import type { TickRange } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
 import { Notice } from '../../ui/notice.tsx';
@@ -10,7 +12,8 @@ import { PlayLine } from './play-line.tsx';
 import type { Practice } from './practice.ts';
 import { SingSlip } from './sing-slip.tsx';
 import { useHeardMark } from './use-heard-mark.ts';
-import { useListening, usePerformance, type ListenStep, type View } from './use-listening.ts';
+import type { OwnShelf } from '../../ui/mixes/own-shelf.ts';
+import { useListening, useRange, type ListenStep, type View } from './use-listening.ts';
 
 const views: readonly { readonly view: View; readonly text: string }[] = [
   { view: 'ribbons', text: 'Ribbons' },
@@ -22,27 +25,31 @@ const views: readonly { readonly view: View; readonly text: string }[] = [
 interface ListenPaperProps {
   readonly step: ListenStep;
   readonly music: ArrangedMusic;
+  readonly playing: Playing;
   readonly practice: Practice | null;
+  /** The listener's own mixes; null in a preview. */
+  readonly ownMixes: OwnShelf | null;
 }
 
 /** One excerpt to look at, listen to and sing. */
-export function ListenPaper({ step, music, practice }: ListenPaperProps) {
-  const made = usePerformance(music, step);
-  if (made === null)
+export function ListenPaper(props: ListenPaperProps) {
+  const { step, music } = props;
+  const range = useRange(music, step);
+  if (range === null)
     return (
       <Notice kind="trouble">
         The bars of “{step.title}” are no longer in the score. The other steps work as before.
       </Notice>
     );
-  return <Listen step={step} music={music} practice={practice} made={made} />;
+  return <Listen {...props} range={range} />;
 }
 
 interface ListenProps extends ListenPaperProps {
-  readonly made: NonNullable<ReturnType<typeof usePerformance>>;
+  readonly range: TickRange;
 }
 
-function Listen({ step, music, practice, made }: ListenProps) {
-  const listening = useListening(music, step, made);
+function Listen({ step, music, playing, practice, ownMixes, range }: ListenProps) {
+  const listening = useListening({ music, step, range, playing });
   const titleId = useId();
   useHeardMark(step.id, listening, practice);
   const isHidden = listening.chosen?.kind === 'reveal' && !listening.isRevealed;
@@ -57,7 +64,7 @@ function Listen({ step, music, practice, made }: ListenProps) {
       </header>
       <LookSheet music={music} step={step} listening={listening} />
       <SingSlip key={listening.chosen?.id ?? ''} step={step} listening={listening} practice={practice} />
-      <PlayLine step={step} music={music} listening={listening} />
+      <PlayLine step={step} music={music} listening={listening} ownMixes={ownMixes} />
       {step.path.length === 0 ? null : (
         <PathThread step={step} lines={music.split.lines} listening={listening} practice={practice} />
       )}

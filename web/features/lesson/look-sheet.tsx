@@ -1,12 +1,11 @@
 import { useCallback, useMemo } from 'react';
-import type { Line, LineId } from '../../../music/index.ts';
+import { audibleLines, type Line, type LineId } from '../../../music/index.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
 import { EngravedSheet } from './engraved-sheet.tsx';
 import styles from './lesson.module.css';
 import { LineEye } from './line-eye.tsx';
-import { audibleLines } from './path-plan.ts';
 import type { Listening, ListenStep } from './use-listening.ts';
 
 interface LookSheetProps {
@@ -15,16 +14,17 @@ interface LookSheetProps {
   readonly listening: Listening;
 }
 
-/** The lines that stand out: the one that is forward, else those that sound where others do not. */
-function useLifted({ lines, snapshot, chosen }: Listening): ReadonlySet<LineId> {
+/** The lines that stand out: those that are lifted, else the one that is forward, else those that sound where others do not. */
+function useLifted({ lines, snapshot, chosen, lifted }: Listening): ReadonlySet<LineId> {
   const { settings, forward } = snapshot;
   return useMemo(() => {
+    if (lifted.size > 0) return lifted;
     if (forward !== null) return new Set([forward]);
     if (chosen !== null && chosen.kind !== 'hear')
       return new Set(chosen.kind === 'fade' ? [chosen.fading] : chosen.lines);
     const audible = audibleLines(lines, settings);
     return new Set(audible.length === lines.length ? [] : audible);
-  }, [lines, settings, forward, chosen]);
+  }, [lines, settings, forward, chosen, lifted]);
 }
 
 /** The excerpt in the chosen way of looking; the place, the sound and the lines that stand out stay as they are. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PathStep } from '../../../contract/index.ts';
 import { engineMixOf, lineId, plainSetting } from '../../../music/index.ts';
-import { audibleLines, fadeDb, planOf, promptOf } from './path-plan.ts';
+import { fadeDb, planOf, promptOf } from './path-plan.ts';
 
 const [melody, bass, taps] = ['melody', 'bass', 'taps'].map(lineId) as [
   ReturnType<typeof lineId>,
@@ -91,17 +91,6 @@ describe('the plan of a step', () => {
       expect([...levels].sort((a, b) => b - a)).toEqual(levels);
       expect(levels.at(-1)).toBe(-60);
     }
-  });
-});
-
-describe('who can be heard', () => {
-  const setting = (line: typeof melody, change: object) => [line, { ...plainSetting, ...change }] as const;
-
-  it('is everybody without a setting, the soloed with one, and never the muted', () => {
-    expect(audibleLines(lines, new Map())).toEqual(lines);
-    expect(audibleLines(lines, new Map([setting(bass, { isSolo: true })]))).toEqual([bass]);
-    expect(audibleLines(lines, new Map([setting(bass, { isMuted: true })]))).toEqual([melody, taps]);
-    expect(audibleLines(lines, new Map([setting(bass, { isSolo: true, isMuted: true })]))).toEqual([]);
   });
 });
 

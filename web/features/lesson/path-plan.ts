@@ -75,15 +75,6 @@ export const revealing = (line: LineId): Programme => ({
   afterLast: 'stop',
 });
 
-/** The lines that can be heard, told from what is set; solo comes before mute. */
-export function audibleLines(lines: readonly LineId[], settings: ReadonlyMap<LineId, LineSetting>): readonly LineId[] {
-  const hasSolo = lines.some((line) => settings.get(line)?.isSolo === true);
-  return lines.filter((line) => {
-    const setting = settings.get(line);
-    return setting === undefined ? !hasSolo : !setting.isMuted && (!hasSolo || setting.isSolo);
-  });
-}
-
 /** What to do just now, in a few words; null while there is nothing to say. */
 export function promptOf(
   step: PathStep | null,

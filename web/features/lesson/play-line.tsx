@@ -1,10 +1,12 @@
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
-import { assumedTempo } from '../../../music/index.ts';
+import { activeLines, assumedTempo } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { BreaksWord } from '../../playback/breaks-word.tsx';
 import { ClickChoice } from '../../playback/click-choice.tsx';
 import { TouchChoice } from '../../playback/touch-choice.tsx';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
+import { MixesWord } from '../../ui/mixes/mixes-word.tsx';
+import type { OwnShelf } from '../../ui/mixes/own-shelf.ts';
 import { PlayButton } from '../../ui/play-button.tsx';
 import { Setting } from '../../ui/setting.tsx';
 import styles from './lesson.module.css';
@@ -15,6 +17,7 @@ interface PlayLineProps {
   readonly step: ListenStep;
   readonly music: ArrangedMusic;
   readonly listening: Listening;
+  readonly ownMixes: OwnShelf | null;
 }
 
 /** Quarter notes a minute where an excerpt begins, as written. */
@@ -25,7 +28,7 @@ function writtenTempo({ score }: ArrangedMusic, startTicks: number): number {
 const lessonTouches = ['playOn', 'note', 'stroke', 'spread'] as const;
 
 /** Play, what is played, and how: tempo, round again, count-in, click. */
-export function PlayLine({ step, music, listening }: PlayLineProps) {
+export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
   const { player, snapshot, chosen, isPlaying, isAgain, playOrStop, setAgain, range } = listening;
   const written = writtenTempo(music, range.startTicks);
   const tempo = Math.round((written * snapshot.ratePercent) / 100);
@@ -79,8 +82,20 @@ export function PlayLine({ step, music, listening }: PlayLineProps) {
         </WordToggle>
         <ClickChoice player={player} />
         <TouchChoice player={player} touches={lessonTouches} />
+        <Mixes step={step} music={music} listening={listening} ownMixes={ownMixes} />
         <BreaksWord player={player} />
       </div>
     </div>
   );
 }
+
+/** The mixes that come with the step, and the listener's own. */
+const Mixes = ({ step, music, listening, ownMixes }: PlayLineProps) => (
+  <MixesWord
+    lines={activeLines(music.split)}
+    heard={{ ...listening.snapshot, lifted: listening.lifted }}
+    given={step.mixes}
+    own={ownMixes}
+    onHear={listening.hear}
+  />
+);

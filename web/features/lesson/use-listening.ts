@@ -1,15 +1,18 @@
 import { useEffect, useMemo, useState } from 'react';
-import type { LessonStep, PathStep } from '../../../contract/index.ts';
+import type { LessonStep, PathStep, Playing } from '../../../contract/index.ts';
 import {
   activeLines,
   performLines,
   ticksOfExcerpt,
+  type Instrument,
   type LineId,
   type NoteId,
   type Performance,
   type TickRange,
+  instrumentsOf,
 } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
+import type { HeardMix } from '../../playback/named-mixes.ts';
 import type { PlayerSnapshot } from '../../playback/player-snapshot.ts';
 import { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
@@ -27,12 +30,17 @@ export interface Listening {
   readonly lines: readonly LineId[];
   readonly chosen: PathStep | null;
   readonly view: View;
+  /** Lines that the listener has lifted away from the others. */
+  readonly lifted: ReadonlySet<LineId>;
   readonly isAgain: boolean;
   readonly isRevealed: boolean;
   readonly isPlaying: boolean;
   readonly strengthOf: (note: NoteId) => number;
   readonly choose: (step: PathStep) => void;
   readonly look: (view: View) => void;
+  readonly lift: (line: LineId) => void;
+  /** Lets a mix be heard and seen, on the chosen step too. */
+  readonly hear: (mix: HeardMix) => void;
   readonly setAgain: (again: boolean) => void;
   readonly playOrStop: (fromTicks?: number) => void;
   /** Does with a note what touching one does. */
@@ -40,30 +48,45 @@ export interface Listening {
   readonly reveal: () => void;
 }
 
-/** The performance of an excerpt; null where its bars are gone. */
-export function usePerformance(
-  music: ArrangedMusic,
-  step: ListenStep,
-): { readonly performance: Performance; readonly range: TickRange } | null {
-  return useMemo(() => {
-    const range = ticksOfExcerpt(music.score, step.excerpt);
-    return range === null ? null : { performance: performLines(music.score, music.split, { range }), range };
-  }, [music, step.excerpt]);
+/** The music of an excerpt, and how it is played. */
+export interface Heard {
+  readonly music: ArrangedMusic;
+  readonly step: ListenStep;
+  readonly range: TickRange;
+  readonly playing: Playing;
 }
 
-/** A player for one performance, let go with the component. */
-function usePlayerOf(performance: Performance, ratePercent: number): Player {
+/** The stretch of an excerpt; null where its bars are gone. */
+export const useRange = ({ score }: ArrangedMusic, { excerpt }: ListenStep): TickRange | null =>
+  useMemo(() => ticksOfExcerpt(score, excerpt), [score, excerpt]);
+
+/** A player, let go with the component. */
+function useOwnPlayer(ratePercent: number): Player {
   const [player] = useState(() => {
     const made = new Player();
     made.setTouch('playOn');
     return made;
   });
-  useEffect(() => {
-    player.load(performance);
-    return () => void player.close();
-  }, [player, performance]);
+  useEffect(() => () => void player.close(), [player]);
   useEffect(() => player.setRate(ratePercent), [player, ratePercent]);
   return player;
+}
+
+/** The instruments that are chosen: the same map for as long as they are the same. */
+function useInstruments(settings: PlayerSnapshot['settings']): ReadonlyMap<LineId, Instrument> {
+  const text = JSON.stringify([...instrumentsOf(settings)]);
+  return useMemo(() => new Map(JSON.parse(text) as [LineId, Instrument][]), [text]);
+}
+
+/** The performance of an excerpt with the instruments that are chosen, in the player's hands. */
+function usePerformance(player: Player, { settings }: PlayerSnapshot, { music, range, playing }: Heard): Performance {
+  const instruments = useInstruments(settings);
+  const performance = useMemo(
+    () => performLines(music.score, music.split, { ...playing, range, instruments }),
+    [music, range, playing, instruments],
+  );
+  useEffect(() => player.load(performance), [player, performance]);
+  return performance;
 }
 
 function strengths(performance: Performance): (note: NoteId) => number {
@@ -104,18 +127,28 @@ function touchNote(player: Player, { score }: ArrangedMusic, note: NoteId, playF
     );
 }
 
+function hearMix(player: Player, mix: HeardMix, lift: (lines: ReadonlySet<LineId>) => void): void {
+  player.setMix(mix.settings);
+  player.bringForward(mix.forward);
+  lift(mix.lifted);
+}
+
+function toggled(lines: ReadonlySet<LineId>, line: LineId): ReadonlySet<LineId> {
+  const next = new Set(lines);
+  if (!next.delete(line)) next.add(line);
+  return next;
+}
+
 /** Listening to one excerpt along its path. */
-export function useListening(
-  music: ArrangedMusic,
-  step: ListenStep,
-  made: { readonly performance: Performance; readonly range: TickRange },
-): Listening {
-  const { performance, range } = made;
-  const player = usePlayerOf(performance, step.tempoPercent);
+export function useListening(heard: Heard): Listening {
+  const { music, step, range } = heard;
+  const player = useOwnPlayer(step.tempoPercent);
   const snapshot = usePlayer(player);
+  const performance = usePerformance(player, snapshot, heard);
   const lines = useMemo(() => activeLines(music.split).map(({ id }) => id), [music]);
   const [chosen, setChosen] = useState<PathStep | null>(step.path[0] ?? null);
   const [view, setView] = useState<View>(step.path[0]?.view ?? 'ribbons');
+  const [lifted, setLifted] = useState<ReadonlySet<LineId>>(new Set());
   const [isAgain, setAgain] = useState(false);
   const [isRevealed, setRevealed] = useState(false);
   usePlan(player, chosen, isAgain, lines, range);
@@ -137,13 +170,17 @@ export function useListening(
     lines,
     chosen,
     view,
+    lifted,
     isAgain,
     isRevealed,
     isPlaying,
     strengthOf,
     setAgain,
+    lift: (line) => setLifted((present) => toggled(present, line)),
+    hear: (mix) => hearMix(player, mix, setLifted),
     choose: (next) => {
       player.stop();
+      setLifted(new Set());
       setChosen(next);
       setView(next.view);
       setRevealed(false);

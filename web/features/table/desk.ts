@@ -1,5 +1,8 @@
 import { v7 as newUuid } from 'uuid';
+import type { SongSound } from '../../../contract/index.ts';
 import { operationId, type Excerpt, type Score } from '../../../music/index.ts';
+import { KeptDocument } from '../../lib/api/kept-document.ts';
+import { fetchSongSound, saveSongSound } from '../../lib/api/song-sound.ts';
 import { RoomClient } from '../../lib/room/room-client.ts';
 import { openRoomSocket } from '../../lib/room/room-socket.ts';
 import { browserTimers } from '../../lib/room/throttle.ts';
@@ -15,6 +18,8 @@ export interface Desk {
   readonly room: RoomClient;
   readonly table: Table;
   readonly sound: TableSound;
+  /** How the song is played, and its named mixes. */
+  readonly kept: KeptDocument<SongSound>;
   readonly close: () => void;
 }
 
@@ -36,7 +41,11 @@ export async function openDesk({ songId, personId, score, view, excerpt }: DeskS
     newId: () => operationId(newUuid()),
     timers: browserTimers,
   });
-  const sound = new TableSound(new Player(), score, room);
+  const kept = new KeptDocument<SongSound>({
+    fetch: () => fetchSongSound(songId),
+    save: (document, etag) => saveSongSound(songId, document, etag),
+  });
+  const sound = new TableSound(new Player(), score, room, kept);
   const table = new Table({
     score,
     room,
@@ -48,11 +57,13 @@ export async function openDesk({ songId, personId, score, view, excerpt }: DeskS
     sound: (note) => sound.touch(note),
   });
   sound.restAt(excerpt);
+  void kept.load();
   await room.start();
   return {
     room,
     table,
     sound,
+    kept,
     close: () => {
       table.destroy();
       sound.destroy();

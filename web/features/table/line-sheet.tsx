@@ -3,9 +3,9 @@ import { createPortal } from 'react-dom';
 import { plainSetting, type Line } from '../../../music/index.ts';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
-import { WordButton, WordToggle } from '../../ui/buttons.tsx';
+import { WordButton } from '../../ui/buttons.tsx';
 import { dyePaint } from '../../ui/dye.ts';
-import { SoundSettings } from '../../ui/sound-settings.tsx';
+import { LineMixer } from '../../ui/line-mixer.tsx';
 import { LineFaceForm } from './line-face-form.tsx';
 import { LineWhy } from './line-why.tsx';
 import styles from './line-sheet.module.css';
@@ -53,32 +53,26 @@ export function LineSheet(props: LineSheetProps) {
 /** On a phone the sheet is a slip from below. */
 const isNarrow = (): boolean => window.matchMedia('(max-width: 640px)').matches;
 
-function LineSound({ table, state, player, line }: LineSheetProps) {
+interface LineSoundProps {
+  readonly table: Table;
+  readonly state: TableState;
+  readonly player: Player;
+  readonly line: Line;
+}
+
+/** Everything about a line's sound. */
+export function LineSound({ table, state, player, line }: LineSoundProps) {
   const { settings, forward } = usePlayer(player);
-  const setting = settings.get(line.id) ?? plainSetting;
   return (
-    <>
-      <div className={styles.settings}>
-        <SoundSettings sound={setting} onSet={(part) => player.setLine(line.id, part)} />
-      </div>
-      <div className={styles.words}>
-        <WordToggle isSelected={state.lifted.has(line.id)} onChange={() => table.lift(line.id)}>
-          Lift
-        </WordToggle>
-        <WordToggle isSelected={setting.isSolo} onChange={(isSolo) => player.setLine(line.id, { isSolo })}>
-          Solo
-        </WordToggle>
-        <WordToggle isSelected={setting.isMuted} onChange={(isMuted) => player.setLine(line.id, { isMuted })}>
-          Mute
-        </WordToggle>
-        <WordToggle
-          isSelected={forward === line.id}
-          onChange={(isForward) => player.bringForward(isForward ? line.id : null)}
-        >
-          Bring forward
-        </WordToggle>
-      </div>
-    </>
+    <LineMixer
+      setting={settings.get(line.id) ?? plainSetting}
+      isLifted={state.lifted.has(line.id)}
+      isForward={forward === line.id}
+      hasPitch={line.role !== 'percussion'}
+      onSet={(part) => player.setLine(line.id, part)}
+      onLift={() => table.lift(line.id)}
+      onForward={(isForward) => player.bringForward(isForward ? line.id : null)}
+    />
   );
 }
 

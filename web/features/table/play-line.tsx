@@ -10,6 +10,9 @@ import { TouchChoice } from '../../playback/touch-choice.tsx';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
 import { PlayButton } from '../../ui/play-button.tsx';
 import { Setting } from '../../ui/setting.tsx';
+import type { Desk } from './desk.ts';
+import { Mixes } from './mixes.tsx';
+import { PlayingSlip } from './playing-slip.tsx';
 import { momentWords } from './bar-words.ts';
 import styles from './table.module.css';
 import type { TableSound } from './table-sound.ts';
@@ -17,7 +20,7 @@ import type { TableState } from './table-state.ts';
 
 interface PlayLineProps {
   readonly state: TableState;
-  readonly sound: TableSound;
+  readonly desk: Desk;
   readonly onBars: () => void;
   readonly onKeys: () => void;
   readonly onTakeOut: () => void;
@@ -26,7 +29,8 @@ interface PlayLineProps {
 const tableTouches = ['note', 'stroke', 'spread'] as const;
 
 /** The bottom line: play, where the music is, and how it plays, in words. */
-export function PlayLine({ state, sound, onBars, onKeys, onTakeOut }: PlayLineProps) {
+export function PlayLine({ state, desk, onBars, onKeys, onTakeOut }: PlayLineProps) {
+  const { sound } = desk;
   const { player } = sound;
   const { status, loop, countInBars, problem } = usePlayer(player);
   const isPlaying = ['playing', 'starting', 'waiting'].includes(status);
@@ -52,8 +56,10 @@ export function PlayLine({ state, sound, onBars, onKeys, onTakeOut }: PlayLinePr
       <TouchChoice player={player} touches={tableTouches} />
       <BreaksWord player={player} />
       {problem === null ? null : <span role="alert">{problem}</span>}
+      <Mixes desk={desk} state={state} />
       <span className={styles.keysWord}>
-        <WordButton onPress={onTakeOut}>Take out</WordButton> <WordButton onPress={onKeys}>Keys</WordButton>
+        <PlayingSlip desk={desk} state={state} /> <WordButton onPress={onTakeOut}>Take out</WordButton>{' '}
+        <WordButton onPress={onKeys}>Keys</WordButton>
       </span>
     </div>
   );

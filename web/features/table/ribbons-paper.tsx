@@ -1,11 +1,16 @@
 import { useCallback, useEffect, useMemo, useRef } from 'react';
-import { performLines, type Excerpt, type Line, type NoteId } from '../../../music/index.ts';
+import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import { activeLines, performLines, type Excerpt, type Line, type NoteId, audibleLines } from '../../../music/index.ts';
 import type { RibbonInk } from '../../engraving/ribbons/note-ink.tsx';
 import { wholeExcerpt } from '../../engraving/sheet-place.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import { excerptWords } from '../../lib/excerpt-words.ts';
+import { usePlayer } from '../../playback/react.ts';
 import { BareButton } from '../../ui/buttons.tsx';
+import { dyePaint } from '../../ui/dye.ts';
 import { Eye } from '../../ui/eye.tsx';
+import { LineSound } from './line-sheet.tsx';
+import styles from './table.module.css';
 import type { Table } from './table.ts';
 import type { TableSound } from './table-sound.ts';
 import type { TableState } from './table-state.ts';
@@ -16,7 +21,7 @@ interface RibbonsPaperProps {
   readonly sound: TableSound;
 }
 
-/** The bars as cloth; an eye lifts its line. */
+/** The bars as cloth; from an eye hangs the slip with its line's sound. */
 export function RibbonsPaper({ state, table, sound }: RibbonsPaperProps) {
   const { score, room, lifted, cursor } = state;
   const ink = useInk(state);
@@ -28,16 +33,8 @@ export function RibbonsPaper({ state, table, sound }: RibbonsPaperProps) {
     return (note: NoteId): number => strengths.get(note) ?? 0.5;
   }, [score, room.split]);
   const tag = useCallback(
-    (line: Line) => (
-      <BareButton
-        aria-label={`Lift ${line.name}`}
-        aria-pressed={lifted.has(line.id)}
-        onPress={() => table.lift(line.id)}
-      >
-        <Eye line={line} tone={lifted.size > 0 && !lifted.has(line.id) ? 'faint' : 'plain'} />
-      </BareButton>
-    ),
-    [table, lifted],
+    (line: Line) => <RibbonEye line={line} state={state} table={table} sound={sound} />,
+    [state, table, sound],
   );
   const onNote = useCallback(
     (note: NoteId) => {
@@ -85,4 +82,33 @@ function bringIntoView(host: HTMLElement | null, note: NoteId | null): void {
   if (drawn === null || drawn === undefined) return;
   const { top, bottom } = drawn.getBoundingClientRect();
   if (top < freeAbove || bottom > window.innerHeight - freeBelow) drawn.scrollIntoView({ block: 'center' });
+}
+
+interface RibbonEyeProps extends RibbonsPaperProps {
+  readonly line: Line;
+}
+
+/** A line's eye beside its ribbon. */
+function RibbonEye({ line, state, table, sound: { player } }: RibbonEyeProps) {
+  const { settings } = usePlayer(player);
+  const ids = activeLines(state.room.split).map(({ id }) => id);
+  const isSilent = !audibleLines(ids, settings).includes(line.id);
+  const isFaint = state.lifted.size > 0 && !state.lifted.has(line.id);
+  return (
+    <DialogTrigger>
+      <BareButton aria-label={`${line.name}: ${isSilent ? 'silent' : 'heard'}`}>
+        <Eye line={line} tone={isSilent ? 'silent' : isFaint ? 'faint' : 'plain'} />
+      </BareButton>
+      <Popover placement="right top" offset={2} className={styles.popover ?? ''}>
+        <Dialog
+          className={styles.popoverBody ?? ''}
+          aria-label={`The sound of ${line.name}`}
+          style={{ borderTop: `4px solid ${dyePaint[line.dye].colour}` }}
+        >
+          <h3>{line.name}</h3>
+          <LineSound table={table} state={state} player={player} line={line} />
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
+  );
 }

@@ -97,8 +97,7 @@ export function TableDesk({ desk, title, musicXml, onAddress, takeOut }: TableDe
       ) : null}
       <TableDock
         state={state}
-        table={table}
-        sound={sound}
+        desk={desk}
         onReveal={(bar) => sheet?.reveal(bar.id)}
         onExcerpt={takeExcerpt}
         onKeys={showKeys}

@@ -7,9 +7,8 @@ import { PlayLine } from './play-line.tsx';
 import { SongStrip } from './song-strip.tsx';
 import { SuggestionSlip } from './suggestion-slip.tsx';
 import styles from './table.module.css';
-import type { TableSound } from './table-sound.ts';
+import type { Desk } from './desk.ts';
 import type { TableState } from './table-state.ts';
-import type { Table } from './table.ts';
 
 /** The slip that takes the song or the open bars out. */
 export interface TakeOut {
@@ -19,8 +18,7 @@ export interface TakeOut {
 
 interface TableDockProps {
   readonly state: TableState;
-  readonly table: Table;
-  readonly sound: TableSound;
+  readonly desk: Desk;
   readonly onReveal: (bar: Bar) => void;
   readonly onExcerpt: (excerpt: Excerpt | null) => void;
   readonly onKeys: () => void;
@@ -28,7 +26,8 @@ interface TableDockProps {
 }
 
 /** What stays at the foot of the page: the song, the next thing to do, and the playing. */
-export function TableDock({ state, table, sound, onReveal, onExcerpt, onKeys, takeOut }: TableDockProps) {
+export function TableDock({ state, desk, onReveal, onExcerpt, onKeys, takeOut }: TableDockProps) {
+  const { table, sound } = desk;
   const [choosesBars, setChoosesBars] = useState(false);
   const [takesOut, setTakesOut] = useState(false);
   const whole = useMemo(() => wholeExcerpt(state.score), [state.score]);
@@ -40,7 +39,7 @@ export function TableDock({ state, table, sound, onReveal, onExcerpt, onKeys, ta
       </div>
       <PlayLine
         state={state}
-        sound={sound}
+        desk={desk}
         onBars={() => setChoosesBars(true)}
         onKeys={onKeys}
         onTakeOut={() => setTakesOut(true)}

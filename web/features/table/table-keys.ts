@@ -6,6 +6,9 @@ export type TableKey =
         | 'unassign'
         | 'lift'
         | 'solo'
+        | 'mute'
+        | 'forward'
+        | 'nextMix'
         | 'play'
         | 'playSelection'
         | 'playFrom'
@@ -37,6 +40,9 @@ const simple: Readonly<Record<string, TableKey>> = {
   Delete: { kind: 'unassign' },
   l: { kind: 'lift' },
   h: { kind: 'solo' },
+  m: { kind: 'mute' },
+  b: { kind: 'forward' },
+  x: { kind: 'nextMix' },
   ' ': { kind: 'play' },
   p: { kind: 'playSelection' },
   g: { kind: 'playFrom' },
@@ -79,6 +85,9 @@ export const keyWords: readonly (readonly [string, string])[] = [
   ['C', 'go to the next thing worth checking'],
   ['L', 'lift the line away from the others'],
   ['H', 'hear the line alone'],
+  ['M', 'mute the line'],
+  ['B', 'bring the line forward'],
+  ['X', 'hear the next of the named mixes'],
   ['Space', 'play and stop'],
   ['P', 'play what is chosen'],
   ['G, or click twice', 'play on from the note'],

@@ -1,3 +1,4 @@
+import type { SongSound } from '../../../contract/index.ts';
 import {
   performLines,
   ticksOfExcerpt,
@@ -7,32 +8,44 @@ import {
   type Score,
   type Split,
   type TickRange,
+  instrumentsOf,
 } from '../../../music/index.ts';
+import type { KeptDocument } from '../../lib/api/kept-document.ts';
 import type { Player } from '../../playback/player.ts';
 import type { RoomClient } from '../../lib/room/room-client.ts';
 import type { TableState } from './table-state.ts';
 
 const settleMs = 250;
 
-/** Keeps the player's music in step with the split: at once when it is to play, a moment after each change while it plays. */
+/** What a performance is made from, to tell whether anything of it has changed. */
+interface Made {
+  readonly split: Split;
+  readonly playing: SongSound['playing'] | undefined;
+  readonly instruments: string;
+}
+
+/** Keeps the player's music in step with the split and with how the song is played: at once when it is to play, a moment after each change while it plays. */
 export class TableSound {
   readonly player: Player;
   readonly #score: Score;
   readonly #room: RoomClient;
-  readonly #unsubscribe: () => void;
-  #loaded: Split | null = null;
+  readonly #kept: KeptDocument<SongSound>;
+  readonly #unsubscribe: readonly (() => void)[];
+  #loaded: Made | null = null;
   #restTicks: number | null = null;
   #timer: ReturnType<typeof setTimeout> | null = null;
   readonly #unfolded: readonly TickRange[];
   readonly #listeners = new Set<() => void>();
   #followsRepeats = true;
 
-  constructor(player: Player, score: Score, room: RoomClient) {
+  constructor(player: Player, score: Score, room: RoomClient, kept: KeptDocument<SongSound>) {
     this.player = player;
     this.#score = score;
     this.#unfolded = unfoldedRanges(score);
     this.#room = room;
-    this.#unsubscribe = room.subscribe(() => this.#later());
+    this.#kept = kept;
+    const later = () => this.#later();
+    this.#unsubscribe = [room.subscribe(later), kept.subscribe(later), player.subscribe(later)];
     this.#later();
   }
 
@@ -113,7 +126,7 @@ export class TableSound {
   }
 
   destroy(): void {
-    this.#unsubscribe();
+    for (const end of this.#unsubscribe) end();
     if (this.#timer !== null) clearTimeout(this.#timer);
     void this.player.close();
   }
@@ -125,24 +138,38 @@ export class TableSound {
 
   #perform(): void {
     if (this.#loaded === null) return;
-    const options = this.#followsRepeats ? { ranges: this.#unfolded } : {};
-    this.player.load(performLines(this.#score, this.#loaded, options));
+    const { split, playing } = this.#loaded;
+    const performance = performLines(this.#score, split, {
+      ...playing,
+      instruments: instrumentsOf(this.player.getSnapshot().settings),
+      ...(this.#followsRepeats ? { ranges: this.#unfolded } : {}),
+    });
+    this.player.load(performance);
   }
 
   #later(): void {
-    const { isLoaded, split } = this.#room.getSnapshot();
-    if (!isLoaded || split === this.#loaded || this.#timer !== null) return;
+    if (!this.#room.getSnapshot().isLoaded || this.#timer !== null || this.#isMade(this.#wanted())) return;
     this.#timer = setTimeout(() => this.#load(), settleMs);
   }
 
   #load(): void {
     if (this.#timer !== null) clearTimeout(this.#timer);
     this.#timer = null;
-    const { split } = this.#room.getSnapshot();
-    if (split === this.#loaded) return;
+    const wanted = this.#wanted();
+    if (this.#isMade(wanted)) return;
     const isFirst = this.#loaded === null;
-    this.#loaded = split;
+    this.#loaded = wanted;
     this.#perform();
     if (isFirst && this.#restTicks !== null) this.player.moveTo(this.#restTicks);
+  }
+
+  #wanted(): Made {
+    const instruments = JSON.stringify([...instrumentsOf(this.player.getSnapshot().settings)]);
+    return { split: this.#room.getSnapshot().split, playing: this.#kept.getSnapshot().document?.playing, instruments };
+  }
+
+  #isMade({ split, playing, instruments }: Made): boolean {
+    const made = this.#loaded;
+    return made !== null && made.split === split && made.playing === playing && made.instruments === instruments;
   }
 }

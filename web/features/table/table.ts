@@ -148,6 +148,11 @@ export class Table {
     this.#change({ lifted });
   }
 
+  /** Lifts exactly these lines. */
+  liftOnly(lifted: ReadonlySet<LineId>): void {
+    this.#change({ lifted });
+  }
+
   /** Lets go of what is chosen: notes first, then the line, then what is lifted. */
   letGo(): void {
     if (this.#state.selected.size > 0) this.#change({ selected: new Set() });

@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import { activeLines, linesOfNote, plainSetting, type LineId } from '../../../music/index.ts';
 import type { Desk } from './desk.ts';
+import { hearNextMix } from './table-mixes.ts';
 import { tableKeyOf, type TableKey } from './table-keys.ts';
 import type { TableState } from './table-state.ts';
 
@@ -29,7 +30,8 @@ function isTaken(event: KeyboardEvent): boolean {
   return pressesButton;
 }
 
-function doKey({ table, sound }: Desk, key: TableKey, openLine: LineId | null): void {
+function doKey(desk: Desk, key: TableKey, openLine: LineId | null): void {
+  const { table, sound } = desk;
   const state = table.getSnapshot();
   const line = openLine ?? lineAtHand(state);
   switch (key.kind) {
@@ -40,10 +42,13 @@ function doKey({ table, sound }: Desk, key: TableKey, openLine: LineId | null): 
       table.takeOff();
       break;
     case 'lift':
-      if (line !== undefined) table.lift(line);
-      break;
     case 'solo':
-      if (line !== undefined) hearAlone(sound.player, line);
+    case 'mute':
+    case 'forward':
+      if (line !== undefined) doWithLine(desk, key.kind, line);
+      break;
+    case 'nextMix':
+      hearNextMix(desk);
       break;
     case 'play':
       sound.playOrStop();
@@ -74,10 +79,8 @@ function doKey({ table, sound }: Desk, key: TableKey, openLine: LineId | null): 
       table.walkFindings();
       break;
     case 'undo':
-      table.undo();
-      break;
     case 'redo':
-      table.redo();
+      table[key.kind]();
       break;
     case 'letGo':
       table.letGo();
@@ -93,9 +96,27 @@ function lineAtHand({ chosen, cursor, room }: TableState): LineId | undefined {
   return cursor === null ? activeLines(room.split)[0]?.id : linesOfNote(room.split, cursor)[0];
 }
 
-function hearAlone(player: Desk['sound']['player'], line: LineId): void {
-  const { isSolo } = player.getSnapshot().settings.get(line) ?? plainSetting;
-  player.setLine(line, { isSolo: !isSolo });
+function doWithLine(
+  { table, sound: { player } }: Desk,
+  deed: 'lift' | 'solo' | 'mute' | 'forward',
+  line: LineId,
+): void {
+  const { settings, forward } = player.getSnapshot();
+  const { isSolo, isMuted } = settings.get(line) ?? plainSetting;
+  switch (deed) {
+    case 'lift':
+      table.lift(line);
+      break;
+    case 'solo':
+      player.setLine(line, { isSolo: !isSolo });
+      break;
+    case 'mute':
+      player.setLine(line, { isMuted: !isMuted });
+      break;
+    case 'forward':
+      player.bringForward(forward === line ? null : line);
+      break;
+  }
 }
 
 function playSelection(sound: Desk['sound'], { score, selected }: TableState): void {

@@ -1,0 +1,23 @@
+import type { NamedMix } from '../../contract/index.ts';
+
+type Mixes = readonly NamedMix[];
+
+/** The mix with this name, however it is written. */
+export const mixNamed = (mixes: Mixes, name: string): NamedMix | undefined =>
+  mixes.find((mix) => mix.name.toLowerCase() === name.trim().toLowerCase());
+
+/** The mixes with one more, or with this one in place of the one that has its name. */
+export function withMix(mixes: Mixes, mix: NamedMix): NamedMix[] {
+  const known = mixNamed(mixes, mix.name);
+  if (known === undefined) return [...mixes, mix];
+  return mixes.map((each) => (each === known ? { ...mix, id: known.id } : each));
+}
+
+export const withoutMix = (mixes: Mixes, id: string): NamedMix[] => mixes.filter((mix) => mix.id !== id);
+
+/** The mixes with one called otherwise, unless another has that name already. */
+export function withName(mixes: Mixes, id: string, name: string): NamedMix[] {
+  const known = mixNamed(mixes, name);
+  if (known !== undefined && known.id !== id) return [...mixes];
+  return mixes.map((mix) => (mix.id === id ? { ...mix, name: name.trim() } : mix));
+}
