@@ -1,4 +1,5 @@
 import type { Command } from './command.ts';
+import { fingering } from './commands/fingering.ts';
 import { inspect } from './commands/inspect.ts';
 import { render } from './commands/render.ts';
 import { split } from './commands/split.ts';
@@ -6,4 +7,4 @@ import { timeline } from './commands/timeline.ts';
 import { write } from './commands/write.ts';
 
 /** Every command, in the order in which one needs them. */
-export const commands: readonly Command[] = [inspect, split, write, timeline, render];
+export const commands: readonly Command[] = [inspect, split, fingering, write, timeline, render];

@@ -51,6 +51,27 @@ const refused = async (exitCode: 1 | 2, ...args: readonly string[]): Promise<str
   return outcome.err;
 };
 
+describe('heddle fingering', () => {
+  it('tells the places of a tablature, and proposes those of notes alone', async () => {
+    const told = scoreOf(demo).notes.flatMap(({ id, fingerboard }) =>
+      fingerboard === null ? [] : [{ note: id, ...fingerboard, isProposed: false }],
+    );
+    expect(await said('fingering', demo)).toEqual(told);
+    const proposed = (await said('fingering', unison)) as readonly { readonly isProposed: boolean }[];
+    expect(proposed.map(({ isProposed }) => isProposed)).toEqual(scoreOf(unison).notes.map(() => true));
+  });
+
+  it('is written in brackets under each line', async () => {
+    const out = inFolder('lines.musicxml');
+    const { exitCode, err } = await runCommandLine(['write', unison, '--tablature', '-o', out]);
+    expect(exitCode).toBe(0);
+    expect(err).toContain('those in brackets are proposed');
+    const xml = readFileSync(out, 'utf8');
+    expect(xml).toContain('Frets in brackets are proposed');
+    expect(xml.match(/<fret>/g)?.length).toBe(xml.match(/<notehead parentheses="yes">/g)?.length);
+  });
+});
+
 describe('heddle inspect', () => {
   it.each([demo, mozart])('tells %s in numbers, as the score page does', async (path) => {
     const { barCount, ...facts } = factsOf(scoreOf(path));
@@ -258,7 +279,7 @@ describe('heddle', () => {
 
   it.each([
     [[], 'Usage: npm run --silent heddle -- COMMAND FILE'],
-    [['weave'], 'There is no command weave; there are inspect, split, write, timeline, render.'],
+    [['weave'], 'There is no command weave; there are inspect, split, fingering, write, timeline, render.'],
     [['inspect'], 'No file is named.'],
     [['inspect', 'a', 'b'], 'One file is needed; 2 are named: a, b.'],
     [['inspect', 'a', '--style'], "Unknown option '--style'."],

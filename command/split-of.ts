@@ -23,9 +23,13 @@ export const splitOptions = {
   parts: { type: 'string' },
 } as const satisfies Command['options'];
 
-/** What the help says about them. */
+/** What the help says about the choice of parts. */
+export const partsDetails =
+  '--parts A,B  the parts that are meant, by id; otherwise those that look like a guitar, else all';
+
+/** What the help says about them all. */
 export const splitDetails = `--lines N    how many pitched lines, 1 to ${mostLines}; found from the music otherwise
---parts A,B  the parts that are split, by id; otherwise those that look like a guitar, else all`;
+${partsDetails}`;
 
 /** The notes that are split and the lines that were proposed for them. */
 export interface SplitFound {
@@ -33,7 +37,9 @@ export interface SplitFound {
   readonly split: Split;
 }
 
-function chosenParts(score: Score, text: string | undefined): readonly PartId[] {
+/** The parts that are meant. **Errors** `WrongUse`. */
+export function chosenParts(score: Score, given: Given): readonly PartId[] {
+  const text = textOption(given, 'parts');
   if (text === undefined) return defaultArrangement(score);
   const parts = text.split(',').map((id) => partId(id.trim()));
   const unknown = parts.filter((id) => !score.parts.some((part) => part.id === id));
@@ -47,7 +53,7 @@ function chosenParts(score: Score, text: string | undefined): readonly PartId[] 
 /** The lines that Heddle proposes for a score, as the splitting table would get them. **Errors** `WrongUse`. */
 export function splitOf(score: Score, given: Given): SplitFound {
   const lineCount = wholeOption(given, 'lines', 1, mostLines);
-  const arrangement = arrangementOf(score, chosenParts(score, textOption(given, 'parts')));
+  const arrangement = arrangementOf(score, chosenParts(score, given));
   let made = 0;
   const newLineId = () => lineId(`line-${++made}`);
   const proposal = proposeSplit(arrangement, { lineCount, pins: new Map(), lines: [], newLineId });

@@ -31,6 +31,7 @@ export {
   scoreFacts,
   readingChoice,
   scoreReading,
+  scoreFingering,
   scoreVersion,
   songDetail,
   type ReadingChoice,

@@ -102,6 +102,13 @@ export const scoreVersion = z.object({
   issues: z.array(importIssue),
 });
 
+/** Where the notes of a score are played: as its file says, or as proposed for a guitar where it does not. String 1 is the highest; frets count from the capo. Notes without a place are left out. */
+export const scoreFingering = z.object({
+  notes: z.array(z.object({ note: z.string(), string: z.int(), fret: z.int(), isProposed: z.boolean() })),
+  /** What a hand cannot do as it is proposed. */
+  issues: z.array(importIssue),
+});
+
 export const songDetail = z.object({
   id: uuid,
   courseId: uuid,

@@ -55,7 +55,7 @@ export {
   type Tone,
   type Tuplet,
 } from './score/marks.ts';
-export { proposeFingering, type FingeringOptions } from './fingering/propose-fingering.ts';
+export { fingeringsOf, type Fingering } from './fingering/fingerings.ts';
 export {
   barOf,
   excerptOfBars,

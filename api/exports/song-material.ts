@@ -2,6 +2,7 @@ import {
   activeLines,
   arrangementOf,
   excerptOfBars,
+  fingeringsOf,
   lineNotes,
   looseNotes,
   partId,
@@ -60,10 +61,10 @@ export function linesWithNotes({ score, split, excerpt }: SongMaterial): readonl
 }
 
 /** How a wish is written out: all lines that have notes, or the named one. */
-const optionsOf = (wish: ExportWish, lines: readonly LineId[]): WriteOutOptions => ({
+const optionsOf = (score: Score, wish: ExportWish, lines: readonly LineId[]): WriteOutOptions => ({
   lines,
   lengths: wish.lengths,
-  tablature: wish.tablature === 'with',
+  ...(wish.tablature === 'with' ? { tablature: true, places: fingeringsOf(score).value } : {}),
   ...(wish.what === 'ensemble' && wish.ensemble !== undefined ? { ensemble: ensembles[wish.ensemble] } : {}),
 });
 
@@ -108,7 +109,7 @@ const rangeSentences = (material: SongMaterial, ranges: readonly RangeFinding[])
 export function writtenLines(material: SongMaterial, wish: ExportWish): WrittenLines {
   const { score, split, excerpt } = material;
   const lines = wish.line === undefined ? linesWithNotes(material).map(({ id }) => id) : [wish.line];
-  const options = optionsOf(wish, lines);
+  const options = optionsOf(score, wish, lines);
   const first = writeOut(score, split, excerpt, options);
   const octaves = octavesOf(first.ranges);
   const { value, issues, ranges } =

@@ -2,12 +2,13 @@ import { Body, Controller, Get, Headers, Post, Req, Res } from '@nestjs/common';
 import { ApiBody, ApiConsumes, ApiHeader, ApiProduces, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
-import { readingChoice, scoreVersion } from '../../contract/index.ts';
+import { readingChoice, scoreFingering, scoreVersion } from '../../contract/index.ts';
 import { Answers } from '../http/answers.ts';
 import { versionSeenOrRefuse } from '../http/etag.ts';
 import { IdParam } from '../http/id-param.ts';
 import type { Person } from '../people/person.ts';
 import { By } from '../people/request-person.ts';
+import { FingeringService } from './fingering.service.ts';
 import { ReadingsService } from './readings.service.ts';
 import type { ToldVersion } from './score-version.repository.ts';
 import { ScoresService } from './scores.service.ts';
@@ -22,6 +23,7 @@ export class ScoresController {
   constructor(
     private readonly scores: ScoresService,
     private readonly readings: ReadingsService,
+    private readonly fingering: FingeringService,
   ) {}
 
   @Post()
@@ -71,6 +73,16 @@ export class ScoresController {
   ): Promise<ToldVersion> {
     await this.readings.require(by, id);
     return this.readings.readAgain(by, id, choice, versionSeenOrRefuse(ifMatch));
+  }
+
+  @Get('fingering')
+  @Answers({
+    summary: 'String and fret of each note: the file’s own, or proposed where it has none',
+    schema: scoreFingering,
+    errors: ['not-permitted', 'not-found', 'reading-timed-out', 'too-large', 'too-many-requests'],
+  })
+  async fingeringOf(@By() by: Person, @IdParam() id: string): Promise<z.input<typeof scoreFingering>> {
+    return this.fingering.of(by, id);
   }
 
   @Get('original')

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { CoursesModule } from '../courses/courses.module.ts';
+import { FingeringService } from './fingering.service.ts';
 import { ReadingsService } from './readings.service.ts';
 import { ScoreKeeper } from './score-keeper.ts';
 import { ScoreReader } from './score-reader.ts';
@@ -19,6 +20,7 @@ import { SongsService } from './songs.service.ts';
     SongsService,
     ScoresService,
     ReadingsService,
+    FingeringService,
     ScoreReader,
     ScoreKeeper,
     SongAccess,

@@ -68,6 +68,25 @@ export interface Proposed {
   readonly changedCount: number;
 }
 
+/** Tell where the notes of some parts are played. */
+export interface FingeringJob {
+  readonly kind: 'fingering';
+  readonly normalisedXml: string;
+  readonly parts: readonly string[];
+}
+
+/** Places on the fingerboard, told by the file or proposed. */
+export interface FoundFingering {
+  readonly kind: 'foundFingering';
+  readonly notes: readonly {
+    readonly note: string;
+    readonly string: number;
+    readonly fret: number;
+    readonly isProposed: boolean;
+  }[];
+  readonly issues: readonly ImportIssue[];
+}
+
 /** Make a file of a song. */
 export interface ExportJob {
   readonly kind: 'export';
@@ -99,9 +118,10 @@ export interface NothingExported {
 export interface JobAnswers {
   readonly read: ReadScore | RefusedFile;
   readonly propose: Proposed;
+  readonly fingering: FoundFingering;
   readonly export: Exported | NothingExported;
 }
-export type Job = ReadJob | ProposeJob | ExportJob;
+export type Job = ReadJob | ProposeJob | FingeringJob | ExportJob;
 export type AnswerOf<Kind extends Job['kind']> = JobAnswers[Kind];
 
 /** What crosses between the API and a worker process. */

@@ -1,5 +1,6 @@
 import type { AnswerMessage, Job, JobAnswers, JobMessage } from './jobs.ts';
 import { exportFile } from './export-job.ts';
+import { findFingering } from './fingering-job.ts';
 import { propose } from './propose-job.ts';
 import { read } from './read-job.ts';
 
@@ -9,6 +10,8 @@ function answerTo(job: Job): JobAnswers[Job['kind']] {
       return read(job);
     case 'propose':
       return propose(job);
+    case 'fingering':
+      return findFingering(job);
     case 'export':
       return exportFile(job);
   }

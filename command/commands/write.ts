@@ -1,4 +1,4 @@
-import { excerptOfBars, writeOut, type Excerpt, type Score } from '../../music/index.ts';
+import { excerptOfBars, fingeringsOf, writeOut, type Excerpt, type Score } from '../../music/index.ts';
 import { chosenBars, type BarChoice } from '../bar-choice.ts';
 import { oneFile, textOption, wordOption, type Command, type Given } from '../command.ts';
 import { CannotDo, WrongUse } from '../failures.ts';
@@ -39,11 +39,13 @@ function foundInReading(path: string, issueCount: number): readonly string[] {
 export const write: Command = {
   name: 'write',
   summary: 'Writes the lines out, a staff each with its rests, into a file.',
-  usage: 'FILE [--lines N] [--parts A,B] [--bars A-B] [--lengths written|next|string] -o OUT',
+  usage: 'FILE [--lines N] [--parts A,B] [--bars A-B] [--lengths written|next|string] [--tablature] -o OUT',
   details: `-o, --output OUT  ends in ${listed(writtenEndings)}
 ${splitDetails}
 --bars A-B   only these bars, by their printed numbers, or one bar: A. Where a printed number is not alone,
              by places in written order: "#12-#15" (in quotes, for the shell)
+--tablature  each line’s strings and frets under its notes, in MusicXML; where the file has none they are proposed
+             and stand in brackets
 --lengths    as written; to the line’s next note; until the string is struck again. Otherwise as written
 ${inputDetails}`,
   options: {
@@ -51,6 +53,7 @@ ${inputDetails}`,
     ...splitOptions,
     bars: { type: 'string' },
     lengths: { type: 'string' },
+    tablature: { type: 'boolean' },
     output: { type: 'string', short: 'o' },
   },
   run: (given) => {
@@ -60,7 +63,10 @@ ${inputDetails}`,
     const read = readInput(path, given);
     const bars = barsOf(read.score, given);
     const { arrangement, split } = splitOf(read.score, given);
-    const { value, issues } = writeOut(arrangement, split, excerptOf(read.score, bars), { lengths });
+    const { value, issues } = writeOut(arrangement, split, excerptOf(read.score, bars), {
+      lengths,
+      ...(given.options['tablature'] === true ? { tablature: true, places: fingeringsOf(arrangement).value } : {}),
+    });
     const file = writer(value);
     writeWhole(target, file.bytes);
     const out = `Wrote ${counted(value.staves.length, 'line')} of ${counted(value.bars.length, 'bar')} to ${target}.\n`;

@@ -44,6 +44,7 @@ export type IssueCode =
   | 'kept-as-words'
   | 'meter-assumed'
   | 'note-unplayable'
+  | 'fingering-proposed'
   | 'rhythm-guessed'
   | 'value-repaired';
 

@@ -1,5 +1,5 @@
 import type { NoteId } from '../basis/ids.ts';
-import type { SoundingNote } from '../score/score.ts';
+import type { Fingerboard, SoundingNote } from '../score/score.ts';
 import type { HeadDetails, NoteValue, WrittenEvent, WrittenGrace, WrittenHead } from '../score/written.ts';
 import { writtenSound, type ChainPlace } from './head-details.ts';
 import type { EndedNote, Slice } from './moments.ts';
@@ -110,13 +110,13 @@ function piecesOf(span: Span, { node, count, tuplet }: Counting): readonly Piece
   });
 }
 
-function headOf({ note, endTicks }: EndedNote, piece: Span, { detailsOf }: BarSetting): WrittenHead {
+function headOf({ note, endTicks }: EndedNote, piece: Span, { detailsOf, placeOf }: BarSetting): WrittenHead {
   const isTiedFromBefore = piece.startTicks > note.onsetTicks;
   const isTiedOn = piece.endTicks < endTicks;
   return {
     source: note.id,
     sound: writtenSound(note.sound),
-    fingerboard: note.fingerboard,
+    fingerboard: placeOf(note),
     isTiedFromBefore,
     isTiedOn,
     details: detailsOf(note, { isFirst: !isTiedFromBefore, isLast: !isTiedOn }),
@@ -198,6 +198,7 @@ export interface BarSetting {
   readonly isNestedAt: (startTicks: number, endTicks: number) => boolean;
   readonly detailsOf: (note: SoundingNote, place: ChainPlace) => HeadDetails | null;
   readonly gracesOf: (note: NoteId) => readonly WrittenGrace[];
+  readonly placeOf: (note: SoundingNote) => Fingerboard | null;
 }
 
 /** The events of one bar: notes tied, gaps filled with rests, tuplets kept; they follow one another and sum to the bar's length. */

@@ -126,7 +126,7 @@ describe('[R44] a line’s own tablature', () => {
 
   it('has the strings and frets of the source, and says where there are none', () => {
     const { value, issues } = written(score, allOn(score), { tablature: true });
-    expect(value.staves[0]!.tablature).toEqual({ tuning: [64, 59, 55, 50, 45, 40], capoFret: 0 });
+    expect(value.staves[0]!.tablature).toEqual({ tuning: [64, 59, 55, 50, 45, 40], capoFret: 0, proposed: new Set() });
     expect(issues).toMatchObject([{ code: 'element-left-out', where: { beat: 3 } }]);
     const xml = writeWrittenScore(value);
     expect(xml).toContain('<string>6</string><fret>0</fret>');

@@ -1,4 +1,5 @@
-import type { Part, Score, SoundingNote } from '../score/score.ts';
+import type { NoteId } from '../basis/ids.ts';
+import type { Fingerboard, Part, Score, SoundingNote } from '../score/score.ts';
 import type { StaffTablature } from '../score/written.ts';
 
 /** Six strings in standard tuning, string 1 first. **Source** common practice, no source. */
@@ -13,10 +14,22 @@ function stringedPart(parts: readonly Part[], note: SoundingNote): Part | undefi
   );
 }
 
-/** The strings on which the notes of a line lie, as the part of its first note with a place on the fingerboard has them; null where no note has one. */
-export function tablatureOf(score: Pick<Score, 'parts'>, notes: readonly SoundingNote[]): StaffTablature | null {
-  const first = notes.find(({ fingerboard }) => fingerboard !== null);
+/** Places that Heddle proposes for notes that have none of their own. */
+export type ProposedPlaces = ReadonlyMap<NoteId, Fingerboard>;
+
+/** The strings on which the notes of a line lie, as the part of its first note with a place on the fingerboard has them, its own or a proposed one; null where no note has one. */
+export function tablatureOf(
+  score: Pick<Score, 'parts'>,
+  notes: readonly SoundingNote[],
+  places: ProposedPlaces,
+): StaffTablature | null {
+  const isProposed = ({ id, fingerboard }: SoundingNote): boolean => fingerboard === null && places.has(id);
+  const first = notes.find((note) => note.fingerboard !== null || isProposed(note));
   if (first === undefined) return null;
   const part = stringedPart(score.parts, first);
-  return { tuning: part?.tuning ?? standardTuning, capoFret: part?.capoFret ?? 0 };
+  return {
+    tuning: part?.tuning ?? standardTuning,
+    capoFret: part?.capoFret ?? 0,
+    proposed: new Set(notes.filter(isProposed).map(({ id }) => id)),
+  };
 }

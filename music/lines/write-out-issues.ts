@@ -59,17 +59,30 @@ export function rangeIssues(
   ];
 }
 
-/** One issue for a line of which some notes have no place on the strings. */
-export function stringlessIssues(score: Score, notes: readonly SoundingNote[], lineName: string): readonly Issue[] {
-  const without = notes.filter(({ fingerboard, sound }) => fingerboard === null && sound.kind === 'pitched');
-  if (without.length === 0) return [];
-  const count = without.length === 1 ? 'One note' : `${without.length} notes`;
+const countedNotes = ({ length }: readonly SoundingNote[]): string => (length === 1 ? 'One note' : `${length} notes`);
+
+/** What the tablature of a line does not have from the source: places that are proposed, and notes without one. */
+export function stringIssues(
+  score: Score,
+  notes: readonly SoundingNote[],
+  proposed: ReadonlySet<NoteId>,
+  lineName: string,
+): readonly Issue[] {
+  const open = notes.filter(({ fingerboard, sound }) => fingerboard === null && sound.kind === 'pitched');
+  const filled = open.filter(({ id }) => proposed.has(id));
+  const without = open.filter(({ id }) => !proposed.has(id));
+  const note = (code: Issue['code'], [first]: readonly SoundingNote[], detail: string): readonly Issue[] =>
+    first === undefined ? [] : [{ code, where: placeOfNote(score, notes, first.id), severity: 'note', detail }];
   return [
-    {
-      code: 'element-left-out',
-      where: placeOfNote(score, notes, without[0]?.id),
-      severity: 'note',
-      detail: `${count} of ${lineName} have no string and fret; the tablature leaves a gap there.`,
-    },
+    ...note(
+      'fingering-proposed',
+      filled,
+      `${countedNotes(filled)} of ${lineName} have no string and fret in the file; those in brackets are proposed.`,
+    ),
+    ...note(
+      'element-left-out',
+      without,
+      `${countedNotes(without)} of ${lineName} have no string and fret; the tablature leaves a gap there.`,
+    ),
   ];
 }

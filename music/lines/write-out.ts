@@ -9,6 +9,7 @@ import { byFrame, sharedDirections } from './frame-directions.ts';
 import { noteExtras } from './head-details.ts';
 import { reachOf, type LengthMode } from './lengths.ts';
 import type { RangeFinding } from './ranges.ts';
+import type { ProposedPlaces } from './staff-tablature.ts';
 import { barFrames } from './written-bars.ts';
 import { linesNamed, staffOf, type StaffRequest, type StaffSetting } from './written-staff.ts';
 
@@ -21,8 +22,10 @@ export interface WriteOutOptions {
   readonly ensemble?: Ensemble;
   /** Octaves by which lines are moved, as the findings about ranges suggest. */
   readonly octaves?: ReadonlyMap<LineId, number>;
-  /** Whether each line shows its original strings and frets under its notes. */
+  /** Whether each line shows its strings and frets under its notes: those of the source, in brackets those of `places`. */
   readonly tablature?: boolean;
+  /** Proposed places for notes that have none of their own. */
+  readonly places?: ProposedPlaces;
 }
 
 /** A written-out score with what was found while it was written. */
@@ -34,7 +37,7 @@ function settingOf(
   score: Score,
   split: Pick<Split, 'marks'>,
   range: TickRange,
-  { lengths, tablature }: WriteOutOptions,
+  { lengths, tablature, places }: WriteOutOptions,
 ): StaffSetting {
   const { ticksPerQuarter } = score;
   const nested = score.tuplets.filter(({ depth }) => depth > 1);
@@ -49,6 +52,7 @@ function settingOf(
     isNestedAt: (startTicks, endTicks) =>
       nested.some((tuplet) => tuplet.onsetTicks >= startTicks && tuplet.endTicks <= endTicks),
     withTablature: tablature ?? false,
+    places: tablature === true ? (places ?? new Map()) : new Map(),
   };
 }
 
@@ -62,7 +66,7 @@ function requestsOf(lines: readonly Line[], { ensemble, octaves }: WriteOutOptio
   });
 }
 
-/** The lines of an excerpt as an ensemble score at sounding pitch: a staff each, gaps filled with rests, every bar summing to its own length, every head naming its source note. Notes that began before the excerpt are not struck again. **Errors** as issues: `no-music`, `element-left-out`, `note-unplayable`, `value-repaired`. */
+/** The lines of an excerpt as an ensemble score at sounding pitch: a staff each, gaps filled with rests, every bar summing to its own length, every head naming its source note. Notes that began before the excerpt are not struck again. **Errors** as issues: `no-music`, `element-left-out`, `fingering-proposed`, `note-unplayable`, `value-repaired`. */
 export function writeOut(
   score: Score,
   split: Pick<Split, 'lines' | 'marks'>,

@@ -14,8 +14,8 @@ import { lineJoins, type LineJoins } from './line-joins.ts';
 import { lineNotes } from './line-notes.ts';
 import { lineSlices, slicesIn, type SliceSetting } from './line-slices.ts';
 import { rangeFinding, type RangeFinding } from './ranges.ts';
-import { tablatureOf } from './staff-tablature.ts';
-import { brokenSlurIssues, inexactIssues, rangeIssues, stringlessIssues } from './write-out-issues.ts';
+import { tablatureOf, type ProposedPlaces } from './staff-tablature.ts';
+import { brokenSlurIssues, inexactIssues, rangeIssues, stringIssues } from './write-out-issues.ts';
 
 /** What all staves of a written-out score have in common. */
 export interface StaffSetting extends SliceSetting {
@@ -24,6 +24,7 @@ export interface StaffSetting extends SliceSetting {
   readonly extras: NoteExtras;
   readonly isNestedAt: BarSetting['isNestedAt'];
   readonly withTablature: boolean;
+  readonly places: ProposedPlaces;
 }
 
 /** One line and who plays it. */
@@ -61,12 +62,13 @@ function staffClefs(setting: StaffSetting, notes: readonly SoundingNote[], reque
 }
 
 function barSetting(setting: StaffSetting, joins: LineJoins): BarSetting {
-  const { ticksPerQuarter, extras, isNestedAt } = setting;
+  const { ticksPerQuarter, extras, isNestedAt, places } = setting;
   return {
     ticksPerQuarter,
     isNestedAt,
     detailsOf: (note, place) => detailsOf(note, place, extras, joins),
     gracesOf: (id) => writtenGraces(id, extras, joins),
+    placeOf: ({ id, fingerboard }) => fingerboard ?? places.get(id) ?? null,
   };
 }
 
@@ -104,7 +106,7 @@ function staffStrings(
   { player, octaves }: StaffRequest,
 ): StaffTablature | null {
   const isMoved = octaves !== 0 || (player?.transposition ?? null) !== null;
-  return setting.withTablature && !isMoved ? tablatureOf(setting.score, notes) : null;
+  return setting.withTablature && !isMoved ? tablatureOf(setting.score, notes, setting.places) : null;
 }
 
 /** One line as a staff, within the range of the setting. */
@@ -126,7 +128,7 @@ export function staffOf(setting: StaffSetting, request: StaffRequest): StaffWith
     ...inexactIssues(score, inexactAtTicks, line.name),
     ...brokenSlurIssues(score, notes, joins.brokenAt, line.name),
     ...(found === null ? [] : rangeIssues(score, notes, found, line.name)),
-    ...(tablature === null ? [] : stringlessIssues(score, notes, line.name)),
+    ...(tablature === null ? [] : stringIssues(score, notes, tablature.proposed, line.name)),
   ];
   return { staff, issues, range: found };
 }

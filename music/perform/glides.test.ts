@@ -57,6 +57,30 @@ describe('[R48] bends (MusicXML 4.0, bend: semitones; a release goes back by its
   });
 });
 
+describe('[R48] vibrato (from memory, no source)', () => {
+  const vibrato = (quarters: number, fret: number, ...more: readonly Item[]): readonly SoundEvent[] =>
+    eventsOf(scoreOf(note('A4', quarters, { string: 1, fret, techniques: ['vibrato'] }), ...more));
+
+  it('swings evenly about the pitch once the note has stood, and comes to rest', () => {
+    const points = vibrato(2, 5, note('E4', 2))[0]!.glide;
+    expect(isRising(points)).toBe(true);
+    expect(centsAt(points, 0.15)).toBe(0);
+    const swings = points.slice(2, -1);
+    expect(swings.length).toBeGreaterThan(10);
+    expect(swings.map(({ cents }) => Math.abs(cents))).toEqual(swings.map(() => 12));
+    for (const [index, { cents }] of swings.entries()) expect(Math.sign(cents)).toBe(index % 2 === 0 ? 1 : -1);
+    expect(points.at(-1)!.cents).toBe(0);
+  });
+
+  it('stops before a slide, and is not for open strings or notes that are over too soon', () => {
+    const [from] = vibrato(1, 5, note('B4', 3, { string: 1, fret: 7, techniques: ['slide'] }));
+    expect(isRising(from!.glide)).toBe(true);
+    expect(from!.glide.at(-1)).toEqual({ atSeconds: 1, cents: 200 });
+    expect(vibrato(4, 0)[0]!.glide).toEqual([]);
+    expect(vibrato(0.25, 5, note('E4', 3.75))[0]!.glide).toEqual([]);
+  });
+});
+
 describe('[R49] slides', () => {
   it('reach the next note as it begins, which is not plucked again', () => {
     const score = scoreOf(

@@ -17,7 +17,12 @@ const slideInSemitones = 2;
 const slideOutSemitones = 3;
 const aimlessSeconds = 0.12;
 const aimlessShare = 0.4;
+/** A vibrato waits until its note has stood, and then swings to either side. **Units** seconds, cents. From memory, no source. */
+const steadySeconds = 0.16;
+const swingSeconds = 0.1;
+const swingCents = 12;
 const centsPerSemitone = 100;
+const nearSeconds = 1e-6;
 /** A bend that does not say how far is a whole tone. Common practice, no source. */
 const unmarkedBend: Pick<Bend, 'kind' | 'semitones'> = { kind: 'bend', semitones: 2 };
 
@@ -60,13 +65,14 @@ function bendCourse(stages: readonly Stage[], seconds: number): Course {
   return course;
 }
 
+/** When a slide begins that arrives at a moment. */
+const slideStart = (arrivalSeconds: number): number =>
+  arrivalSeconds - Math.min(slideSeconds, arrivalSeconds * slideShare);
+
 /** A slide onwards: the string leaves late and arrives as the next note begins. */
 function withSlideTo(course: Course, cents: number, arrivalSeconds: number): Course {
   const earliest = course.moves.at(-1)?.endSeconds ?? 0;
-  const startSeconds = Math.max(
-    Math.min(earliest, arrivalSeconds),
-    arrivalSeconds - Math.min(slideSeconds, arrivalSeconds * slideShare),
-  );
+  const startSeconds = Math.max(Math.min(earliest, arrivalSeconds), slideStart(arrivalSeconds));
   return { ...course, moves: [...course.moves, { startSeconds, endSeconds: arrivalSeconds, cents }] };
 }
 
@@ -83,13 +89,29 @@ function withSlideIn(course: Course, note: PlayedNote, seconds: number): Course 
   return { startCents: -below * centsPerSemitone, moves: [{ startSeconds: 0, endSeconds, cents: 0 }, ...moves] };
 }
 
+/** A vibrato from where the pitch has come to rest, as many whole swings as there is time for. */
+function withVibrato(course: Course, untilSeconds: number): Course {
+  const fromSeconds = Math.max(steadySeconds, course.moves.at(-1)?.endSeconds ?? 0);
+  const count = Math.floor((untilSeconds - fromSeconds) / swingSeconds);
+  if (count < 2) return course;
+  const rest = endOf(course);
+  const swings = Array.from({ length: count }, (_, index): Move => {
+    const away = index === count - 1 ? 0 : index % 2 === 0 ? swingCents : -swingCents;
+    const startSeconds = fromSeconds + index * swingSeconds;
+    return { startSeconds, endSeconds: startSeconds + swingSeconds, cents: rest + away };
+  });
+  return { ...course, moves: [...course.moves, ...swings] };
+}
+
+const isOpen = ({ fingerboard }: PlayedNote): boolean => fingerboard?.fret === 0;
+
 function pointsOf({ startCents, moves }: Course): readonly PitchPoint[] {
   if (moves.length === 0 && startCents === 0) return [];
   const points: PitchPoint[] = [{ atSeconds: 0, cents: startCents }];
   for (const { startSeconds, endSeconds, cents } of moves) {
     const before = points.at(-1);
     if (before === undefined || cents === before.cents) continue;
-    if (startSeconds > before.atSeconds) points.push({ atSeconds: startSeconds, cents: before.cents });
+    if (startSeconds > before.atSeconds + nearSeconds) points.push({ atSeconds: startSeconds, cents: before.cents });
     points.push({ atSeconds: Math.max(endSeconds, startSeconds), cents });
   }
   return points;
@@ -111,10 +133,12 @@ function courseOf(note: PlayedNote, ringSeconds: number, stages: readonly Stage[
   const seconds = Math.min(ringSeconds, note.endSeconds - note.onsetSeconds);
   let course = bendCourse(stages, seconds);
   if (has(note, 'slideIn')) course = withSlideIn(course, note, seconds);
-  if (onward !== null) return withSlideTo(course, onward.cents, Math.min(onward.arrivalSeconds, ringSeconds));
-  if (!has(note, 'slideOut')) return course;
-  const below = roomBelow(note, slideOutSemitones);
-  return below === 0 ? course : withSlideTo(course, endOf(course) - below * centsPerSemitone, ringSeconds);
+  const below = has(note, 'slideOut') ? roomBelow(note, slideOutSemitones) : 0;
+  const arrival = onward === null ? ringSeconds : Math.min(onward.arrivalSeconds, ringSeconds);
+  const isLeft = onward !== null || below > 0;
+  if (has(note, 'vibrato') && !isOpen(note)) course = withVibrato(course, isLeft ? slideStart(arrival) : seconds);
+  if (onward !== null) return withSlideTo(course, onward.cents, arrival);
+  return below === 0 ? course : withSlideTo(course, endOf(course) - below * centsPerSemitone, arrival);
 }
 
 /** How pitches move, and which notes are slid into rather than struck. */
@@ -124,7 +148,7 @@ export interface Glides {
   readonly arrivals: ReadonlySet<PlayedNote>;
 }
 
-/** How the pitch of each of some notes, sorted by onset, moves: bends, slides from note to note, slides from and to nowhere. Hits stay as they are. */
+/** How the pitch of each of some notes, sorted by onset, moves: bends, vibrato, slides from note to note, slides from and to nowhere. Hits stay as they are. */
 export function glidesOf(score: Pick<Score, 'bends'>, notes: readonly PlayedNote[], rings: readonly number[]): Glides {
   const bends = groupedBy(score.bends, (bend) => bend.note);
   const sources = slideSourcesOf(notes);

@@ -133,6 +133,14 @@ describe('written lines as MIDI', () => {
     expect(midi.tracks[2]?.notes.map(({ midi: percussion }) => percussion)).toEqual([36]);
   });
 
+  it('gives each hit the percussion key that its sound is named after (General MIDI Level 1 percussion key map, from memory)', () => {
+    // 36 Bass Drum 1, 37 Side Stick, 40 Electric Snare, 42 Closed Hi-Hat; all on channel 10.
+    const score = line(meter(4, 4), hit(1, 'lowBody'), hit(1, 'highBody'), hit(1, 'stringSlap'), hit(1, 'deadNote'));
+    const struck = new Midi(writeMidi(songOf(score))).tracks.filter(({ notes }) => notes.length > 0);
+    expect(struck.map(({ channel }) => channel + 1)).toEqual([10]);
+    expect(struck[0]?.notes.map(({ midi: key }) => key)).toEqual([36, 37, 40, 42]);
+  });
+
   it('plays repeats, or writes each bar once', () => {
     const plan = { meter: meter(2, 4) };
     const score = line(

@@ -166,6 +166,8 @@ export interface Transposition {
 export interface StaffTablature {
   readonly tuning: Tuning;
   readonly capoFret: number;
+  /** Notes whose place on the strings is proposed, not the source's; they stand in brackets. */
+  readonly proposed: ReadonlySet<NoteId>;
 }
 
 /** One staff of the written-out score: one line of the split, bar by bar. Heads are at sounding pitch; a writer transposes them. */

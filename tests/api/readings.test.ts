@@ -1,7 +1,7 @@
 import toneMidi from '@tonejs/midi';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import { readingChoice, scoreVersion, songDetail, splitSnapshot } from '../../contract/index.ts';
+import { readingChoice, scoreFingering, scoreVersion, songDetail, splitSnapshot } from '../../contract/index.ts';
 import { startApp, type TestApp } from '../support/app.ts';
 import type { Answer } from '../support/caller.ts';
 import { makeCourse, type TestCourse } from '../support/course.ts';
@@ -190,5 +190,47 @@ describe('a reading is refused', () => {
       'not-found',
     );
     (await course.coTeacher.as.post(path, choice, { 'if-match': '"2"' })).expect(200);
+  });
+});
+
+describe('string and fret of each note', () => {
+  const of = async (at: string) => (await course.owner.as.get(`${at}/score/fingering`)).expect(200).as(scoreFingering);
+
+  it('are proposed where the file has none, and are kept nowhere', async () => {
+    const { at, first } = await loaded('tunes.abc', utf8(abc));
+    const { notes, issues } = await of(at);
+    expect(issues).toEqual([]);
+    // G4, A4, B4 and D5 on a guitar in standard tuning, open strings E4 and B3. Common practice, no source.
+    expect(notes.map(({ string, fret, isProposed }) => [[64, 59, 55][string - 1]! + fret, isProposed])).toEqual([
+      [67, true],
+      [69, true],
+      [71, true],
+      [74, true],
+    ]);
+    expect((await course.owner.as.get(`${at}/score`)).text).not.toContain('<fret>');
+    expect((await songAt(at)).score).toEqual(first);
+  });
+
+  it('are those of a tablature, and absent without a score', async () => {
+    const { at } = await loaded('lines.txt', utf8(tab));
+    expect((await of(at)).notes.map(({ string, fret, isProposed }) => [string, fret, isProposed])).toEqual([
+      [1, 0, false],
+      [1, 1, false],
+      [1, 3, false],
+      [1, 0, false],
+      [5, 0, false],
+    ]);
+    const bare = (await course.owner.as.post(`/api/courses/${course.courseId}/songs`, { title: 'Bare' })).as(
+      songDetail,
+    );
+    (await course.owner.as.get(`/api/songs/${bare.id}/score/fingering`)).refused(404, 'not-found');
+  });
+
+  it('stand in brackets in a line that is written out with tablature', async () => {
+    const { at } = await loaded('tunes.abc', utf8(abc));
+    const answer = (await course.owner.as.get(`${at}/export?what=lines&format=musicxml&tablature=with`)).expect(200);
+    expect(answer.text.match(/<notehead parentheses="yes">normal<\/notehead>/g)).toHaveLength(4);
+    expect(answer.text).toContain('Frets in brackets are proposed');
+    expect(decodeURIComponent(answer.headers.get('heddle-notes') ?? '')).toContain('those in brackets are proposed');
   });
 });

@@ -160,6 +160,7 @@ export const matrix: readonly MatrixRow[] = [
     call: inSong('/score/normalised.musicxml'),
     answers: teachers(200),
   },
+  { route: 'GET /api/songs/{id}/score/fingering', call: inSong('/score/fingering'), answers: teachers(200) },
   { route: 'GET /api/songs/{id}/score/original', call: inSong('/score/original'), answers: teachers(200) },
   {
     route: 'GET /api/songs/{id}/export',

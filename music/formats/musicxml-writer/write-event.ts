@@ -1,3 +1,4 @@
+import type { NoteId } from '../../basis/ids.ts';
 import type { Transposition, WrittenEvent, WrittenGrace, WrittenHead, WrittenLyric } from '../../score/written.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { BarAccidentals } from './accidentals.ts';
@@ -25,6 +26,8 @@ export interface EventContext {
   /** The number of the staff within its part; null where it is the only one. */
   readonly staffNumber: number | null;
   readonly shown: Shown;
+  /** Notes whose place on the strings is proposed. */
+  readonly proposed: ReadonlySet<NoteId>;
   readonly idOf: (head: Pick<WrittenHead, 'source'>) => string;
 }
 
@@ -71,10 +74,13 @@ const instrumentElement = ({ sound }: Sounded, { partId }: EventContext): XmlEle
 
 const hasPlace = ({ shown }: EventContext): boolean => shown === 'strings';
 
-function headShape({ sound }: Sounded, context: EventContext): XmlElement[] {
+/** The shape of a head: an x for a hit, brackets around a fret that is proposed. **Source** MusicXML 4.0, notehead. */
+function headShape({ sound, source }: Sounded & Pick<WrittenHead, 'source'>, context: EventContext): XmlElement[] {
   const isHit = sound.kind === 'hit';
   const stem = hasPlace(context) ? ['none'] : isHit ? ['up'] : [];
-  return [...stem.map((text) => textElement('stem', text)), ...(isHit ? [textElement('notehead', 'x')] : [])];
+  const brackets = hasPlace(context) && context.proposed.has(source) ? { parentheses: 'yes' } : null;
+  const heads = isHit || brackets !== null ? [textElement('notehead', isHit ? 'x' : 'normal', brackets ?? {})] : [];
+  return [...stem.map((text) => textElement('stem', text)), ...heads];
 }
 
 /** What may stand as a number. **Source** XML Schema, xs:NMTOKEN. */

@@ -1,3 +1,4 @@
+import type { NoteId } from '../../basis/ids.ts';
 import type { Jump, Meter } from '../../score/score.ts';
 import type { WrittenBar, WrittenDirection, WrittenEvent, WrittenScore, WrittenStaff } from '../../score/written.ts';
 import { element, type XmlElement, type XmlNode } from '../xml/tree.ts';
@@ -64,6 +65,7 @@ function noteElements(bar: WrittenBar, index: number, context: StaffContext): Xm
     accidentals: new BarAccidentals(writtenKey(bar.key, transposition).fifths),
     staffNumber: tablature === null ? null : 1,
     shown: tablature === null ? 'all' : 'notes',
+    proposed: new Set<NoteId>(),
     idOf: context.idOf,
   } as const;
   const waiting = new Waiting([...(context.isFirstPart ? bar.directions : []), ...(staff.directions[index] ?? [])]);
@@ -78,6 +80,13 @@ function noteElements(bar: WrittenBar, index: number, context: StaffContext): Xm
   ];
 }
 
+/** What stands over a tablature with proposed frets. **Source** MusicXML 4.0, direction. */
+const bracketsExplained = (): XmlElement =>
+  element('direction', { placement: 'above' }, [
+    element('direction-type', {}, [textElement('words', 'Frets in brackets are proposed')]),
+    textElement('staff', 2),
+  ]);
+
 /** The same bar on the tablature staff, after a step back to its start. */
 function tablatureElements(bar: WrittenBar, index: number, { staff, partId, stringIdOf }: StaffContext): XmlElement[] {
   if (staff.tablature === null) return [];
@@ -88,10 +97,12 @@ function tablatureElements(bar: WrittenBar, index: number, { staff, partId, stri
     beams: [],
     staffNumber: 2,
     shown: 'strings',
+    proposed: staff.tablature.proposed,
     idOf: stringIdOf,
   };
   return [
     element('backup', {}, [textElement('duration', bar.lengthTicks)]),
+    ...(index === 0 && staff.tablature.proposed.size > 0 ? [bracketsExplained()] : []),
     ...(staff.bars[index] ?? []).flatMap((event) => stringElements(event, context)),
   ];
 }

@@ -12,6 +12,7 @@ import { Wait } from '../../ui/notice.tsx';
 import { PageFrame } from '../../ui/page-frame.tsx';
 import { ArrangementParts } from './arrangement-parts.tsx';
 import { Facts } from './facts.tsx';
+import { HowRead } from './how-read.tsx';
 import { ImportReport } from './import-report.tsx';
 import { LessonsOfSong } from './lessons-of-song.tsx';
 import { RenameSong } from './rename-song.tsx';
@@ -60,6 +61,7 @@ export function SongScreen({ ExportSlip }: SongScreenProps) {
           <div className={styles.half}>
             <Facts score={song.score} />
             <ImportReport issues={song.score.issues} />
+            <HowRead song={song} score={song.score} />
             <ScoreDrop songId={songId} version={song.score.version} />
           </div>
         </div>

@@ -1,5 +1,12 @@
 import type { z } from 'zod';
-import { importIssue, scoreFacts, scoreVersion, songDetail, splitSnapshot } from '../../../contract/index.ts';
+import {
+  importIssue,
+  scoreFacts,
+  scoreVersion,
+  songDetail,
+  splitSnapshot,
+  type ReadingChoice,
+} from '../../../contract/index.ts';
 import { request, requestText } from './request.ts';
 import { upload, type UploadProgress } from './upload.ts';
 
@@ -16,6 +23,9 @@ export const changeSong = (
 ) => request(songDetail, at(songId), { method: 'PATCH', body: change });
 export const uploadScore = (songId: string, file: File, onProgress: (progress: UploadProgress) => void) =>
   upload(scoreVersion, `${at(songId)}/score`, file, onProgress);
+/** Reads the score's file again, unless somebody changed the song that was seen. */
+export const readScoreAgain = ({ id, version }: Pick<SongDetail, 'id' | 'version'>, choice: ReadingChoice) =>
+  request(scoreVersion, `${at(id)}/score/reading`, { method: 'POST', body: choice, ifMatch: `"${version}"` });
 /** The song's score as normalised MusicXML. */
 export const fetchScoreText = (songId: string) => requestText(`${at(songId)}/score`);
 export const fetchSplit = (songId: string) => request(splitSnapshot, `${at(songId)}/split`);

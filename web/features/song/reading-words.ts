@@ -1,0 +1,100 @@
+import type { ReadingChoice, ScoreReading } from '../../../contract/index.ts';
+import type { ScoreFacts } from '../../lib/api/songs.ts';
+
+type Sounding = ScoreReading['sounding'][number];
+
+const formats: Readonly<Record<ScoreReading['format'], string>> = {
+  musicxml: 'MusicXML',
+  midi: 'MIDI',
+  abc: 'ABC',
+  textTab: 'text tablature',
+};
+
+const believed: Readonly<Record<Sounding['octaveBy'], string>> = {
+  person: 'as you chose',
+  transposition: 'as its transposition says',
+  clef: 'as its clef says',
+  frets: 'as its strings and frets say',
+  assumption: 'assumed, since the file does not say',
+};
+
+/** A distance from written to sounding pitch: `an octave lower than its notes`. */
+export function octaveWords(octave: number): string {
+  if (octave === 0) return 'just as its notes say';
+  const far = Math.abs(octave) === 1 ? 'an octave' : `${Math.abs(octave)} octaves`;
+  return `${far} ${octave < 0 ? 'lower' : 'higher'} than its notes`;
+}
+
+const capoWords = (are: 'shapes' | 'sounding'): string =>
+  are === 'shapes' ? 'the shapes that the hand plays' : 'as they sound with the capo';
+
+function soundingSentences({ part, octave, octaveBy, capo }: Sounding, facts: ScoreFacts): readonly string[] {
+  const name = facts.parts.find(({ id }) => id === part)?.name ?? '';
+  const who = name === '' ? `Part ${part}` : name;
+  return [
+    `${who} sounds ${octaveWords(octave)}: ${believed[octaveBy]}.`,
+    ...(capo === null ? [] : [`Its notes are ${capoWords(capo.are)}: ${believed[capo.by]}.`]),
+  ];
+}
+
+const gridKinds: Readonly<Record<ScoreReading['grid'][number]['kind'], string>> = {
+  straight: 'straight',
+  triplet: 'in triplets',
+  swing: 'with swing',
+  mixed: 'straight and in triplets by turns',
+};
+
+function gridSentence(grid: ScoreReading['grid']): string {
+  const [only] = grid;
+  if (only === undefined) return '';
+  if (grid.length === 1) return `Time was counted ${gridKinds[only.kind]} throughout.`;
+  const stretches = grid.map(({ firstBar, lastBar, kind }) =>
+    firstBar === lastBar
+      ? `${gridKinds[kind]} in the bar at place ${firstBar}`
+      : `${gridKinds[kind]} in bars ${firstBar} to ${lastBar}`,
+  );
+  return `Time was counted ${stretches.join(', ')}.`;
+}
+
+/** How a version was read, a sentence each. */
+export function readingSentences({ format, grid, sounding }: ScoreReading, facts: ScoreFacts): readonly string[] {
+  const told = [gridSentence(grid), ...sounding.flatMap((one) => soundingSentences(one, facts))];
+  return [`The file was read as ${formats[format]}.`, ...told.filter((sentence) => sentence !== '')];
+}
+
+/** Which choices a file leaves open. */
+export function openChoices({ tunes, grid, sounding }: ScoreReading): Readonly<Record<keyof ReadingChoice, boolean>> {
+  return {
+    tune: tunes.length > 1,
+    grid: grid.length > 0,
+    octave: sounding.length > 0,
+    capo: sounding.some(({ capo }) => capo !== null),
+  };
+}
+
+/** A tune as one finds it in its file. */
+export const tuneWords = ({ number, title }: ScoreReading['tunes'][number]): string =>
+  title === '' ? `no. ${number}, without a title` : `no. ${number}, ${title}`;
+
+const asFileSays = { value: '', text: 'as the file gives to believe' } as const;
+
+/** The ways to count a MIDI file's time. */
+export const gridOptions = [
+  { value: '', text: 'as fits each beat best' },
+  { value: 'straight', text: 'straight, in halves and quarters' },
+  { value: 'triplet', text: 'in triplets' },
+  { value: 'swing', text: 'with swing' },
+] as const;
+
+/** The octaves from written to sounding pitch that a guitar may have. */
+export const octaveOptions = [
+  asFileSays,
+  ...([0, -1, -2, 1] as const).map((octave) => ({ value: String(octave), text: octaveWords(octave) })),
+];
+
+/** What pitches written for a capo may be. */
+export const capoOptions = [
+  asFileSays,
+  { value: 'shapes', text: capoWords('shapes') },
+  { value: 'sounding', text: capoWords('sounding') },
+] as const;
