@@ -14,7 +14,7 @@ export function ImportReport({ issues }: ImportReportProps) {
     <section aria-labelledby="report" className={styles.report}>
       <h2 id="report">Import report</h2>
       <p>{reportSentence(issues)}</p>
-      <IssueRows issues={urgent} />
+      {urgent.length === 0 ? null : <IssueRows issues={urgent} />}
       {issues.length > urgent.length ? (
         <details>
           <summary>Good to know</summary>

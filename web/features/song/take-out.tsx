@@ -12,7 +12,7 @@ interface TakeOutProps {
 export function TakeOut({ songId, ExportSlip }: TakeOutProps) {
   const [isOpen, setOpen] = useState(false);
   return (
-    <section aria-labelledby="take-out">
+    <section aria-labelledby="take-out" className={styles.takeOut}>
       <h2 id="take-out">Take it out</h2>
       <p className={styles.quiet}>
         Pages to print, pictures for a video, notes for other programs, or everything at once.

@@ -3,6 +3,7 @@ import type { Bar, Excerpt } from '../../../music/index.ts';
 import { wholeExcerpt } from '../../engraving/sheet-place.ts';
 import type { ExportSlot } from '../../ui/export-slot.ts';
 import { ExcerptSlip } from './excerpt-slip.tsx';
+import { NotePlace } from './note-place.tsx';
 import { PlayLine } from './play-line.tsx';
 import { SongStrip } from './song-strip.tsx';
 import { SuggestionSlip } from './suggestion-slip.tsx';
@@ -33,6 +34,7 @@ export function TableDock({ state, desk, onReveal, onExcerpt, onKeys, takeOut }:
   const whole = useMemo(() => wholeExcerpt(state.score), [state.score]);
   return (
     <div className={styles.dock}>
+      <NotePlace state={state} />
       <div className={styles.foot}>
         <SongStrip state={state} player={sound.player} onReveal={onReveal} onExcerpt={onExcerpt} />
         <SuggestionSlip table={table} state={state} />
