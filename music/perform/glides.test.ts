@@ -133,6 +133,18 @@ describe('[R49] slides', () => {
     expect(into(0)).toEqual([]);
   });
 
+  it('come from above and leave upwards, where the sign says so', () => {
+    const plain = { string: 1, fret: 5 } as const;
+    const [into, out] = eventsOf(
+      scoreOf(
+        note('A4', 2, { ...plain, techniques: ['slideInFromAbove'] }),
+        note('A4', 2, { ...plain, techniques: ['slideOutUpwards'] }),
+      ),
+    );
+    expect([0, 1].map((seconds) => centsAt(into!.glide, seconds))).toEqual([200, 0]);
+    expect([0, 1, 2].map((seconds) => centsAt(out!.glide, seconds))).toEqual([0, 0, 300]);
+  });
+
   it('leave hits and steady notes alone', () => {
     expect(eventsOf(scoreOf(hit(1), note('E4', 3))).map(({ glide }) => glide)).toEqual([[], []]);
   });

@@ -76,17 +76,31 @@ function withSlideTo(course: Course, cents: number, arrivalSeconds: number): Cou
   return { ...course, moves: [...course.moves, { startSeconds, endSeconds: arrivalSeconds, cents }] };
 }
 
+const has = (note: PlayedNote, technique: PlayedNote['main']['techniques'][number]): boolean =>
+  !note.isGrace && note.main.techniques.includes(technique);
+
 /** How far below its pitch a note on the fingerboard can begin or end; open strings cannot. **Units** semitones. */
 function roomBelow({ fingerboard }: PlayedNote, wanted: number): number {
   return fingerboard === null ? wanted : Math.max(0, Math.min(wanted, fingerboard.fret - 1));
 }
 
-function withSlideIn(course: Course, note: PlayedNote, seconds: number): Course {
-  const below = roomBelow(note, slideInSemitones);
-  if (below === 0 || course.startCents !== 0) return course;
+/** Where a slide from nowhere begins. **Units** semitones from the note's pitch. */
+function originOf(note: PlayedNote): number {
+  if (has(note, 'slideInFromAbove')) return slideInSemitones;
+  return has(note, 'slideIn') ? -roomBelow(note, slideInSemitones) : 0;
+}
+
+/** Where a slide to nowhere ends. **Units** semitones from where it leaves. */
+function goalAfter(note: PlayedNote): number {
+  if (has(note, 'slideOutUpwards')) return slideOutSemitones;
+  return has(note, 'slideOut') ? -roomBelow(note, slideOutSemitones) : 0;
+}
+
+function withSlideIn(course: Course, origin: number, seconds: number): Course {
+  if (origin === 0 || course.startCents !== 0) return course;
   const endSeconds = Math.min(aimlessSeconds, seconds * aimlessShare);
   const moves = course.moves.filter((move) => move.startSeconds >= endSeconds);
-  return { startCents: -below * centsPerSemitone, moves: [{ startSeconds: 0, endSeconds, cents: 0 }, ...moves] };
+  return { startCents: origin * centsPerSemitone, moves: [{ startSeconds: 0, endSeconds, cents: 0 }, ...moves] };
 }
 
 /** A vibrato from where the pitch has come to rest, as many whole swings as there is time for. */
@@ -117,9 +131,6 @@ function pointsOf({ startCents, moves }: Course): readonly PitchPoint[] {
   return points;
 }
 
-const has = (note: PlayedNote, technique: PlayedNote['main']['techniques'][number]): boolean =>
-  !note.isGrace && note.main.techniques.includes(technique);
-
 function stagesOf(note: PlayedNote, bends: ReadonlyMap<NoteId, readonly Bend[]>): readonly Stage[] {
   return bends.get(note.id) ?? (has(note, 'bend') ? [unmarkedBend] : []);
 }
@@ -131,14 +142,13 @@ interface Onward {
 
 function courseOf(note: PlayedNote, ringSeconds: number, stages: readonly Stage[], onward: Onward | null): Course {
   const seconds = Math.min(ringSeconds, note.endSeconds - note.onsetSeconds);
-  let course = bendCourse(stages, seconds);
-  if (has(note, 'slideIn')) course = withSlideIn(course, note, seconds);
-  const below = has(note, 'slideOut') ? roomBelow(note, slideOutSemitones) : 0;
+  const goal = goalAfter(note);
+  let course = withSlideIn(bendCourse(stages, seconds), originOf(note), seconds);
   const arrival = onward === null ? ringSeconds : Math.min(onward.arrivalSeconds, ringSeconds);
-  const isLeft = onward !== null || below > 0;
+  const isLeft = onward !== null || goal !== 0;
   if (has(note, 'vibrato') && !isOpen(note)) course = withVibrato(course, isLeft ? slideStart(arrival) : seconds);
   if (onward !== null) return withSlideTo(course, onward.cents, arrival);
-  return below === 0 ? course : withSlideTo(course, endOf(course) - below * centsPerSemitone, arrival);
+  return goal === 0 ? course : withSlideTo(course, endOf(course) + goal * centsPerSemitone, arrival);
 }
 
 /** How pitches move, and which notes are slid into rather than struck. */

@@ -29,7 +29,8 @@ function damps(note: PlayedNote, later: PlayedNote): boolean {
 function longestSeconds(note: PlayedNote): number {
   if (has(note, 'staccato')) return note.onsetSeconds + (note.endSeconds - note.onsetSeconds) / 2;
   if (has(note, 'letRing')) return note.latestSeconds;
-  if (note.fingerboard === null || has(note, 'slideOut')) return note.endSeconds;
+  const slidesOff = has(note, 'slideOut') || has(note, 'slideOutUpwards');
+  if (note.fingerboard === null || slidesOff) return note.endSeconds;
   return Math.min(note.latestSeconds, Math.max(note.restSeconds, note.endSeconds));
 }
 

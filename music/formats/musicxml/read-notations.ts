@@ -58,8 +58,8 @@ const articulations: Readonly<Record<string, Technique>> = {
   'detached-legato': 'tenuto',
   spiccato: 'staccato',
   scoop: 'slideIn',
-  plop: 'slideIn',
-  doit: 'slideOut',
+  plop: 'slideInFromAbove',
+  doit: 'slideOutUpwards',
   falloff: 'slideOut',
 };
 

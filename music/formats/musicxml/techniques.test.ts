@@ -34,6 +34,8 @@ describe('signs of one note', () => {
     ['notations: arpeggiate downwards', signs('<arpeggiate direction="down"/>'), 'arpeggioDown'],
     ['notations: fermata', signs('<fermata/>'), 'fermata'],
     ['articulations: scoop', signs('<articulations><scoop/></articulations>'), 'slideIn'],
+    ['articulations: plop', signs('<articulations><plop/></articulations>'), 'slideInFromAbove'],
+    ['articulations: doit', signs('<articulations><doit/></articulations>'), 'slideOutUpwards'],
     ['articulations: falloff', signs('<articulations><falloff/></articulations>'), 'slideOut'],
     ['articulations: strong-accent', signs('<articulations><strong-accent/></articulations>'), 'strongAccent'],
     ['ornaments: wavy-line', signs('<ornaments><wavy-line type="start"/></ornaments>'), 'vibrato'],
