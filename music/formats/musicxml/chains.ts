@@ -224,6 +224,9 @@ const momentKey = (chain: Chain): string => `${chain.onsetTicks} ${(writtenMidi(
 
 /** The chains with double-stemmed unisons joined: same staff, same onset, same pitch, different voices, but for those on two strings. For plucked strings only: one string is plucked once. */
 export function joinUnisons(chains: readonly Chain[], twice: ReadonlySet<string> = new Set()): Chain[] {
+  const [first] = chains;
+  const voice = first?.voices[0]?.voice;
+  if (chains.every(({ voices }) => voices[0]?.voice === voice)) return [...chains];
   const joined: Chain[] = [];
   const placeOf = new Map<string, number>();
   for (const chain of chains) {

@@ -84,7 +84,12 @@ function hitSound(chain: Chain, company: readonly Chain[], copies: readonly Chai
   return { kind: 'hit', hit, isCertain };
 }
 
-function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, table: Table): SoundingNote | null {
+function noteOf(
+  chain: Chain,
+  companyOf: (chain: Chain) => readonly Chain[],
+  layout: PartLayout,
+  table: Table,
+): SoundingNote | null {
   const bar = table.bars[chain.barIndex];
   if (bar === undefined) return null;
   const copies = layout.copies.get(chain) ?? [];
@@ -99,7 +104,7 @@ function noteOf(chain: Chain, company: readonly Chain[], layout: PartLayout, tab
     layout,
   );
   const lift = harmonicLift(first, told, techniques, part);
-  const sound = pitchedSound(first, part, bar, lift) ?? hitSound(chain, company, copies, table);
+  const sound = pitchedSound(first, part, bar, lift) ?? hitSound(chain, companyOf(chain), copies, table);
   return {
     id: noteId(ids[0] ?? ''),
     bar: bar.id,
@@ -130,8 +135,10 @@ export function noteTableOf(
 ): SoundingNote[] {
   const table: Table = { bars, words: new WordsByMoment(layouts.map(({ raw }) => raw)), idOf, log };
   const notes = layouts.flatMap((layout) => {
-    const struck = byOnset(layout.chains);
-    return layout.chains.flatMap((chain) => noteOf(chain, struck.get(chain.onsetTicks) ?? [], layout, table) ?? []);
+    let struck: ReadonlyMap<number, readonly Chain[]> | null = null;
+    const companyOf = ({ onsetTicks }: Chain): readonly Chain[] =>
+      (struck ??= byOnset(layout.chains)).get(onsetTicks) ?? [];
+    return layout.chains.flatMap((chain) => noteOf(chain, companyOf, layout, table) ?? []);
   });
   return inReadingOrder(notes);
 }

@@ -104,7 +104,7 @@ const leastSupport = 0.6;
 /** The distance from written pitches to strings and frets on which most notes agree. */
 function fretDistanceOf(draft: Draft, tuning: Tuning): { readonly distance: number; readonly support: number } | null {
   const all = draft.notation.length > 0 ? draft.notation : draft.tablature;
-  const chains = all.filter((chain) => firstHead(chain).strings === null);
+  const chains = draft.raw.strings === null ? all : all.filter((chain) => firstHead(chain).strings === null);
   const distances = chains.flatMap((chain) => {
     const midi = writtenMidi(firstHead(chain));
     const fretted = firstHead(chain).fingerboard === null ? null : fingerboardMidi(chain, tuning);
@@ -163,7 +163,8 @@ function movesWithCapo(draft: Draft, tuning: Tuning | null, { capo, shift }: Sou
   if (capo?.by === 'transposition') return false;
   if (capo?.by === 'person') return capo.are === 'shapes';
   const capoFret = capo?.are === 'shapes' ? capoOf(draft) : 0;
-  const told = tuning === null ? [] : distancesAfterMove(draft, tuning);
+  const isMoved = (draft.raw.strings ?? draft.copiedBy?.raw.strings ?? null) !== null;
+  const told = tuning === null || !isMoved ? [] : distancesAfterMove(draft, tuning);
   const shapes = told.filter((distance) => (distance - (shift - capoFret)) % 12 === 0).length;
   return told.length === 0 ? capo?.are !== 'sounding' : 2 * shapes >= told.length;
 }

@@ -3,7 +3,8 @@ import type { Issue, IssueCode } from '../../basis/issue.ts';
 import { ok, refused, type Result } from '../../basis/result.ts';
 import { fileError } from '../file-issue.ts';
 import { limits } from '../limits.ts';
-import type { XmlDocument, XmlElement, XmlMarkup, XmlNode } from './tree.ts';
+import { parsePlainXml } from './parse-plain-xml.ts';
+import { noAttributes, type XmlDocument, type XmlElement, type XmlMarkup, type XmlNode } from './tree.ts';
 
 class Refusal extends Error {
   readonly issue: Issue;
@@ -25,7 +26,6 @@ const mostShared = 2000;
 /** Elements that excerpts change one by one. */
 const neverShared = new Set(['beam']);
 
-const noAttributes: Readonly<Record<string, string>> = {};
 /** Stands for no children until there are some: most elements are small, and empty arrays of their own would cost more than they hold. */
 const noChildren: XmlNode[] = [];
 
@@ -193,6 +193,12 @@ function connect(parser: SaxesParser, builder: TreeBuilder): void {
 
 /** The tree of an XML text with nothing lost but the order of white space within tags. **Errors** `markup-broken`, `document-type-refused`, `nesting-too-deep`, `file-too-large`, `too-many-notes`. **Source** XML 1.0, fifth edition. */
 export function parseXml(text: string): Result<XmlDocument, Issue> {
+  const plain = parsePlainXml(text);
+  return plain === null ? parseAnyXml(text) : ok(plain);
+}
+
+/** The same of any XML, by a library; plain XML is read sooner without it. */
+export function parseAnyXml(text: string): Result<XmlDocument, Issue> {
   const parser = new RoomyParser({ position: true });
   const builder = new TreeBuilder(parser);
   connect(parser, builder);

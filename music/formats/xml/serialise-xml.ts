@@ -1,4 +1,4 @@
-import type { XmlDocument, XmlElement, XmlMarkup, XmlNode } from './tree.ts';
+import { noAttributes, type XmlDocument, type XmlElement, type XmlMarkup, type XmlNode } from './tree.ts';
 
 const textEscapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '\r': '&#13;' };
 const attributeEscapes: Readonly<Record<string, string>> = {
@@ -37,7 +37,10 @@ function startTag({ name, attributes }: XmlElement, id: string | undefined): str
 }
 
 function elementText(element: XmlElement, ids: NewIds): string {
-  const { name, children } = element;
+  const { name, attributes, children } = element;
+  const [only] = children;
+  if (attributes === noAttributes && children.length === 1 && typeof only === 'string' && !ids.has(element))
+    return `<${name}>${escapeText(only)}</${name}>`;
   let text = startTag(element, ids.get(element));
   if (children.length === 0) return `${text}/>`;
   text += '>';

@@ -30,7 +30,8 @@ export interface XmlDocument {
   readonly identified: readonly XmlElement[];
 }
 
-const noAttributes: Readonly<Record<string, string>> = {};
+/** Stands for no attributes wherever there are none. */
+export const noAttributes: Readonly<Record<string, string>> = {};
 
 /** A new element that stands at no place of any text. */
 export const element = (
