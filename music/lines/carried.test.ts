@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { barId, lineId, noteId } from '../basis/ids.ts';
+import { barId, lineId, noteId, partId } from '../basis/ids.ts';
 import { fraction } from '../basis/fraction.ts';
 import { excerptOfBars } from '../score/excerpt.ts';
 import type { Bar, Score } from '../score/score.ts';
@@ -38,6 +38,18 @@ describe('[R42] dynamics', () => {
       ['0 hairpinStop 1', '0 level f'],
     ]);
     expect(directionsOf(score, 1)).toEqual([[], ['2 level f']]);
+  });
+
+  it('stand at the lines whose notes are of their part', () => {
+    const [first, second] = loud.dynamics;
+    const part = loud.notes[0]!.voices[0]!.part;
+    const marks = [
+      { ...first!, parts: [part] },
+      { ...second!, parts: [partId('other')] },
+    ];
+    const score = written({ ...loud, dynamics: marks }, 0, 1, split);
+    expect(directionsOf(score)).toEqual([['0 level p'], []]);
+    expect(directionsOf(score, 1)).toEqual([[], ['2 level p']]);
   });
 
   it('in force where an excerpt begins stand there again, hairpins cut at its edge', () => {

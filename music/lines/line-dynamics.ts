@@ -1,5 +1,5 @@
 import type { TickRange } from '../score/excerpt.ts';
-import type { DynamicMark } from '../score/score.ts';
+import type { DynamicMark, SoundingNote } from '../score/score.ts';
 import { inForce, type PlacedDirection } from './frame-directions.ts';
 import type { Slice } from './moments.ts';
 import { indexAtOrAfter } from './sorted-search.ts';
@@ -51,6 +51,13 @@ function hairpins(marks: readonly Hairpin[], slices: readonly Slice[], range: Ti
   });
   const stopsFirst = (edge: PlacedDirection): number => (edge.direction.kind === 'hairpinStop' ? 0 : 1);
   return edges.sort((left, right) => stopsFirst(left) - stopsFirst(right));
+}
+
+/** The dynamics of the parts that notes stand in. */
+export function dynamicsFor(marks: readonly DynamicMark[], notes: readonly SoundingNote[]): readonly DynamicMark[] {
+  if (marks.every(({ parts }) => parts === undefined)) return marks;
+  const own = new Set(notes.flatMap(({ voices }) => voices.map(({ part }) => part)));
+  return marks.filter(({ parts }) => parts === undefined || parts.some((part) => own.has(part)));
 }
 
 /** The dynamics of one line within a range; the level that was in force at the start stands at the line's first note. */

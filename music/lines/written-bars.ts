@@ -89,7 +89,10 @@ const noSigns: BarSigns = {
 };
 
 /** The bars that the range touches, cut at its edges. */
-export function barFrames(score: Pick<Score, 'bars' | 'ticksPerQuarter' | 'repeatsAfterJump'>, range: TickRange): readonly BarFrame[] {
+export function barFrames(
+  score: Pick<Score, 'bars' | 'ticksPerQuarter' | 'repeatsAfterJump'>,
+  range: TickRange,
+): readonly BarFrame[] {
   const phases = barPhases(score);
   const signs = signsIn(score, range);
   const setting = { ticksPerQuarter: score.ticksPerQuarter, range, trees: new Trees() };

@@ -135,15 +135,23 @@ export type DynamicLevel =
 export type DynamicAccent = 'sf' | 'sfp' | 'sfpp' | 'sfz' | 'sfzp' | 'sffz' | 'fp' | 'fz' | 'pf' | 'rf' | 'rfz';
 
 /** A dynamic level from its onset on; an accent such as sfz is for what is struck at its onset; hairpins run from `onsetTicks` to `endTicks`. */
-export type DynamicMark =
-  | { readonly kind: 'level'; readonly onsetTicks: number; readonly level: DynamicLevel }
-  | { readonly kind: 'accent'; readonly onsetTicks: number; readonly sign: DynamicAccent }
-  | {
-      readonly kind: 'hairpin';
-      readonly onsetTicks: number;
-      readonly endTicks: number;
-      readonly direction: 'louder' | 'softer';
-    };
+export type DynamicMark = DynamicReach &
+  (
+    | { readonly kind: 'level'; readonly onsetTicks: number; readonly level: DynamicLevel }
+    | { readonly kind: 'accent'; readonly onsetTicks: number; readonly sign: DynamicAccent }
+    | {
+        readonly kind: 'hairpin';
+        readonly onsetTicks: number;
+        readonly endTicks: number;
+        readonly direction: 'louder' | 'softer';
+      }
+  );
+
+/** Whom a dynamic is for. */
+interface DynamicReach {
+  /** The parts that say it, where several parts sound; absent where it is for all. */
+  readonly parts?: readonly PartId[];
+}
 
 /** How the strings are tuned, string 1 (highest) first, without capo. **Units** MIDI note numbers as they sound. */
 export type Tuning = readonly number[];

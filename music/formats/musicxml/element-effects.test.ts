@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { parseXml } from '../xml/parse-xml.ts';
-import { isElement, withChildren, type XmlDocument, type XmlElement } from '../xml/tree.ts';
+import { isElement, withChildren, type XmlDocument, type XmlElement, type XmlNode } from '../xml/tree.ts';
 import { elementFates } from './elements.ts';
 import { readMusicXml, type ReadScore } from './read-score.ts';
 
@@ -167,7 +167,9 @@ function documentOf(xml: string): XmlDocument {
 const without = (parent: XmlElement, name: string): XmlElement =>
   withChildren(
     parent,
-    parent.children.flatMap((node) => (isElement(node) ? (node.name === name ? [] : [without(node, name)]) : [node])),
+    parent.children.flatMap((node): XmlNode[] =>
+      isElement(node) ? (node.name === name ? [] : [without(node, name)]) : [node],
+    ),
   );
 
 function read(document: XmlDocument): ReadScore | null {

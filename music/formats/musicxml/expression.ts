@@ -1,3 +1,4 @@
+import type { PartId } from '../../basis/ids.ts';
 import type { Bar, DynamicMark, Rest, TempoMark } from '../../score/score.ts';
 import type { PartLayout } from './part-layout.ts';
 import { staffKindOf, type RawDynamic, type RawMoment, type RawPart } from './raw-part.ts';
@@ -35,11 +36,21 @@ function dynamicsOfPart(dynamics: readonly RawDynamic[], bars: readonly Bar[]): 
   return found;
 }
 
-/** The dynamics of all parts in order of time; what several parts say at once stands once. */
-export function dynamicsOf(parts: readonly RawPart[], bars: readonly Bar[]): DynamicMark[] {
-  const all = parts.flatMap((part) => dynamicsOfPart(part.dynamics, bars));
-  const distinct = new Map(all.map((mark) => [JSON.stringify(mark), mark]));
-  return [...distinct.values()].sort(byOnset);
+/** The dynamics of all parts in order of time, each with the parts that it is for where several sound; tablature that copies a part speaks for that part. What several parts say at once stands once. */
+export function dynamicsOf(layouts: readonly PartLayout[], bars: readonly Bar[]): DynamicMark[] {
+  const sounding = layouts.filter(({ chains, part }) => part.pairedWith === null && chains.length > 0);
+  const found = new Map<string, { readonly mark: DynamicMark; readonly parts: Set<PartId> }>();
+  for (const { raw, part } of layouts)
+    for (const mark of dynamicsOfPart(raw.dynamics, bars)) {
+      const key = JSON.stringify(mark);
+      const said = found.get(key) ?? { mark, parts: new Set<PartId>() };
+      found.set(key, said);
+      said.parts.add(part.pairedWith ?? part.id);
+    }
+  const marks = [...found.values()].map(({ mark, parts }): DynamicMark =>
+    sounding.every(({ part }) => parts.has(part.id)) ? mark : { ...mark, parts: [...parts] },
+  );
+  return marks.sort(byOnset);
 }
 
 /** The rests of all parts in order of time; those of tablature that copies notation are left out. */

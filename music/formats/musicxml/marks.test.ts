@@ -253,3 +253,23 @@ describe('clefs (MusicXML 4.0, clef)', () => {
     ]);
   });
 });
+
+describe('dynamics of several parts', () => {
+  const part = (id: string, level: string): string =>
+    `<part id="${id}"><measure number="1"><attributes><divisions>1</divisions></attributes><direction><direction-type><dynamics><${level}/></dynamics></direction-type></direction><note><pitch><step>C</step><octave>4</octave></pitch><duration>4</duration></note></measure></part>`;
+  const dynamicsOf = (first: string, second: string): unknown => {
+    const list = ['A', 'B'].map((id) => `<score-part id="${id}"><part-name>Flute</part-name></score-part>`).join('');
+    const xml = `<score-partwise version="4.0"><part-list>${list}</part-list>${part('A', first)}${part('B', second)}</score-partwise>`;
+    const source = { fileName: 'tiny.musicxml', firstNoteNumber: 1, firstBarNumber: 1 };
+    const result = readMusicXml(new TextEncoder().encode(xml), source);
+    return result.ok ? result.value.score.dynamics : null;
+  };
+
+  it('are for the part that says them, and once for all where all say the same', () => {
+    expect(dynamicsOf('p', 'f')).toEqual([
+      { kind: 'level', onsetTicks: 0, level: 'p', parts: ['A'] },
+      { kind: 'level', onsetTicks: 0, level: 'f', parts: ['B'] },
+    ]);
+    expect(dynamicsOf('p', 'p')).toEqual([{ kind: 'level', onsetTicks: 0, level: 'p' }]);
+  });
+});

@@ -108,7 +108,7 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): Laid
     graces,
     rests: restsOf(layouts, bars),
     tempos: temposOf(parts, bars),
-    dynamics: dynamicsOf(parts, bars),
+    dynamics: dynamicsOf(layouts, bars),
     ...marksOf({ layouts, bars, idOf, idsOfAll: () => idsOfAllHeads(layouts, graces, idOf), keyPart, log }),
   };
   return { value: score, issues: log.issues(bars, ticksPerQuarter), sounding: soundingReadings(layouts) };
