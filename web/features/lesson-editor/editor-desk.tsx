@@ -3,7 +3,7 @@ import { useMemo, useState, type ReactNode } from 'react';
 import { plainPlaying, type ReleaseContent } from '../../../contract/index.ts';
 import { queries } from '../../lib/api/queries.ts';
 import type { CourseDetail } from '../../lib/api/courses.ts';
-import type { LessonDetail } from '../../lib/api/lessons.ts';
+import type { LessonDetail, LessonText } from '../../lib/api/lessons.ts';
 import type { Versioned } from '../../lib/api/request.ts';
 import type { SongDetail } from '../../lib/api/songs.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
@@ -35,12 +35,19 @@ const faces = [
   { view: 'preview', text: 'As a student sees it' },
 ] as const;
 
+/** The lesson as it would be released now, and the mixes that are kept for its song. */
+function useContent(text: LessonText, song: SongDetail, music: ArrangedMusic) {
+  const sound = useQuery(queries.songSound(song.id)).data?.body;
+  const playing = sound?.playing ?? plainPlaying;
+  const content = useMemo(() => previewContent(text, song, music, playing), [text, song, music, playing]);
+  return { content, songMixes: sound?.mixes ?? [] };
+}
+
 /** A lesson on the desk: written or looked at as a student, and released. */
 export function EditorDesk({ lesson, song, music, course, preview }: EditorDeskProps) {
   const { keeper, draft } = useDraft(lesson);
   const [face, setFace] = useState<'write' | 'preview'>('write');
-  const playing = useQuery(queries.songSound(song.id)).data?.body.playing ?? plainPlaying;
-  const content = useMemo(() => previewContent(draft.text, song, music, playing), [draft.text, song, music, playing]);
+  const { content, songMixes } = useContent(draft.text, song, music);
   const { text } = draft;
   const place = (
     <>
@@ -80,6 +87,7 @@ export function EditorDesk({ lesson, song, music, course, preview }: EditorDeskP
                 index={index}
                 count={text.steps.length}
                 music={music}
+                songMixes={songMixes}
                 edit={keeper.edit}
               />
             ))}

@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { LessonStep } from '../../../contract/index.ts';
+import type { LessonStep, NamedMix } from '../../../contract/index.ts';
 import { assumedTempo, performLines, ticksOfExcerpt, type Line, type NoteId } from '../../../music/index.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
@@ -12,19 +12,21 @@ import styles from './editor.module.css';
 import { ExcerptFields } from './excerpt-fields.tsx';
 import { PathEditor } from './path-editor.tsx';
 import { replaceStep, type Edit } from './step-edits.ts';
+import { StepMixes } from './step-mixes.tsx';
 
 type ListenStep = Extract<LessonStep, { kind: 'listen' }>;
 
 interface ListenStepEditorProps {
   readonly step: ListenStep;
   readonly music: ArrangedMusic;
+  readonly songMixes: readonly NamedMix[];
   readonly edit: Edit;
 }
 
 const tag = (line: Line) => <Eye line={line} />;
 
 /** An excerpt with its picture, its tempo and its listening path. */
-export function ListenStepEditor({ step, music, edit }: ListenStepEditorProps) {
+export function ListenStepEditor({ step, music, songMixes, edit }: ListenStepEditorProps) {
   const { score, split } = music;
   const change = (part: Partial<ListenStep>) => edit(replaceStep({ ...step, ...part }));
   const range = ticksOfExcerpt(score, step.excerpt);
@@ -70,6 +72,7 @@ export function ListenStepEditor({ step, music, edit }: ListenStepEditorProps) {
         />
       </div>
       <PathEditor step={step} music={music} onChange={(path) => change({ path: [...path] })} />
+      <StepMixes mixes={step.mixes} songMixes={songMixes} music={music} onChange={(mixes) => change({ mixes })} />
     </div>
   );
 }
