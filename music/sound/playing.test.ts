@@ -36,7 +36,7 @@ function open() {
 }
 
 describe('what is played', () => {
-  it('goes on at the same written place while repeats come and go', () => {
+  it('[R58] goes on at the same written place while repeats come and go', () => {
     const { transport, playing, goOn, heard } = open();
     playing.load(printed, null);
     playing.begin({ seconds: 0, pass: 0, countInBars: 0 });

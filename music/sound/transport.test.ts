@@ -139,7 +139,7 @@ describe('the transport', () => {
     expect(run({ blocks: 1000, isClickOn: true }).framesOf('beat')).toHaveLength(3);
   });
 
-  it.each([2, 3, 4] as const)('divides each beat into %i equal parts, to the sample', (subdivision) => {
+  it.each([2, 3, 4] as const)('[R57] divides each beat into %i equal parts, to the sample', (subdivision) => {
     const { seen } = run({ blocks: 1000, isClickOn: true, subdivision });
     const clicks = seen.filter(({ what }) => ['bar', 'beat', 'part'].includes(what));
     expect(clicks).toHaveLength(4 * subdivision);
@@ -149,7 +149,7 @@ describe('the transport', () => {
     }
   });
 
-  it('counts in on the beats alone while the click is off, and with its parts while it is on', () => {
+  it('[R57] counts in on the beats alone while the click is off, and with its parts while it is on', () => {
     const counted = (isClickOn: boolean) =>
       run({ countInBars: 1, blocks: 900, isClickOn, subdivision: 3 }).seen.filter(({ what }) => what === 'part').length;
     expect(counted(false)).toBe(0);

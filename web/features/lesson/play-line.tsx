@@ -56,7 +56,7 @@ export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
       <div className={styles.words}>
         <DialogTrigger>
           <WordButton aria-label={`Tempo, ${tempo} quarter notes a minute`}>
-            Tempo <span className="numbers">{tempo}</span>
+            tempo <span className="numbers">{tempo}</span>
           </WordButton>
           <Popover placement="top" className={styles.slip ?? ''}>
             <Dialog className={styles.slipBody ?? ''} aria-label="Tempo">
@@ -75,10 +75,10 @@ export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
           </Popover>
         </DialogTrigger>
         <WordToggle isSelected={isAgain} onChange={setAgain}>
-          Loop
+          {isAgain ? 'round again' : 'played once'}
         </WordToggle>
         <WordToggle isSelected={snapshot.countInBars > 0} onChange={(counts) => player.setCountIn(counts ? 1 : 0)}>
-          Count-in
+          {snapshot.countInBars > 0 ? 'one bar counted in' : 'no count-in'}
         </WordToggle>
         <ClickChoice player={player} />
         <TouchChoice player={player} touches={lessonTouches} />
