@@ -1,8 +1,8 @@
 import type { Page } from 'playwright-core';
 
 /** Counts what React commits to a page, by the hook that it offers to tools. Call it before the page is opened. */
-export const countCommits = (page: Page): Promise<void> =>
-  page.addInitScript(() => {
+export async function countCommits(page: Page): Promise<void> {
+  await page.addInitScript(() => {
     const counted = { count: 0 };
     const nothing = (): void => undefined;
     Object.assign(window, {
@@ -19,6 +19,7 @@ export const countCommits = (page: Page): Promise<void> =>
       },
     });
   });
+}
 
 /** How much React has committed to a page so far. */
 export const commitsSoFar = (page: Page): Promise<number> =>
