@@ -79,5 +79,6 @@ export const writtenGraces = (id: NoteId, extras: NoteExtras, joins: LineJoins):
     sound: writtenSound(grace.sound),
     fingerboard: grace.fingerboard,
     hasSlash: grace.hasSlash,
+    ...(grace.isChordMember === true ? { isChordMember: true } : {}),
     joins: joins.joinsOf(grace.id),
   }));

@@ -209,6 +209,20 @@ describe('strums and grace notes', () => {
     expect(events[1]!.onsetSeconds).toBeLessThan(2);
     expect(events[1]!.line).toBe(lineId('melody'));
   });
+
+  it('play the notes of a grace chord together', () => {
+    const score = at60(line(meter(4, 4), note('E4', 2), note('D4', 2)));
+    const grace = { main: noteId('n2'), sound: score.notes[0]!.sound, heads: [], fingerboard: null, hasSlash: true };
+    const graces = [
+      { ...grace, id: noteId('g1') },
+      { ...grace, id: noteId('g2'), isChordMember: true as const },
+      { ...grace, id: noteId('g3') },
+    ];
+    const { events } = performLines({ ...score, graces }, allOn(score));
+    const onsets = new Map(events.map((event) => [event.note as string, event.onsetSeconds]));
+    expect(onsets.get('g1')).toBe(onsets.get('g2'));
+    expect(onsets.get('g3')! - onsets.get('g2')!).toBeCloseTo(onsets.get('n2')! - onsets.get('g3')!, 6);
+  });
 });
 
 describe('[R52] grace notes (common practice, no source)', () => {

@@ -99,10 +99,21 @@ function spreadOf(notes: readonly SoundingNote[]): ReadonlyMap<SoundingNote, num
   return spread;
 }
 
-/** Whether a grace note takes its time from its main note: one alone, printed without a slash, from which no string is hammered, pulled off or slid. Common practice, no source. */
+/** Whether a grace note takes its time from its main note: one alone, printed without a slash, from which no string is hammered, pulled off or slid. A grace chord is one. Common practice, no source. */
 function leans(note: SoundingNote, [first, ...others]: readonly GraceNote[]): boolean {
   const isJoined = (['hammerOn', 'pullOff', 'slide'] as const).some((join) => note.techniques.includes(join));
-  return first !== undefined && others.length === 0 && !first.hasSlash && !isJoined;
+  return (
+    first !== undefined && others.every(({ isChordMember }) => isChordMember === true) && !first.hasSlash && !isJoined
+  );
+}
+
+/** The place of each grace note among those before a note, from 0; those of a chord share one. */
+function placesOf(graces: readonly GraceNote[]): readonly number[] {
+  let place = 0;
+  return graces.map(({ isChordMember }, index) => {
+    if (index > 0 && isChordMember !== true) place += 1;
+    return place;
+  });
 }
 
 /** A main note with its grace notes: quick ones stand before the beat, as far as the performance reaches back; one that leans stands on it. */
@@ -111,11 +122,12 @@ function withGraces(played: PlayedNote, graces: readonly GraceNote[]): readonly 
   const isLeaning = leans(played.main, graces);
   const half = (played.endSeconds - played.onsetSeconds) * leaningShare;
   const eachSeconds = isLeaning ? Math.min(leaningSeconds, half) : graceSeconds;
-  const allSeconds = eachSeconds * graces.length;
+  const places = placesOf(graces);
+  const allSeconds = eachSeconds * ((places.at(-1) ?? 0) + 1);
   const startSeconds = isLeaning ? played.onsetSeconds : Math.max(0, played.onsetSeconds - allSeconds);
   const main = { ...played, onsetSeconds: startSeconds + allSeconds };
   const before = graces.map((grace, index): PlayedNote => {
-    const onsetSeconds = startSeconds + eachSeconds * index;
+    const onsetSeconds = startSeconds + eachSeconds * (places[index] ?? 0);
     const endSeconds = onsetSeconds + eachSeconds;
     const { id, sound, fingerboard } = grace;
     return { ...main, id, sound, fingerboard, onsetSeconds, endSeconds, latestSeconds: endSeconds, isGrace: true };

@@ -111,6 +111,8 @@ export interface GraceNote {
   readonly fingerboard: Fingerboard | null;
   /** Printed with a slash through its stem. */
   readonly hasSlash: boolean;
+  /** Struck together with the grace note before it. */
+  readonly isChordMember?: true;
 }
 
 /** A written rest of one source voice. */

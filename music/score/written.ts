@@ -88,6 +88,8 @@ export interface WrittenGrace {
   readonly sound: WrittenSound;
   readonly fingerboard: Fingerboard | null;
   readonly hasSlash: boolean;
+  /** Struck together with the one before it. */
+  readonly isChordMember?: true;
   readonly joins: readonly WrittenJoin[];
 }
 

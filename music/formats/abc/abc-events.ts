@@ -10,6 +10,12 @@ export interface AbcNote {
   isTiedFromBefore: boolean;
 }
 
+/** A grace note, struck with the one before it or after it. */
+export interface AbcGrace {
+  readonly pitch: Pitch;
+  readonly isChordMember: boolean;
+}
+
 /** A syllable of one verse. */
 export interface AbcSyllable {
   readonly verse: number;
@@ -29,7 +35,7 @@ export interface AbcEvent {
   readonly isWholeBar: boolean;
   /** White space or the end of its line stands after it. */
   endsBeam: boolean;
-  readonly graces: readonly Pitch[];
+  readonly graces: readonly AbcGrace[];
   readonly hasGraceSlash: boolean;
   readonly decorations: string[];
   readonly chordSymbols: string[];

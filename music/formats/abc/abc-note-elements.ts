@@ -1,7 +1,7 @@
 import type { Pitch } from '../../basis/pitch.ts';
 import type { BarAccidentals } from '../musicxml-writer/accidentals.ts';
 import { beamElements } from '../musicxml-writer/beam-elements.ts';
-import type { Beams } from '../musicxml-writer/beaming.ts';
+import { beamsWithin, type Beams } from '../musicxml-writer/beaming.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { AbcEvent, AbcNote, AbcSyllable } from './abc-events.ts';
@@ -134,15 +134,22 @@ function restElement(piece: EventPiece, setting: NoteSetting, marks: MarkOf): Xm
 }
 
 function graceElements({ graces, hasGraceSlash }: AbcEvent, setting: NoteSetting): XmlElement[] {
-  return graces.map((pitch) =>
-    element('note', {}, [
+  const firsts = graces.filter(({ isChordMember }) => !isChordMember);
+  const run = firsts.map(() => ({ value: { type: '16th' } }) as const);
+  let place = -1;
+  return graces.map(({ pitch, isChordMember }) => {
+    if (!isChordMember) place += 1;
+    const beams = firsts.length > 1 && !isChordMember ? beamsWithin(run, place) : [];
+    return element('note', {}, [
       element('grace', hasGraceSlash ? { slash: 'yes' } : {}),
+      ...(isChordMember ? [element('chord')] : []),
       pitchElement(pitch, setting.isPercussion),
       textElement('voice', setting.voice),
-      textElement('type', graces.length > 1 ? '16th' : 'eighth'),
+      textElement('type', firsts.length > 1 ? '16th' : 'eighth'),
       ...accidentalOf(pitch, false, setting),
-    ]),
-  );
+      ...beamElements(beams),
+    ]);
+  });
 }
 
 /** An event's pieces as `<note>` elements, its grace notes before them. **Source** MusicXML 4.0, note: the order of elements. */

@@ -6,6 +6,7 @@ import {
   type AbcBar,
   type AbcChange,
   type AbcEvent,
+  type AbcGrace,
   type AbcNote,
   type AbcVoice,
 } from './abc-events.ts';
@@ -27,7 +28,7 @@ export interface VoiceSetting {
 }
 
 interface Pending {
-  graces: Pitch[];
+  graces: AbcGrace[];
   hasGraceSlash: boolean;
   decorations: string[];
   chordSymbols: string[];
@@ -75,6 +76,8 @@ export class VoiceBuilder {
   private slurCount = 0;
   private chord: { notes: AbcNote[]; length: Fraction | null; column: number } | null = null;
   private isInGrace = false;
+  /** How many notes of a chord of grace notes there are so far; null outside of one. */
+  private graceChord: number | null = null;
   private isEndingOpen = false;
   private readonly log: AbcLog;
 
@@ -97,6 +100,8 @@ export class VoiceBuilder {
   read(token: AbcToken, lineNumber: number): void {
     if (token.kind === 'note') this.readNote(token, token.column, lineNumber);
     else if (token.kind === 'rest') this.readRest(token, lineNumber);
+    else if (this.isInGrace && token.kind === 'chordStart') this.graceChord = 0;
+    else if (this.isInGrace && token.kind === 'chordEnd') this.graceChord = null;
     else if (token.kind === 'chordStart') this.chord = { notes: [], length: null, column: token.column };
     else if (token.kind === 'chordEnd') this.endChord(token, lineNumber);
     else if (token.kind === 'bar') this.readBar(token.text, token.endings);
@@ -120,8 +125,10 @@ export class VoiceBuilder {
     if (token.kind === 'graceStart') {
       this.isInGrace = true;
       this.pending.hasGraceSlash = token.hasSlash;
-    } else if (token.kind === 'graceEnd') this.isInGrace = false;
-    else if (token.kind === 'slurStart') {
+    } else if (token.kind === 'graceEnd') {
+      this.isInGrace = false;
+      this.graceChord = null;
+    } else if (token.kind === 'slurStart') {
       this.slurCount += 1;
       this.openSlurs.push(this.slurCount);
       this.pending.slurStarts.push(this.slurCount);
@@ -166,7 +173,8 @@ export class VoiceBuilder {
     const alter = this.alterOf({ ...token, octave }, lineNumber, column);
     const pitch = { step: token.step, alter, octave };
     if (this.isInGrace) {
-      this.pending.graces.push(pitch);
+      this.pending.graces.push({ pitch, isChordMember: (this.graceChord ?? 0) > 0 });
+      if (this.graceChord !== null) this.graceChord += 1;
       return;
     }
     const note: AbcNote = { pitch, isTiedOn: token.isTied, isTiedFromBefore: false };

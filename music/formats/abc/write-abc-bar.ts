@@ -131,9 +131,20 @@ export class AbcBarWriter {
     const slurs = details.flatMap(({ joins }) => joins.filter(({ kind }) => kind === 'slur'));
     const starts = '('.repeat(slurs.filter(({ edge }) => edge === 'start').length);
     const stops = ')'.repeat(slurs.filter(({ edge }) => edge === 'stop').length);
-    const graces = event.graces.map(({ sound }) => this.letter(sound, letters)).join('');
+    const graces = this.graces(event, letters);
     const grace = graces === '' ? '' : `{${event.graces[0]?.hasSlash === true ? '/' : ''}${graces}}`;
     return `${opening}${starts}${grace}${this.decorations(event)}${this.heads(event, letters)}${stops}`;
+  }
+
+  /** The letters of grace notes, those that are struck together in brackets. */
+  private graces({ graces }: WrittenEvent, letters: BarLetters): string {
+    const groups: string[][] = [];
+    for (const { sound, isChordMember } of graces) {
+      const last = isChordMember === true ? groups.at(-1) : undefined;
+      if (last === undefined) groups.push([this.letter(sound, letters)]);
+      else last.push(this.letter(sound, letters));
+    }
+    return groups.map((group) => (group.length > 1 ? `[${group.join('')}]` : group.join(''))).join('');
   }
 
   private rest(event: WrittenEvent, { meter, lengthTicks }: WrittenBar): string {

@@ -3,7 +3,7 @@ import type { Transposition, WrittenEvent, WrittenGrace, WrittenHead, WrittenLyr
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { BarAccidentals } from './accidentals.ts';
 import { beamElements } from './beam-elements.ts';
-import type { Beams } from './beaming.ts';
+import { beamsWithin, type Beams } from './beaming.ts';
 import { hitHeads } from './hit-heads.ts';
 import { textElement } from './text-element.ts';
 import { writtenPitch } from './transposed.ts';
@@ -130,18 +130,54 @@ function restElement(event: WrittenEvent, context: EventContext): XmlElement {
   ]);
 }
 
+/** Grace notes one after the other, each with those that are struck with it. */
+function graceGroups(graces: readonly WrittenGrace[]): (readonly WrittenGrace[])[] {
+  const groups: WrittenGrace[][] = [];
+  for (const grace of graces) {
+    const last = grace.isChordMember === true ? groups.at(-1) : undefined;
+    if (last === undefined) groups.push([grace]);
+    else last.push(grace);
+  }
+  return groups;
+}
+
+/** Grace notes that follow each other, under beams of their own. */
+function graceElements(graces: readonly WrittenGrace[], context: EventContext): XmlElement[] {
+  const groups = graceGroups(graces);
+  const isBeamed = groups.length > 1 && !hasPlace(context);
+  const run = groups.map(() => ({ value: { type: '16th' } }) as const);
+  return groups.flatMap((group, index) =>
+    group.map((grace, place) => {
+      const beams = isBeamed && place === 0 ? beamsWithin(run, index) : [];
+      return graceElement(grace, { isAlone: groups.length === 1, isChordMember: place > 0, beams }, context);
+    }),
+  );
+}
+
+interface GracePlace {
+  readonly isAlone: boolean;
+  readonly isChordMember: boolean;
+  readonly beams: Beams;
+}
+
 /** One grace note alone is an eighth, several are sixteenths. **Source** common practice, no source. */
-function graceElement(grace: WrittenGrace, count: number, context: EventContext): XmlElement {
+function graceElement(
+  grace: WrittenGrace,
+  { isAlone, isChordMember, beams }: GracePlace,
+  context: EventContext,
+): XmlElement {
   const place = hasPlace(context) ? placeElements(grace) : [];
   return element('note', { id: context.idOf(grace) }, [
     element('grace', grace.hasSlash ? { slash: 'yes' } : {}),
+    ...(isChordMember ? [element('chord')] : []),
     soundElement(grace, context),
     ...instrumentElement(grace, context),
     voiceElement(context),
-    textElement('type', count === 1 ? 'eighth' : '16th'),
+    textElement('type', isAlone ? 'eighth' : '16th'),
     ...accidentalOf({ ...grace, isTiedFromBefore: false }, context),
     ...headShape(grace, context),
     ...staffElement(context),
+    ...beamElements(beams),
     ...notationsOf(graceNotations(grace.joins, place, context.shown)),
   ]);
 }
@@ -151,7 +187,7 @@ export const eventElements = (event: WrittenEvent, context: EventContext): XmlEl
   event.heads.length === 0
     ? [restElement(event, context)]
     : [
-        ...event.graces.map((grace) => graceElement(grace, event.graces.length, context)),
+        ...graceElements(event.graces, context),
         ...event.heads.map((head, index) => headElement(event, head, index, context)),
       ];
 

@@ -64,6 +64,7 @@ interface GraceDraft {
   readonly heads: RawHead[];
   readonly isTablature: boolean;
   readonly hasSlash: boolean;
+  readonly isChordMember: boolean;
 }
 
 /** Which sounding note each head belongs to, grace notes apart. */
@@ -128,6 +129,7 @@ function draftsOf(
         heads: [head],
         isTablature: staffKindOf(raw, head.staff) === 'tablature',
         hasSlash: head.hasSlash,
+        isChordMember: head.isChordMember,
       },
     ];
   });
@@ -158,9 +160,10 @@ export function gracesOf(
   if (!layouts.some(({ raw }) => raw.heads.some((head) => head.isGrace))) return [];
   const mains = noteIdsOf(layouts, idOf);
   const drafts = joinCopies(layouts.flatMap((layout) => draftsOf(layout, mains, bars, log)));
-  return drafts.map(({ main, sound, heads, hasSlash }): GraceNote => {
+  return drafts.map(({ main, sound, heads, hasSlash, isChordMember }): GraceNote => {
     const ids = heads.map(idOf);
     const fingerboard = heads.map((head) => head.fingerboard).find((place) => place !== null) ?? null;
-    return { id: noteId(ids[0] ?? ''), main, sound, heads: ids, fingerboard, hasSlash };
+    const together = isChordMember ? ({ isChordMember: true } as const) : {};
+    return { id: noteId(ids[0] ?? ''), main, sound, heads: ids, fingerboard, hasSlash, ...together };
   });
 }
