@@ -8,7 +8,9 @@ import type {
   WrittenSound,
   WrittenStaff,
 } from '../../score/written.ts';
+import { beamsOfBar } from '../musicxml-writer/beaming.ts';
 import { hitHeads } from '../musicxml-writer/hit-heads.ts';
+import { startOf } from '../musicxml-writer/write-measure.ts';
 import { BarLetters, eighthsText, valueText } from './abc-letters.ts';
 
 const decorationOf: Readonly<Partial<Record<Technique, string>>> = {
@@ -20,6 +22,23 @@ const decorationOf: Readonly<Partial<Record<Technique, string>>> = {
   arpeggio: '!arpeggio!',
   strumUp: 'u',
   strumDown: 'v',
+};
+
+/** What a sign without a place in ABC is called. */
+const nameOf: Readonly<Partial<Record<Technique, string>>> = {
+  letRing: 'let ring',
+  hammerOn: 'hammer-ons',
+  pullOff: 'pull-offs',
+  slide: 'slides',
+  slideIn: 'slides into notes',
+  slideOut: 'slides out of notes',
+  tap: 'tapping',
+  bend: 'bends',
+  naturalHarmonic: 'natural harmonics',
+  artificialHarmonic: 'artificial harmonics',
+  palmMute: 'palm muting',
+  arpeggioDown: 'arpeggios downwards',
+  barre: 'barrés',
 };
 
 const decorationOfJump: Readonly<Record<Jump, string>> = {
@@ -85,7 +104,10 @@ export class AbcBarWriter {
       const before = here.map((direction) => this.direction(direction, isOpening)).join('');
       return `${before}${this.jumps(bar, place, events.length)}${this.event(events, place, bar, letters)}`;
     });
-    return texts.join(' ');
+    const beams = beamsOfBar(events, bar.meter, this.ticksPerQuarter, startOf(bar, index, this.ticksPerQuarter));
+    const goesOn = (event: WrittenEvent | undefined): boolean =>
+      event !== undefined && ['begin', 'continue'].includes(beams.get(event)?.[0] ?? '');
+    return texts.map((text, place) => (place > 0 && !goesOn(events[place - 1]) ? ` ${text}` : text)).join('');
   }
 
   private jumps({ signs }: WrittenBar, place: number, count: number): string {
@@ -132,8 +154,20 @@ export class AbcBarWriter {
     const starts = '('.repeat(slurs.filter(({ edge }) => edge === 'start').length);
     const stops = ')'.repeat(slurs.filter(({ edge }) => edge === 'stop').length);
     const graces = this.graces(event, letters);
+    this.tellPlaying(event);
     const grace = graces === '' ? '' : `{${event.graces[0]?.hasSlash === true ? '/' : ''}${graces}}`;
     return `${opening}${starts}${grace}${this.decorations(event)}${this.heads(event, letters)}${stops}`;
+  }
+
+  /** Notes what is said of the hands that ABC does not say. */
+  private tellPlaying({ heads, graces }: WrittenEvent): void {
+    for (const { kind } of [...graces, ...heads.map(({ details }) => details)].flatMap((owner) => owner?.joins ?? []))
+      if (kind !== 'slur') this.leftOut.add(nameOf[kind] ?? kind);
+    const details = heads.flatMap((head) => head.details ?? []);
+    if (details.some(({ bends }) => bends.length > 0)) this.leftOut.add('how far strings are bent');
+    if (details.some(({ pluckingFinger }) => pluckingFinger !== null)) this.leftOut.add('letters of the plucking hand');
+    const hasFingers = details.some(({ frettingFinger }) => frettingFinger !== null);
+    if (hasFingers && heads.length > 1) this.leftOut.add('fingers of the fretting hand within chords');
   }
 
   /** The letters of grace notes, those that are struck together in brackets. */
@@ -156,13 +190,16 @@ export class AbcBarWriter {
 
   private decorations({ heads }: WrittenEvent): string {
     const techniques = new Set(heads.flatMap(({ details }) => details?.techniques ?? []));
-    return [...techniques]
+    const [only, ...others] = heads;
+    const finger = others.length === 0 ? (only?.details?.frettingFinger ?? null) : null;
+    const signs = [...techniques]
       .map((technique) => {
         const sign = decorationOf[technique];
-        if (sign === undefined) this.leftOut.add(`the sign of ${technique}`);
+        if (sign === undefined) this.leftOut.add(nameOf[technique] ?? technique);
         return sign ?? '';
       })
       .join('');
+    return `${finger === null ? '' : `!${finger}!`}${signs}`;
   }
 
   private heads({ heads, value }: WrittenEvent, letters: BarLetters): string {

@@ -11,15 +11,18 @@ import { serialiseXml } from '../xml/serialise-xml.ts';
 import { abcToMusicXml } from './abc-to-musicxml.ts';
 import { writeAbc } from './write-abc.ts';
 
-function abcOf(score: Score): string {
+function abcWritten(score: Score): ReturnType<typeof writeAbc> {
   const last = score.bars.at(-1)!;
   const end = { numerator: last.lengthTicks, denominator: score.ticksPerQuarter };
   const excerpt = {
     from: { bar: score.bars[0]!.id, offset: { numerator: 0, denominator: 1 } },
     to: { bar: last.id, offset: end },
   };
-  return writeAbc(writeOut(score, splitByVoice(score), excerpt, { lengths: 'written' }).value).text;
+  return writeAbc(writeOut(score, splitByVoice(score), excerpt, { lengths: 'written' }).value);
 }
+
+const abcOf = (score: Score): string => abcWritten(score).text;
+const leftOutOf = (score: Score): string[] => abcWritten(score).issues.map(({ detail }) => detail);
 
 function readBack(text: string): Score {
   const { value } = abcToMusicXml(text);
@@ -64,7 +67,7 @@ describe('writing ABC', () => {
         'V:2 name="P1/1/2" clef=treble-8',
         'K:G',
         'V:1',
-        '|: G2 F A- A2 | [B,d]6 :|',
+        '|: G2 FA- A2 | [B,d]6 :|',
         'V:2',
         '|: G6 | Z :|',
         '',
@@ -96,5 +99,31 @@ describe('writing ABC', () => {
       }),
       { numRuns: 40, seed: fixedSeed },
     );
+  });
+
+  it('sets notes under one beam together, and writes the finger of a single note', () => {
+    const plain = line(meter(4, 4), ...['C4', 'D4', 'E4', 'F4'].map((name) => note(name, 0.5)), note('G4', 2));
+    const notes = plain.notes.map((one, index) => ({ ...one, frettingFinger: index === 1 ? 2 : null }));
+    expect(abcOf({ ...plain, notes })).toContain('c!2!d ef g4');
+  });
+
+  it('tells what it leaves out of the hands', () => {
+    const plain = line(meter(4, 4), note('C4', 2), note('D4', 2));
+    const [first, second] = plain.notes;
+    const score: Score = {
+      ...plain,
+      notes: [
+        { ...first!, pluckingFinger: 'p', techniques: ['bend', 'letRing'] },
+        { ...second!, techniques: ['slide'] },
+      ],
+      bends: [{ note: first!.id, kind: 'bend', semitones: 2 }],
+    };
+    expect(leftOutOf(score)).toEqual([
+      'ABC has no place for bends; left out.',
+      'ABC has no place for how far strings are bent; left out.',
+      'ABC has no place for let ring; left out.',
+      'ABC has no place for letters of the plucking hand; left out.',
+      'ABC has no place for slides; left out.',
+    ]);
   });
 });

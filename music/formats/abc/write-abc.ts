@@ -54,6 +54,7 @@ function staffText(written: WrittenScore, staff: WrittenStaff, place: number, le
   const writer = new AbcBarWriter(written.ticksPerQuarter, staff, place === 0, leftOut);
   if (staff.tablature !== null) leftOut.add('strings and frets');
   if (staff.clefChanges.length > 0) leftOut.add('changes of clef');
+  if (written.bars.some(({ signs }) => signs.repeatsAfterJump)) leftOut.add('repeats that are taken after a jump');
   const lines: Line[] = [];
   for (const [index, bar] of written.bars.entries()) {
     if (index % barsInLine === 0) lines.push({ music: [], events: [] });

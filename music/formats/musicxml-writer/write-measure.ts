@@ -34,7 +34,7 @@ const meterLength = ({ beats, beatUnit }: Meter, ticksPerQuarter: number): numbe
   (beats.reduce((sum, count) => sum + count, 0) * 4 * ticksPerQuarter) / beatUnit;
 
 /** How late in its meter a bar begins: a bar that opens the score before its first full beat ends with its meter. */
-function startOf(bar: WrittenBar, index: number, ticksPerQuarter: number): number {
+export function startOf(bar: WrittenBar, index: number, ticksPerQuarter: number): number {
   return bar.isPartial && index === 0 ? Math.max(0, meterLength(bar.meter, ticksPerQuarter) - bar.lengthTicks) : 0;
 }
 
