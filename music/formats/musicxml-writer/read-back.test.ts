@@ -1,12 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { noteId } from '../../basis/ids.ts';
+import { midiOf } from '../../basis/pitch.ts';
+import { fourVoices, oneGuitar, stringQuartet } from '../../lines/ensembles.ts';
 import { writeOut } from '../../lines/write-out.ts';
 import type { LengthMode } from '../../lines/lengths.ts';
 import { excerptOfBars } from '../../score/excerpt.ts';
 import type { Score } from '../../score/score.ts';
 import type { HeadDetails, WrittenJoin, WrittenScore } from '../../score/written.ts';
 import { readMusicXml } from '../musicxml/read-score.ts';
+import { anyTwoVoices } from '../../../tests/support/any-score.ts';
+import { splitByVoice } from '../../../tests/support/split-by-voice.ts';
 import { anyMarkedScore } from '../../../tests/support/any-marked-score.ts';
 import { musicXmlFaults } from '../../../tests/support/musicxml-check.ts';
 import { fixedSeed } from '../../../tests/support/property-seed.ts';
@@ -94,6 +98,62 @@ describe('read(write(x)) = x', () => {
         expect(again(written, true)).toEqual(printed(written, (source) => noteId(source)));
       }),
       { seed: fixedSeed, numRuns: 100 },
+    );
+  });
+});
+
+interface Heard {
+  readonly quarters: number;
+  readonly length: number;
+  readonly midi: number | string;
+}
+
+const inOrder = (notes: readonly Heard[]): string[] =>
+  notes
+    .map(({ quarters, length, midi }) => `${quarters.toFixed(4)} ${length.toFixed(4)} ${midi}`)
+    .sort((a, b) => a.localeCompare(b));
+
+/** What each staff says: its notes with their ties joined, as they sound. */
+function heardOnStaves({ staves, bars, ticksPerQuarter }: WrittenScore): string[][] {
+  const starts = bars.map((_, index) => bars.slice(0, index).reduce((sum, bar) => sum + bar.lengthTicks, 0));
+  return staves.map((staff) => {
+    const notes = new Map<string, Heard>();
+    for (const [index, events] of staff.bars.entries())
+      for (const event of events)
+        for (const { source, sound } of event.heads) {
+          const length = event.lengthTicks / ticksPerQuarter;
+          const before = notes.get(source);
+          const quarters = before?.quarters ?? ((starts[index] ?? 0) + event.onsetTicks) / ticksPerQuarter;
+          const midi = sound.kind === 'pitched' ? midiOf(sound.pitch) : sound.hit;
+          notes.set(source, { quarters, length: (before?.length ?? 0) + length, midi });
+        }
+    return inOrder([...notes.values()]);
+  });
+}
+
+const heardInParts = ({ parts, notes, ticksPerQuarter }: Score): string[][] =>
+  parts.map(({ id }) =>
+    inOrder(
+      notes
+        .filter(({ voices }) => voices.some(({ part }) => part === id))
+        .map(({ onsetTicks, lengthTicks, sound }) => ({
+          quarters: onsetTicks / ticksPerQuarter,
+          length: lengthTicks / ticksPerQuarter,
+          midi: sound.kind === 'pitched' ? sound.soundingMidi : sound.hit,
+        })),
+    ),
+  );
+
+describe('read(write(x)) = x for several lines', () => {
+  it.each([null, oneGuitar, fourVoices, stringQuartet])('sounds the same on every staff: %o', (ensemble) => {
+    fc.assert(
+      fc.property(anyTwoVoices, (score) => {
+        const whole = excerptOfBars(score, score.bars[0]!.id, score.bars.at(-1)!.id)!;
+        const options = { lengths: 'written', ...(ensemble === null ? {} : { ensemble }) } as const;
+        const { value } = writeOut(score, splitByVoice(score), whole, options);
+        expect(heardInParts(readBack(writeWrittenScore(value)).score)).toEqual(heardOnStaves(value));
+      }),
+      { seed: fixedSeed, numRuns: 15 },
     );
   });
 });
