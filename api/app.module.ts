@@ -20,6 +20,7 @@ import { PracticeModule } from './practice/practice.module.ts';
 import { ExportsModule } from './exports/exports.module.ts';
 import { ScoresModule } from './scores/scores.module.ts';
 import { SongSoundModule } from './song-sound/song-sound.module.ts';
+import { SoundFilesModule } from './sound-files/sound-files.module.ts';
 import { SplitsModule } from './splits/splits.module.ts';
 import { WebFilesModule } from './web-files/web-files.module.ts';
 import { WorkersModule } from './workers/workers.module.ts';
@@ -52,6 +53,7 @@ export class AppModule {
         SongSoundModule,
         SplitsModule,
         ExportsModule,
+        SoundFilesModule,
         LessonsModule,
         PracticeModule,
         HealthModule,

@@ -90,6 +90,7 @@ export {
   type ExportEnsemble,
   type ExportWish,
 } from './export.ts';
+export { soundFilesWish, soundFilesJob, type SoundFilesWish, type SoundFilesJob } from './sound-files.ts';
 export {
   PROTOCOL_VERSION,
   presence,

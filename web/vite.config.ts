@@ -20,7 +20,11 @@ export default defineConfig({
     },
   },
   // The audio worklet takes the sound engine alone out of music/: what it does not call is left out.
-  worker: { rolldownOptions: { treeshake: { moduleSideEffects: false } } },
+  // Encoders of sound files are fetched by their worker when first needed, hence modules.
+  worker: {
+    format: 'es',
+    rolldownOptions: { treeshake: { moduleSideEffects: (id) => id.includes('node_modules') } },
+  },
   server: {
     proxy: {
       '/api': { target: apiAddress },

@@ -12,6 +12,7 @@ describe('the configuration', () => {
       redisUrl: null,
       trustsProxy: false,
       reading: { processes: 2, limitSeconds: 20, limitMegabytes: 1024 },
+      sound: { processes: 1, limitSeconds: 600, limitMegabytes: 1024 },
     });
     expect(Object.isFrozen(readConfig(least))).toBe(true);
   });

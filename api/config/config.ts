@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import path from 'node:path';
 import { z } from 'zod';
 
@@ -20,6 +21,8 @@ const environment = z.object({
   HEDDLE_READING_SECONDS: z.coerce.number().min(1).max(600).default(20),
   HEDDLE_READING_MEGABYTES: z.coerce.number().int().min(128).default(1024),
   HEDDLE_READERS: z.coerce.number().int().min(1).max(16).default(2),
+  HEDDLE_SOUND_SECONDS: z.coerce.number().min(1).max(3600).default(600),
+  HEDDLE_SOUND_RENDERERS: z.coerce.number().int().min(1).max(16).default(1),
   HEDDLE_LOG_LEVEL: z.enum(['trace', 'debug', 'info', 'warn', 'error', 'fatal', 'silent']).default('info'),
   REDIS_URL: z.url({ protocol: /^rediss?$/ }).optional(),
 });
@@ -36,6 +39,7 @@ export interface Config {
   readonly trustsProxy: boolean;
   readonly signInsPerMinute: number;
   readonly reading: { readonly processes: number; readonly limitSeconds: number; readonly limitMegabytes: number };
+  readonly sound: { readonly processes: number; readonly limitSeconds: number; readonly limitMegabytes: number };
   readonly logLevel: string;
   readonly redisUrl: string | null;
 }
@@ -72,6 +76,11 @@ export function readConfig(variables: Readonly<Record<string, string | undefined
     reading: {
       processes: values.HEDDLE_READERS,
       limitSeconds: values.HEDDLE_READING_SECONDS,
+      limitMegabytes: values.HEDDLE_READING_MEGABYTES,
+    },
+    sound: {
+      processes: Math.min(values.HEDDLE_SOUND_RENDERERS, availableParallelism()),
+      limitSeconds: values.HEDDLE_SOUND_SECONDS,
       limitMegabytes: values.HEDDLE_READING_MEGABYTES,
     },
     logLevel: values.HEDDLE_LOG_LEVEL,

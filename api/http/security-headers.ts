@@ -20,6 +20,13 @@ const contentSecurityPolicy = {
   },
 };
 
+/**
+ * What the worker that makes sound files is served with: encoders are WebAssembly, and they run in workers of their own,
+ * which take their policy from it. Nothing else may compile such code.
+ */
+export const soundWorkerPolicy =
+  "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self' blob:; object-src 'none'; base-uri 'none'";
+
 /** Sets the headers that keep browsers to what we serve. */
 export async function setSecurityHeaders(instance: FastifyInstance, isHttps: boolean): Promise<void> {
   await instance.register(helmet, {

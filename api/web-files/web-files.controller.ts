@@ -5,8 +5,10 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Config } from '../config/config.ts';
 import { CONFIG } from '../config/config.module.ts';
 import { notFound } from '../errors/domain-error.ts';
+import { soundWorkerPolicy } from '../http/security-headers.ts';
 import { OpenToAll } from '../people/request-person.ts';
 
+const soundWorker = /^\/assets\/sound-worker-[\w-]+\.js$/;
 const ofTheServer = /^\/(api|socket|healthz)(\/|$)/;
 
 /** Serves the built web app; which of its pages is shown is decided in the browser, so every page is the same file. */
@@ -24,6 +26,7 @@ export class WebFilesController {
     const isHashed = address.startsWith('/assets/');
     const options = isHashed ? { maxAge: '365d', immutable: true } : { cacheControl: false };
     if (!isHashed) void reply.header('cache-control', 'no-cache');
+    if (soundWorker.test(address)) void reply.header('content-security-policy', soundWorkerPolicy);
     await reply.sendFile(isPage ? 'index.html' : address.slice(1), this.config.webFolder, options);
   }
 }

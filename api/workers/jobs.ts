@@ -1,5 +1,12 @@
 import type { z } from 'zod';
-import type { ExportWish, importIssue, ReadingChoice, ScoreReading } from '../../contract/index.ts';
+import type {
+  ExportWish,
+  Playing,
+  ReadingChoice,
+  ScoreReading,
+  SoundFilesWish,
+  importIssue,
+} from '../../contract/index.ts';
 import type { Operation, ScoreFacts, SplitSnapshot } from '../../music/index.ts';
 
 type ImportIssue = z.output<typeof importIssue>;
@@ -114,14 +121,45 @@ export interface NothingExported {
   readonly why: 'noSuchLine' | 'noSuchBars';
 }
 
+/** Render sound into a file. */
+export interface SoundJob {
+  readonly kind: 'sound';
+  readonly wish: SoundFilesWish;
+  readonly playing: Playing;
+  readonly normalisedXml: string;
+  readonly parts: readonly string[];
+  readonly split: SplitSnapshot;
+  /** The path of the file; beside it the worker may keep what it is made of. */
+  readonly target: string;
+}
+
+/** A file of sound that was written. */
+export interface Rendered {
+  readonly kind: 'rendered';
+  readonly sounds: readonly {
+    readonly holds: string;
+    readonly name: string;
+    readonly loudnessLufs: number;
+    readonly truePeakDb: number;
+  }[];
+  readonly lengthSeconds: number;
+}
+
+/** Nothing could be rendered. */
+export interface NothingRendered {
+  readonly kind: 'nothingRendered';
+  readonly why: 'noSuchBars' | 'tooLong';
+}
+
 /** Every job with its answers. */
 export interface JobAnswers {
   readonly read: ReadScore | RefusedFile;
   readonly propose: Proposed;
   readonly fingering: FoundFingering;
   readonly export: Exported | NothingExported;
+  readonly sound: Rendered | NothingRendered;
 }
-export type Job = ReadJob | ProposeJob | FingeringJob | ExportJob;
+export type Job = ReadJob | ProposeJob | FingeringJob | ExportJob | SoundJob;
 export type AnswerOf<Kind extends Job['kind']> = JobAnswers[Kind];
 
 /** What crosses between the API and a worker process. */
@@ -131,4 +169,6 @@ export interface JobMessage {
 }
 export type AnswerMessage =
   | { readonly number: number; readonly answer: JobAnswers[Job['kind']] }
-  | { readonly number: number; readonly failure: string };
+  | { readonly number: number; readonly failure: string }
+  /** How much of the job is done, 0 to 1; the answer follows. */
+  | { readonly number: number; readonly share: number };

@@ -3,8 +3,11 @@ import { exportFile } from './export-job.ts';
 import { findFingering } from './fingering-job.ts';
 import { propose } from './propose-job.ts';
 import { read } from './read-job.ts';
+import { renderSound } from './sound-job.ts';
 
-function answerTo(job: Job): JobAnswers[Job['kind']] {
+const SHARE_STEP = 0.01;
+
+async function answerTo(job: Job, onShare: (share: number) => void): Promise<JobAnswers[Job['kind']]> {
   switch (job.kind) {
     case 'read':
       return read(job);
@@ -14,18 +17,26 @@ function answerTo(job: Job): JobAnswers[Job['kind']] {
       return findFingering(job);
     case 'export':
       return exportFile(job);
+    case 'sound':
+      return renderSound(job, onShare);
   }
 }
 
-function answered({ number, job }: JobMessage): AnswerMessage {
+async function answered({ number, job }: JobMessage): Promise<AnswerMessage> {
+  let told = 0;
+  const onShare = (share: number): void => {
+    if (share - told < SHARE_STEP) return;
+    told = share;
+    process.send?.({ number, share } satisfies AnswerMessage);
+  };
   try {
-    return { number, answer: answerTo(job) };
+    return { number, answer: await answerTo(job, onShare) };
   } catch (error) {
     return { number, failure: error instanceof Error ? (error.stack ?? error.message) : String(error) };
   }
 }
 
 process.on('message', (message: JobMessage) => {
-  process.send?.(answered(message));
+  void answered(message).then((answer) => process.send?.(answer));
 });
 process.on('disconnect', () => process.exit(0));

@@ -27,6 +27,7 @@ interface Running {
   readonly resolve: (answer: JobAnswers[Job['kind']]) => void;
   readonly reject: (error: Error) => void;
   readonly stopWatching: () => void;
+  readonly onShare: (share: number) => void;
 }
 
 /** One process that does one job after the other, and is ended when a job takes too much. */
@@ -57,11 +58,11 @@ export class Worker {
     return this.running === null && !this.isGone;
   }
 
-  /** The answer to one job. **Errors** rejects with `JobStopped`, or with what the job itself threw. */
-  run(job: Job): Promise<JobAnswers[Job['kind']]> {
+  /** The answer to one job; `onShare` is told how much of a long one is done. **Errors** rejects with `JobStopped`, or with what the job itself threw. */
+  run(job: Job, onShare: (share: number) => void = () => undefined): Promise<JobAnswers[Job['kind']]> {
     const number = ++this.jobCount;
     return new Promise((resolve, reject) => {
-      this.running = { number, resolve, reject, stopWatching: this.watch() };
+      this.running = { number, resolve, reject, stopWatching: this.watch(), onShare };
       this.child.send({ number, job }, (error) => {
         if (error !== null) this.end(error);
       });
@@ -75,6 +76,10 @@ export class Worker {
   private take(message: AnswerMessage): void {
     const { running } = this;
     if (running === null || running.number !== message.number) return;
+    if ('share' in message) {
+      running.onShare(message.share);
+      return;
+    }
     this.running = null;
     running.stopWatching();
     if ('failure' in message) running.reject(new Error(message.failure));

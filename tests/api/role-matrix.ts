@@ -52,6 +52,8 @@ const inCourse =
   (rest: string) =>
   ({ courseId }: TestCourse): Call => ({ path: `/api/courses/${courseId}${rest}` });
 
+const noMaking = '/sound-files/01a00000-0000-7000-8000-000000000000';
+
 /** Every route of the API. */
 export const matrix: readonly MatrixRow[] = [
   { route: 'GET /healthz', call: () => ({ path: '/healthz' }), answers: forAll(200) },
@@ -167,6 +169,15 @@ export const matrix: readonly MatrixRow[] = [
     call: inSong('/export?what=lines&format=musicxml'),
     answers: teachers(200),
   },
+  {
+    route: 'POST /api/songs/{id}/sound-files',
+    call: ({ songId }) => ({ path: `/api/songs/${songId}/sound-files`, body: { format: 'mp3' } }),
+    answers: teachers(201),
+  },
+  // Makings are their maker’s alone: what anybody else asks for is not there. What the maker gets is in sound-files.test.ts.
+  { route: 'GET /api/songs/{id}/sound-files/{making}', call: inSong(noMaking), answers: teachers(404) },
+  { route: 'DELETE /api/songs/{id}/sound-files/{making}', call: inSong(noMaking), answers: teachers(404) },
+  { route: 'GET /api/songs/{id}/sound-files/{making}/file', call: inSong(`${noMaking}/file`), answers: teachers(404) },
   { route: 'GET /api/songs/{id}/sound', call: inSong('/sound'), answers: teachers(200) },
   {
     route: 'PUT /api/songs/{id}/sound',

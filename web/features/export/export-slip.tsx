@@ -8,7 +8,7 @@ import { FilledButton } from '../../ui/buttons.tsx';
 import { Slip } from '../../ui/dialog.tsx';
 import { CountedProgress, Notice, Wait } from '../../ui/notice.tsx';
 import { ExportForm } from './export-form.tsx';
-import { firstChoice, sizeWords, type ExportChoice } from './export-wish.ts';
+import { firstChoice, isSoundKind, sizeWords, type DocumentKind, type ExportChoice } from './export-wish.ts';
 import styles from './export.module.css';
 import { madeArchive } from './make-archive.ts';
 import {
@@ -20,6 +20,7 @@ import {
   type OnProgress,
 } from './make-files.ts';
 import { saveFile } from './save-file.ts';
+import { SoundDesk } from './sound-desk.tsx';
 
 interface ExportSlipProps {
   readonly songId: string;
@@ -52,9 +53,8 @@ function useSong(
   return { song, failure: detail.error ?? text.error ?? split.error };
 }
 
-function make(song: ExportedSong, choice: ExportChoice, onProgress: OnProgress): Promise<MadeFile> {
-  if (choice.kind === 'archive') return madeArchive(song, choice, onProgress);
-  const { kind } = choice;
+function make(song: ExportedSong, choice: ExportChoice, kind: DocumentKind, onProgress: OnProgress): Promise<MadeFile> {
+  if (kind === 'archive') return madeArchive(song, choice, onProgress);
   if (kind === 'musicxml' || kind === 'mxl' || kind === 'midi' || kind === 'abc')
     return served(song, choice, kind, onProgress);
   return engravers[kind](song, choice, onProgress);
@@ -65,8 +65,12 @@ function ExportDesk({ songId, excerpt }: Pick<ExportSlipProps, 'songId' | 'excer
   const [choice, setChoice] = useState(() => firstChoice(excerpt !== null));
   const [progress, setProgress] = useState<MakingProgress | null>(null);
   const making = useMutation({
-    mutationFn: async (asked: { readonly song: ExportedSong; readonly choice: ExportChoice }) => {
-      const made = await make(asked.song, asked.choice, setProgress);
+    mutationFn: async (asked: {
+      readonly song: ExportedSong;
+      readonly choice: ExportChoice;
+      readonly kind: DocumentKind;
+    }) => {
+      const made = await make(asked.song, asked.choice, asked.kind, setProgress);
       saveFile(made.name, made.bytes);
       return made;
     },
@@ -78,10 +82,18 @@ function ExportDesk({ songId, excerpt }: Pick<ExportSlipProps, 'songId' | 'excer
     making.reset();
     setChoice(next);
   };
+  const { kind } = choice;
+  if (isSoundKind(kind))
+    return (
+      <div className={styles.desk}>
+        <ExportForm song={song} choice={choice} onChoice={take} />
+        <SoundDesk key={`${kind} ${choice.isExcerpt}`} song={song} format={kind} isExcerpt={choice.isExcerpt} />
+      </div>
+    );
   return (
     <div className={styles.desk}>
       <ExportForm song={song} choice={choice} onChoice={take} />
-      <FilledButton isDisabled={making.isPending} onPress={() => making.mutate({ song, choice })}>
+      <FilledButton isDisabled={making.isPending} onPress={() => making.mutate({ song, choice, kind })}>
         Make the file
       </FilledButton>
       {making.isPending ? <Making progress={progress} /> : null}

@@ -1,8 +1,11 @@
 import type { ExportEnsemble } from '../../../contract/index.ts';
 import type { LengthMode, LineId } from '../../../music/index.ts';
+import type { SoundFormat } from '../../../recording/index.ts';
+import { soundKinds } from './sound-kinds.ts';
 
 /** The kinds of file that one can take out. */
-export type FileKind = 'pdfA4' | 'pdfLetter' | 'png' | 'svg' | 'musicxml' | 'mxl' | 'midi' | 'abc' | 'archive';
+export type FileKind = DocumentKind | SoundFormat;
+export type DocumentKind = 'pdfA4' | 'pdfLetter' | 'png' | 'svg' | 'musicxml' | 'mxl' | 'midi' | 'abc' | 'archive';
 
 /** Everything that can be chosen about a file. */
 export interface ExportChoice {
@@ -79,10 +82,11 @@ export const kinds: readonly KindWords[] = [
     gets: 'Notes as plain text, to be read, mailed and mended by hand.',
     isEngraved: false,
   },
+  ...soundKinds.map((words) => ({ ...words, isEngraved: false })),
   {
     kind: 'archive',
     text: 'everything, in one archive (zip)',
-    gets: 'Every kind of file above, of the score, of all lines and of each line, with the file as it came and a list of contents.',
+    gets: 'Pages, pictures and notes of every kind above, of the score, of all lines and of each line, with the file as it came and a list of contents.',
     isEngraved: true,
   },
 ];
@@ -129,18 +133,22 @@ export function openSettings({ kind, of, marks }: ExportChoice): {
 } {
   const { isEngraved } = wordsOf(kind);
   const isArchive = kind === 'archive';
+  const isSound = isSoundKind(kind);
   const isStill = kind === 'png' || kind === 'svg';
   return {
-    of: !isArchive,
-    lengths: isArchive || of !== 'score',
+    of: !isArchive && !isSound,
+    lengths: isArchive || (!isSound && of !== 'score'),
     marks: isEngraved,
     lifted: isEngraved && !isArchive && marks !== 'none' && (of === 'score' || of === 'lines'),
     ground: isStill || isArchive,
     enlargement: kind === 'png' || isArchive,
-    tablature: isArchive || (!isEngraved && !isOfLines(kind) && of !== 'score'),
+    tablature: isArchive || (!isEngraved && !isSound && !isOfLines(kind) && of !== 'score'),
     repeats: isArchive || kind === 'midi',
   };
 }
+
+/** Whether a kind of file is sound. */
+export const isSoundKind = (kind: FileKind): kind is SoundFormat => kind === 'wav' || kind === 'flac' || kind === 'mp3';
 
 /** Whether a kind of file has lines only, not the score as it came. */
 export const isOfLines = (kind: FileKind): boolean => kind === 'midi' || kind === 'abc';

@@ -3,7 +3,7 @@ import type { EngravedMusic, EngravedWish } from '../../engraving/print/engraved
 import type { ExportFormat } from '../../../contract/index.ts';
 import { fetchExport, type ExportRequest } from '../../lib/api/exports.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
-import { ensembleChoices, type ExportChoice, type FileKind } from './export-wish.ts';
+import { ensembleChoices, type DocumentKind, type ExportChoice } from './export-wish.ts';
 
 /** The song that files are made of. */
 export interface ExportedSong extends EngravedMusic {
@@ -62,14 +62,18 @@ export function ofWords(song: ExportedSong, { of }: Pick<ExportChoice, 'of'>): s
   return lineOf(song, of)?.name ?? 'the lines, written out';
 }
 
-function subtitleOf(song: ExportedSong, choice: ExportChoice): string {
+function subtitleOf(song: ExportedSong, choice: Pick<ExportChoice, 'of' | 'isExcerpt'>): string {
   const bars = choice.isExcerpt && song.excerpt !== null ? excerptWords(song.score, song.excerpt) : '';
   return [ofWords(song, choice), bars].filter((words) => words !== '').join(', ');
 }
 
-function nameOf(song: ExportedSong, choice: ExportChoice, ending: string): string {
+function nameOf(song: ExportedSong, choice: Pick<ExportChoice, 'of' | 'isExcerpt'>, ending: string): string {
   return `${stemOf([song.title, subtitleOf(song, choice)].join(' '))}.${ending}`;
 }
+
+/** The name of a file of sound. */
+export const nameOfSound = (song: ExportedSong, isExcerpt: boolean, ending: string): string =>
+  nameOf(song, { of: 'score', isExcerpt }, ending);
 
 type Engraver = (song: ExportedSong, choice: ExportChoice, onProgress: OnProgress) => Promise<MadeFile>;
 
@@ -100,7 +104,7 @@ const pictured =
   };
 
 /** The kinds of file that the page itself makes. */
-export type EngravedKind = Exclude<FileKind, ExportFormat>;
+export type EngravedKind = Exclude<DocumentKind, ExportFormat>;
 
 /** How the page itself makes files. */
 export const engravers: Readonly<Record<EngravedKind, Engraver>> = {

@@ -10,7 +10,12 @@ const types: Readonly<Record<string, string>> = {
 /** Lets the browser save bytes under a name. */
 export function saveFile(name: string, bytes: Uint8Array<ArrayBuffer>): void {
   const type = types[name.slice(name.lastIndexOf('.') + 1)] ?? 'application/octet-stream';
-  const address = URL.createObjectURL(new Blob([bytes], { type }));
+  saveBlob(name, new Blob([bytes], { type }));
+}
+
+/** Lets the browser save a blob under a name. */
+export function saveBlob(name: string, blob: Blob): void {
+  const address = URL.createObjectURL(blob);
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

@@ -15,7 +15,7 @@ export function TakeOut({ songId, ExportSlip }: TakeOutProps) {
     <section aria-labelledby="take-out" className={styles.takeOut}>
       <h2 id="take-out">Take it out</h2>
       <p className={styles.quiet}>
-        Pages to print, pictures for a video, notes for other programs, or everything at once.
+        Pages to print, pictures for a video, notes for other programs, sound of every line, or everything at once.
       </p>
       <EdgeButton onPress={() => setOpen(true)}>Make a file</EdgeButton>
       <ExportSlip songId={songId} excerpt={null} isOpen={isOpen} onClose={() => setOpen(false)} />
