@@ -26,6 +26,13 @@ const toneHertz = 600;
 const toneRangeDb = 10;
 const restBlocks = 800;
 
+/** How far the smoother below which tone leaves everything alone goes in one sample. */
+export const toneSmoothingOf = (sampleRate: number): number => 1 - exactExp((-2 * Math.PI * toneHertz) / sampleRate);
+
+/** What a tone multiplies the highs with; 1 at tone 0. */
+export const brightnessOf = (tone: number): number =>
+  tone === 0 ? 1 : gainOfDb(Math.min(1, Math.max(-1, tone)) * toneRangeDb);
+
 /** The bus of one line: its voices through the body, then tone, level and place, each moving without a click. */
 export class Channel {
   private readonly body: GuitarBody;
@@ -42,7 +49,7 @@ export class Channel {
   constructor(sampleRate: number) {
     this.body = new GuitarBody(sampleRate);
     this.smoothing = smoothingOf(smoothSeconds, sampleRate);
-    this.toneSmoothing = 1 - exactExp((-2 * Math.PI * toneHertz) / sampleRate);
+    this.toneSmoothing = toneSmoothingOf(sampleRate);
   }
 
   /** Sets the goals; a channel that is at rest is there at once. */
@@ -51,7 +58,7 @@ export class Channel {
     const angle = ((Math.min(1, Math.max(-1, mix.place)) + 1) * Math.PI) / 4;
     this.leftGain.goal = gain * exactCos(angle);
     this.rightGain.goal = gain * exactSin(angle);
-    this.bright.goal = mix.tone === 0 ? 1 : gainOfDb(Math.min(1, Math.max(-1, mix.tone)) * toneRangeDb);
+    this.bright.goal = brightnessOf(mix.tone);
     if (this.isAtRest) this.arrive();
   }
 

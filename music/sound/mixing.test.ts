@@ -48,8 +48,9 @@ describe('the mix', () => {
     );
     const powers = linePowersOf(performance);
     const settings = new Map([
-      [performance.lines[0]!, { ...plainSetting, levelDb: -6 }],
-      [performance.lines[1]!, { ...plainSetting, levelDb: 4, place: -0.7 }],
+      [performance.lines[0]!, { ...plainSetting, levelDb: -6, tone: 0.8 }],
+      [performance.lines[1]!, { ...plainSetting, levelDb: 4, place: -0.7, tone: -1 }],
+      [performance.lines[2]!, { ...plainSetting, tone: 1 }],
     ]);
     const loudnessOf = (forward: (typeof lines)[number] | null): number => {
       const mix = engineMixOf(performance.lines, settings, forward, powers);

@@ -3,7 +3,7 @@ import type { LineId } from '../basis/ids.ts';
 import type { Instrument } from '../perform/performance.ts';
 import { plainMix, type ChannelMix } from './channel.ts';
 import type { EngineMix } from './engine.ts';
-import type { LinePowers } from './line-powers.ts';
+import { powersAtTone, type LinePowers } from './line-powers.ts';
 import { loudnessOfBlocks } from './loudness.ts';
 
 /** What a person sets for one line. */
@@ -63,8 +63,9 @@ function loudnessOf(sources: readonly Source[], powers: LinePowers, isShifted: b
   for (const { line, mix, shiftDb } of sources) {
     if (!mix.isAudible) continue;
     const gain = powerOf(mix.levelDb + (isShifted ? shiftDb : 0));
-    const own = (line === null ? powers.loose : powers.lines.get(line)) ?? [];
-    for (const [block, power] of own.entries()) sum[block] = (sum[block] ?? 0) + gain * power;
+    const own = line === null ? powers.loose : powers.lines.get(line);
+    if (own === undefined) continue;
+    for (const [block, power] of powersAtTone(own, mix.tone).entries()) sum[block] = (sum[block] ?? 0) + gain * power;
   }
   return loudnessOfBlocks(sum);
 }
