@@ -18,6 +18,8 @@ export { ok, refused, type Result } from './basis/result.ts';
 export { fraction, ticksToQuarters, quartersToTicks, type Fraction } from './basis/fraction.ts';
 export { type Issue, type IssueCode, type IssuePlace, type WithIssues } from './basis/issue.ts';
 export { midiOf, nameOf, pitchOfMidi, type Pitch } from './basis/pitch.ts';
+export { degreeOf, degreeText, keyAt, solfaOf, tonicOf } from './score/tonality.ts';
+export { movedNotes } from './score/moved-notes.ts';
 export {
   type Bar,
   type DynamicAccent,
@@ -115,6 +117,18 @@ export { isUnsure, unsureBelow } from './split/unsure.ts';
 export { rolesOfLines, type RoleOfNotes } from './split/line-reasons.ts';
 export { performLines, wholeOf, type PerformOptions } from './perform/perform-lines.ts';
 export { type Human } from './perform/unevenness.ts';
+export { sungAlong, type SingAlong } from './perform/sing-along.ts';
+export {
+  droneMidi,
+  pitchRangeOf,
+  singingMove,
+  sungNotes,
+  unmoved,
+  voiceRanges,
+  type PitchRange,
+  type SingingMove,
+  type VoiceKind,
+} from './perform/singing-range.ts';
 export { expressionSchema, plainExpression, type Expression } from './perform/expression.ts';
 export { momentsAtTicks, samePlaceIn } from './perform/same-place.ts';
 export { unfoldedRanges } from './perform/unfolded.ts';

@@ -12,8 +12,11 @@ export const midiOf = (pitch: Pitch): number => 12 * (pitch.octave + 1) + semito
 
 const accidentals: Readonly<Record<number, string>> = { [-2]: '𝄫', [-1]: '♭', 0: '', 1: '♯', 2: '𝄪' };
 
+/** The sign of an alteration by whole semitones; empty for any other. **Units** semitones, −2 to 2. */
+export const accidentalOf = (alter: number): string => accidentals[alter] ?? '';
+
 /** The letter with its accidental, without an octave: `F♯`. */
-export const nameOf = (pitch: Pitch): string => pitch.step + (accidentals[pitch.alter] ?? '');
+export const nameOf = (pitch: Pitch): string => pitch.step + accidentalOf(pitch.alter);
 
 const sharpSpelling: readonly (readonly [Pitch['step'], number])[] = [
   ['C', 0],

@@ -4,6 +4,7 @@ import { Auditions, type Audition } from './auditions.ts';
 import { Bus } from './bus.ts';
 import { blockSamples, Channel, plainMix, type ChannelMix } from './channel.ts';
 import type { Click, ClickSetting } from './clicks.ts';
+import { Drone } from './drone.ts';
 import { Glide } from './glide.ts';
 import { gainOfDb, smoothingOf } from './level.ts';
 import { Limiter } from './limiter.ts';
@@ -73,6 +74,7 @@ export class SoundEngine implements TransportTarget {
   private readonly auditions: Auditions;
   private readonly loose: Channel;
   private readonly auditioned: Channel;
+  private readonly drone: Drone;
   private readonly clicks: Channel;
   private readonly channels: Channel[] = [];
   private readonly byLine = new Map<LineId, Channel>();
@@ -96,6 +98,7 @@ export class SoundEngine implements TransportTarget {
     this.auditions = new Auditions(sampleRate);
     this.loose = this.newChannel();
     this.auditioned = this.newChannel();
+    this.drone = new Drone(sampleRate);
     this.clicks = this.newChannel();
     this.volumeSmoothing = smoothingOf(volumeSmoothSeconds, sampleRate);
   }
@@ -208,6 +211,11 @@ export class SoundEngine implements TransportTarget {
     this.auditions.add(audition);
   }
 
+  /** Holds one soft tone under everything, whether music plays or not; null ends it. **Units** MIDI note number. */
+  setDrone(midi: number | null): void {
+    this.drone.set(midi);
+  }
+
   private readonly startAudition = (audition: Audition, sample: number): void => {
     const slot = this.pool.start({ ...audition, string: null }, seedOf('audition', 0), 1);
     slot.channel = this.auditioned;
@@ -290,6 +298,7 @@ export class SoundEngine implements TransportTarget {
     for (let index = 0; index < this.channels.length; index += 1) (this.channels[index] as Channel).begin();
     this.transport.advance(blockSamples);
     this.auditions.advance(blockSamples, this.startAudition);
+    this.drone.addTo(this.auditioned);
     this.report.positionSeconds = this.transport.positionSeconds;
     this.report.stageEndSeconds = this.transport.stage?.endSeconds ?? 0;
     for (let index = 0; index < this.buses.length; index += 1) (this.buses[index] as Bus).begin();

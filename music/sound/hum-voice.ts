@@ -43,7 +43,11 @@ export class HumVoice implements Voice {
   private envelope = 0;
   private releaseFactor = 0;
 
-  constructor(sampleRate: number) {
+  private readonly vibratoDepth: number;
+
+  /** `steady` never moves its pitch by itself. */
+  constructor(sampleRate: number, manner: 'sung' | 'steady' = 'sung') {
+    this.vibratoDepth = manner === 'sung' ? vibrato.depth : 0;
     this.sampleRate = sampleRate;
   }
 
@@ -98,7 +102,7 @@ export class HumVoice implements Voice {
   private bend(): number {
     const seconds = this.age / this.sampleRate;
     if (seconds < vibrato.afterSeconds) return 1;
-    const depth = vibrato.depth * Math.min(1, (seconds - vibrato.afterSeconds) / vibrato.growSeconds);
+    const depth = this.vibratoDepth * Math.min(1, (seconds - vibrato.afterSeconds) / vibrato.growSeconds);
     return 1 + depth * exactSin(2 * Math.PI * vibrato.hertz * (seconds - vibrato.afterSeconds));
   }
 

@@ -32,6 +32,7 @@ export type EngineCommand =
     }
   | { readonly type: 'stop' }
   | { readonly type: 'audition'; readonly sounds: readonly Audition[] }
+  | { readonly type: 'drone'; readonly midi: number | null }
   | { readonly type: 'capture'; readonly isOn: boolean };
 
 /** Sound exactly as it leaves the worklet. `firstFrame` counts the engine's samples from its first, as `EngineReport.frame` does. */

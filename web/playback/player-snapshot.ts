@@ -31,6 +31,8 @@ export interface PlayerSnapshot {
   readonly programme: Programme | null;
   /** What touching a note does. */
   readonly touch: Touch;
+  /** The tone that is held under everything, as a MIDI note number; null where none is. */
+  readonly droneMidi: number | null;
   /** What went wrong, in one sentence; null where nothing did. */
   readonly problem: string | null;
   /** How often the sound has broken off because this device could not keep up. */
@@ -51,6 +53,7 @@ export const untouchedPlayer: PlayerSnapshot = {
   forward: null,
   programme: null,
   touch: 'note',
+  droneMidi: null,
   problem: null,
   breaks: 0,
 };

@@ -64,6 +64,14 @@ export class Player {
   private powers: LinePowers | null = null;
   private readonly meter = new LoudnessMeter((powers) => this.measured(powers));
 
+  /** How another player of the page silences this one. */
+  private readonly sounding = {
+    stop: (): void => {
+      this.stop();
+      this.setDrone(null);
+    },
+  };
+
   constructor() {
     this.keeper = new DeviceKeeper(() => this.commandsOfState(), {
       told: (report) => this.follow(report),
@@ -119,7 +127,7 @@ export class Player {
 
   private async begin(from: Beginning): Promise<void> {
     if (this.performance === null) return;
-    onlyOneSounds.begin(this);
+    onlyOneSounds.begin(this.sounding);
     this.playCount += 1;
     this.hearing.begin();
     this.breaks.begin();
@@ -223,6 +231,15 @@ export class Player {
     this.sound([{ voice, strength, glide: [], seconds, afterSeconds: 0 }]);
   }
 
+  /** Holds a soft tone until it is told otherwise, whether music plays or not; null ends it. **Units** MIDI note number. */
+  setDrone(droneMidi: number | null): void {
+    this.set({ droneMidi });
+    this.send({ type: 'drone', midi: droneMidi });
+    if (droneMidi === null) return;
+    onlyOneSounds.begin(this.sounding);
+    void this.openDevice();
+  }
+
   private sound(sounds: readonly Audition[]): void {
     void this.openDevice().then((device) => device?.send({ type: 'audition', sounds }));
   }
@@ -239,8 +256,8 @@ export class Player {
 
   /** Lets the sound device go. The player can be used again. */
   async close(): Promise<void> {
-    this.stop();
-    onlyOneSounds.end(this);
+    this.sounding.stop();
+    onlyOneSounds.end(this.sounding);
     this.meter.close();
     await this.keeper.close();
   }
@@ -262,6 +279,7 @@ export class Player {
       { type: 'rate', rate: snapshot.ratePercent / 100 },
       { type: 'click', setting: snapshot.click },
       { type: 'programme', programme: snapshot.programme },
+      { type: 'drone', midi: snapshot.droneMidi },
     ];
     if (performance !== null) commands.push(this.loading(performance));
     if (this.capturers.size > 0) commands.push({ type: 'capture', isOn: true });

@@ -74,6 +74,9 @@ class SoundProcessor extends AudioWorkletProcessor {
       case 'audition':
         for (const sound of command.sounds) engine.audition(sound);
         break;
+      case 'drone':
+        engine.setDrone(command.midi);
+        break;
       case 'capture':
         this.capture(command.isOn);
         break;

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { noteId } from '../../../music/index.ts';
 import { hit, meter, note, rest, ticksPerQuarter, voices } from '../../../tests/support/score-builders.ts';
 import { splitOf } from '../../../tests/support/split-builders.ts';
 import { rowAt, sheetOf, spread, type SheetSize } from './layout.ts';
+import { labelsOf } from './note-labels.ts';
 import { stopAfterKey, stopsOf } from './note-walk.ts';
-import { strandsOf } from './strands.ts';
+import { strandsOf, sungStrands } from './strands.ts';
 
 const score = voices(
   meter(4, 4),
@@ -75,6 +77,45 @@ describe('a ribbon sheet', () => {
     expect(rowAt(drawn, ticksPerQuarter)).toBe(drawn.rows[0]);
     expect(rowAt(drawn, range.endTicks)).toBe(drawn.rows.at(-1));
     expect(rowAt(drawn, range.endTicks + 1)).toBeNull();
+  });
+});
+
+describe('labels on a sheet', () => {
+  const words = ['A', 'strange-ly', 'through', 'long'];
+  const melody = ['n1', 'n3', 'n6', 'n8'].map(noteId);
+  const lyrics = melody.map((note, index) => ({
+    note,
+    verse: '1',
+    text: words[index]!,
+    syllabic: 'single' as const,
+    isExtended: false,
+  }));
+  const strands = strandsOf(score, split, range, strengthOf(0.6));
+  const labelled = (widthPixels: number, kind: 'solfa' | 'words' | 'none') =>
+    sheetOf(score, range, strands, { widthPixels, stretch: 'whole' }, labelsOf({ ...score, lyrics }, kind));
+
+  it('are words at their own notes, none over another', () => {
+    const row = labelled(800, 'words').rows[0]!;
+    const placed = row.eyes.flatMap(({ note, label, x }) => (label === null ? [] : [{ note, label, x }]));
+    expect(placed.map(({ note, label }) => [note, label.text])).toEqual(
+      melody.map((note, index) => [note, words[index]]),
+    );
+    expect(row.eyes.every(({ isSmall }) => isSmall)).toBe(true);
+  });
+
+  it('stand in the eyes, which are as wide as they need', () => {
+    const eyes = labelled(800, 'solfa').rows[0]!.eyes;
+    const shown = eyes.filter(({ label }) => label !== null);
+    expect(new Set(shown.map(({ label }) => label!.text))).toEqual(new Set(['do', 'mi']));
+    expect(shown.every(({ rx }) => rx >= 7.9)).toBe(true);
+    expect(labelled(800, 'none').rows[0]!.eyes.every(({ label, isSmall }) => label === null && isSmall)).toBe(true);
+  });
+
+  it('move with a line that is sung an octave lower', () => {
+    const [line] = strands;
+    const sung = sungStrands(strands, { line: line!.line.id, octaves: -1 });
+    expect(sung[0]!.notes.map(({ midi }) => midi)).toEqual(line!.notes.map(({ midi }) => midi - 12));
+    expect(sung[1]).toBe(strands[1]);
   });
 });
 

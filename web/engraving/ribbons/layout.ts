@@ -1,6 +1,8 @@
 import type { Line, NoteId, Score, TickRange } from '../../../music/index.ts';
 import { crossingsOf, type Crossing, type RowRibbon } from './crossings.ts';
-import { barsWithin, rowsOf, type Row, type RowBar } from './rows.ts';
+import { eyesOf, roomOf, type EyeSpot } from './eye-spots.ts';
+import type { NoteLabels } from './note-labels.ts';
+import { barAt, barsWithin, rowsOf, within, type Row, type RowBar } from './rows.ts';
 import { phrasesOf, runOf, type RibbonScale } from './stroke.ts';
 import type { Strand, StrandNote } from './strands.ts';
 
@@ -9,21 +11,6 @@ export interface SheetSize {
   readonly widthPixels: number;
   /** `whole` shows the excerpt; `sing` stretches the pitch axis, so that a quarter of a semitone can be seen. */
   readonly stretch: 'whole' | 'sing';
-}
-
-/** A note's eye: where it stands and what it says. */
-export interface EyeSpot {
-  readonly note: NoteId;
-  /** The line it belongs to; a shared note has one eye with both lines. */
-  readonly lines: readonly Line[];
-  readonly name: string;
-  readonly midi: number;
-  readonly startTicks: number;
-  readonly bar: RowBar;
-  readonly x: number;
-  readonly y: number;
-  /** Too close to its neighbour for a name. */
-  readonly isSmall: boolean;
 }
 
 /** A hit's cross. */
@@ -69,8 +56,16 @@ const gutterLeft = 46;
 const gutterRight = 12;
 const topPixels = 40;
 const hitRowPixels = 44;
-const eyeWidth = 17;
+const wordsRowPixels = 20;
 const tagPitch = 38;
+
+/** The names of all notes, where nothing else is wanted. */
+const namesOf = (strands: readonly Strand[]): NoteLabels => ({
+  kind: 'names',
+  texts: new Map(
+    strands.flatMap(({ notes, chordNotes }) => [...notes, ...chordNotes].map(({ note, name }) => [note, name])),
+  ),
+});
 
 /** The pitch axis of a sheet, shared by all its rows. */
 interface Axis {
@@ -93,14 +88,17 @@ function axisOf(strands: readonly Strand[], size: SheetSize): Axis {
   return { highest, pixelsPerSemitone, clothPixels: range * pixelsPerSemitone, fullHalf };
 }
 
-/** Pixels that a quarter note needs at least, so that most names have room. */
-function quarterPixels(strands: readonly Strand[], ticksPerQuarter: number): number {
-  const gaps = strands.flatMap((strand) =>
-    strand.notes.slice(1).map((note, index) => note.startTicks - (strand.notes[index] as StrandNote).startTicks),
+/** Pixels that a quarter note needs at least, so that most labels have room. */
+function quarterPixels(strands: readonly Strand[], ticksPerQuarter: number, labels: NoteLabels): number {
+  const needed = strands.flatMap((strand) =>
+    strand.notes.slice(1).map((note, index) => {
+      const before = strand.notes[index] as StrandNote;
+      const room = (roomOf(note, labels) + roomOf(before, labels)) / 2 + 2;
+      return (room * ticksPerQuarter) / Math.max(1, note.startTicks - before.startTicks);
+    }),
   );
-  gaps.sort((a, b) => a - b);
-  const typical = (gaps[Math.floor(gaps.length / 8)] ?? ticksPerQuarter) / ticksPerQuarter;
-  return Math.min(104, Math.max(30, (eyeWidth + 2) / typical));
+  needed.sort((a, b) => b - a);
+  return Math.min(104, Math.max(30, needed[Math.floor(needed.length / 8)] ?? 0));
 }
 
 /** The sheet of an excerpt's strands: rows, ribbons, crossings, eyes and hits, all in pixels. */
@@ -109,15 +107,21 @@ export function sheetOf(
   range: TickRange,
   strands: readonly Strand[],
   size: SheetSize,
+  labels: NoteLabels = namesOf(strands),
 ): Sheet {
   const usable = Math.max(160, size.widthPixels - gutterLeft - gutterRight);
-  const capacity = (usable / quarterPixels(strands, score.ticksPerQuarter)) * score.ticksPerQuarter;
+  const capacity = (usable / quarterPixels(strands, score.ticksPerQuarter, labels)) * score.ticksPerQuarter;
   const rows = rowsOf(barsWithin(score, range), capacity);
   const longest = Math.max(1, ...rows.map((row) => row.endTicks - row.startTicks));
   const pixelsPerTick = Math.min(usable / longest, 130 / score.ticksPerQuarter);
   const axis = axisOf(strands, size);
   const hasHits = strands.some((strand) => strand.hits.length > 0);
-  const heightPixels = topPixels + 2 * axis.fullHalf + axis.clothPixels + (hasHits ? hitRowPixels : 16);
+  const heightPixels =
+    topPixels +
+    2 * axis.fullHalf +
+    axis.clothPixels +
+    (hasHits ? hitRowPixels : 16) +
+    (labels.kind === 'words' ? wordsRowPixels : 0);
   const laid = rows.map((row, index) =>
     layRow(row, strands, {
       axis,
@@ -127,6 +131,7 @@ export function sheetOf(
       score,
       range,
       stretch: size.stretch,
+      labels,
     }),
   );
   return {
@@ -145,6 +150,7 @@ interface RowSetting {
   readonly score: Pick<Score, 'ticksPerQuarter'>;
   readonly range: TickRange;
   readonly stretch: SheetSize['stretch'];
+  readonly labels: NoteLabels;
 }
 
 function layRow(row: Row, strands: readonly Strand[], setting: RowSetting): SheetRow {
@@ -161,7 +167,9 @@ function layRow(row: Row, strands: readonly Strand[], setting: RowSetting): Shee
   };
   const ribbons = [...strands].reverse().map((strand) => ribbonOf(strand, scale, row));
   const hitY = setting.heightPixels - hitRowPixels / 2 - 2;
-  const eyes = eyesOf(row, strands, xOfTicks, yOfMidi, setting.stretch === 'sing' ? -axis.fullHalf - 13 : 0);
+  const raise = setting.stretch === 'sing' ? -axis.fullHalf - 13 : 0;
+  const leftPixels = gutterLeft;
+  const eyes = eyesOf(row, strands, { ...setting, fullHalf: axis.fullHalf, leftPixels, raise, xOfTicks, yOfMidi });
   const hitLines = strands.filter((strand) => strand.hits.length > 0).map((strand) => ({ line: strand.line, y: hitY }));
   return {
     row,
@@ -186,43 +194,6 @@ const ribbonOf = (strand: Strand, scale: RibbonScale, row: Row): RowRibbon => ({
     return run === null ? [] : [run];
   }),
 });
-
-const barAt = (row: Row, ticks: number): RowBar =>
-  row.bars.findLast((bar) => bar.startTicks <= ticks) ?? (row.bars[0] as RowBar);
-
-const within = (row: Row, ticks: number): boolean => ticks >= row.startTicks && ticks < row.endTicks;
-
-function eyesOf(
-  row: Row,
-  strands: readonly Strand[],
-  xOf: (ticks: number) => number,
-  yOf: (midi: number) => number,
-  raise: number,
-): readonly EyeSpot[] {
-  const spots = new Map<NoteId, EyeSpot>();
-  for (const strand of strands) {
-    let latestX = -Infinity;
-    for (const note of [...strand.notes, ...strand.chordNotes]) {
-      if (!within(row, note.startTicks)) continue;
-      const known = spots.get(note.note);
-      const x = xOf(note.startTicks) + 4;
-      const isSmall = x > latestX && x - latestX < eyeWidth - 1;
-      if (!isSmall) latestX = x;
-      const lines = known === undefined ? [strand.line] : [...known.lines, strand.line];
-      const place = { x, y: yOf(note.midi) + raise, bar: barAt(row, note.startTicks) };
-      spots.set(note.note, {
-        note: note.note,
-        lines,
-        name: note.name,
-        midi: note.midi,
-        startTicks: note.startTicks,
-        isSmall,
-        ...place,
-      });
-    }
-  }
-  return [...spots.values()];
-}
 
 const crossHeight: Readonly<Record<Strand['hits'][number]['hit'], number>> = {
   lowBody: 9,

@@ -1,6 +1,8 @@
 import { dyePaint } from '../../ui/dye.ts';
-import type { EyeSpot, HitSpot } from './layout.ts';
+import type { EyeSpot, PlacedLabel } from './eye-spots.ts';
+import type { HitSpot } from './layout.ts';
 import { NoteInk, type RibbonInk } from './note-ink.tsx';
+import { spokenLabel } from './note-labels.ts';
 import styles from './ribbon-sheet.module.css';
 import type { NoteWalk } from './use-note-walk.ts';
 
@@ -23,7 +25,7 @@ const hitWords: Readonly<Record<HitSpot['hit'], string>> = {
 export function NoteEye({ spot, isPale, ink, walk }: SpotProps<EyeSpot>) {
   const [line, other] = spot.lines;
   if (line === undefined) return null;
-  const words = `${spot.name}${octaveOf(spot.midi)}, ${spot.lines.map(({ name }) => name).join(' and ')}, bar ${spot.bar.label}${unsureWords(spot.note, ink)}`;
+  const words = `${spot.name}${octaveOf(spot.midi)}, ${spot.lines.map(({ name }) => name).join(' and ')}, bar ${spot.bar.label}${labelWords(spot)}${unsureWords(spot.note, ink)}`;
   return (
     <g
       transform={`translate(${spot.x} ${spot.y})`}
@@ -34,27 +36,32 @@ export function NoteEye({ spot, isPale, ink, walk }: SpotProps<EyeSpot>) {
       <rect x="-12" y="-14" width="24" height="28" fill="transparent" />
       {other === undefined ? null : (
         <ellipse
-          rx={spot.isSmall ? 6.5 : 11}
+          rx={spot.isSmall ? 6.5 : spot.rx + 3.1}
           ry={spot.isSmall ? 8 : 13}
           className={styles.eye}
           stroke={dyePaint[other.dye].colour}
         />
       )}
-      <ellipse
-        rx={spot.isSmall ? 3.6 : 7.9}
-        ry={spot.isSmall ? 4.8 : 10}
-        className={styles.eye}
-        stroke={dyePaint[line.dye].colour}
-      />
-      {spot.isSmall ? null : (
-        <text y="4.2" textAnchor="middle" className={styles.name}>
-          {spot.name}
-        </text>
-      )}
+      <ellipse rx={spot.rx} ry={spot.isSmall ? 4.8 : 10} className={styles.eye} stroke={dyePaint[line.dye].colour} />
+      {spot.label === null ? null : <LabelText label={spot.label} />}
       <NoteInk note={spot.note} ink={ink} isSmall={spot.isSmall} />
     </g>
   );
 }
+
+/** What stands in an eye, or beside it. */
+const LabelText = ({ label: { text, isInside, dx, dy } }: { readonly label: PlacedLabel }) => (
+  <text
+    x={dx}
+    y={dy + 4.2}
+    textAnchor="middle"
+    className={isInside ? styles.name : styles.words}
+    pointerEvents="none"
+    data-label=""
+  >
+    {text}
+  </text>
+);
 
 /** A hit's cross on its dotted thread. */
 export function NoteHit({ spot, isPale, ink, walk }: SpotProps<HitSpot>) {
@@ -78,6 +85,11 @@ export function NoteHit({ spot, isPale, ink, walk }: SpotProps<HitSpot>) {
       <NoteInk note={spot.note} ink={ink} isSmall={false} />
     </g>
   );
+}
+
+function labelWords({ label }: EyeSpot): string {
+  const spoken = label === null ? null : spokenLabel(label.kind, label.text);
+  return spoken === null ? '' : `, ${spoken}`;
 }
 
 const unsureWords = (note: EyeSpot['note'], ink: RibbonInk | null): string =>

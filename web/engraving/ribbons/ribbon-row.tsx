@@ -63,7 +63,7 @@ export function RibbonRow({ row, lifted, isVeiled, ink, walk }: RibbonRowProps) 
         .filter((spot) => !isVeiled || spot.lines.some((line) => isFirstOfLine(line.id, spot.note)))
         .map((spot) => (
           <NoteEye
-            key={spot.note}
+            key={`${spot.note} ${spot.midi}`}
             spot={spot}
             isPale={spot.lines.every((line) => isPale(line.id))}
             ink={ink}

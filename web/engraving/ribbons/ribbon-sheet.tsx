@@ -13,7 +13,8 @@ import type { PlaceSource } from './place-source.ts';
 import styles from './ribbon-sheet.module.css';
 import { RibbonRow } from './ribbon-row.tsx';
 import type { RibbonInk } from './note-ink.tsx';
-import { strandsOf } from './strands.ts';
+import type { NoteLabels } from './note-labels.ts';
+import { strandsOf, sungStrands, type SungLine } from './strands.ts';
 import { useNoteWalk } from './use-note-walk.ts';
 import { useWidth } from './use-width.ts';
 
@@ -29,6 +30,10 @@ export interface RibbonSheetProps {
   /** The lines that stand out; the others pale. All alike without it. */
   readonly lifted?: ReadonlySet<LineId>;
   readonly stretch?: 'whole' | 'sing';
+  /** What stands at the notes; their names without it. */
+  readonly labels?: NoteLabels;
+  /** The line that is sung, and how many octaves from where it is written. */
+  readonly sung?: SungLine;
   /** What is told of notes in ink, as at the splitting table. */
   readonly ink?: RibbonInk;
   /** Only the first note of each line is shown, as before a singing step is revealed. */
@@ -42,15 +47,9 @@ export interface RibbonSheetProps {
 
 /** An excerpt as cloth: time across, pitch up, each line one woven ribbon. */
 export function RibbonSheet(props: RibbonSheetProps) {
-  const { score, split, excerpt, strengthOf, shown, stretch = 'whole', place, onNote, tag, label } = props;
+  const { place, onNote, tag, label } = props;
   const frame = useRef<HTMLDivElement>(null);
-  const width = useWidth(frame);
-  const sheet = useMemo(() => {
-    const range = ticksOfExcerpt(score, excerpt);
-    if (range === null || width === null) return null;
-    const strands = strandsOf(score, split, range, strengthOf).filter((strand) => shown?.has(strand.line.id) ?? true);
-    return sheetOf(score, range, strands, { widthPixels: width, stretch });
-  }, [score, split, excerpt, strengthOf, shown, stretch, width]);
+  const sheet = useSheet(props, useWidth(frame));
   const walk = useNoteWalk(sheet, onNote);
   return (
     <div ref={frame} className={styles.frame} data-ribbons="">
@@ -88,6 +87,17 @@ export function RibbonSheet(props: RibbonSheetProps) {
       )}
     </div>
   );
+}
+
+/** The sheet for a width; null until that is known, or where the excerpt's bars are gone. */
+function useSheet(props: RibbonSheetProps, width: number | null): Sheet | null {
+  const { score, split, excerpt, strengthOf, shown, stretch = 'whole', labels, sung } = props;
+  return useMemo(() => {
+    const range = ticksOfExcerpt(score, excerpt);
+    if (range === null || width === null) return null;
+    const strands = strandsOf(score, split, range, strengthOf).filter((strand) => shown?.has(strand.line.id) ?? true);
+    return sheetOf(score, range, sungStrands(strands, sung), { widthPixels: width, stretch }, labels);
+  }, [score, split, excerpt, strengthOf, shown, stretch, labels, sung, width]);
 }
 
 /** Whether a line begins in a row; its full tag stands there, its letter alone in the rows after. */

@@ -60,3 +60,10 @@ function fill(bars: readonly RowBar[], capacity: number): Row[] {
   }
   return rows;
 }
+
+/** The bar of a row that a moment lies in; its first for what lies before. */
+export const barAt = (row: Row, ticks: number): RowBar =>
+  row.bars.findLast((bar) => bar.startTicks <= ticks) ?? (row.bars[0] as RowBar);
+
+/** Whether a moment lies in a row, its end left out. */
+export const within = (row: Row, ticks: number): boolean => ticks >= row.startTicks && ticks < row.endTicks;

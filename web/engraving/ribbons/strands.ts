@@ -5,6 +5,7 @@ import {
   reachOf,
   type HitKind,
   type Line,
+  type LineId,
   type NoteId,
   type Score,
   type SoundingNote,
@@ -39,6 +40,12 @@ export interface Strand {
   /** Further notes of moments with more than one. */
   readonly chordNotes: readonly StrandNote[];
   readonly hits: readonly StrandHit[];
+}
+
+/** A line that is sung elsewhere than it is written. */
+export interface SungLine {
+  readonly line: LineId;
+  readonly octaves: number;
 }
 
 type StrengthOf = (note: NoteId) => number;
@@ -110,4 +117,15 @@ function leadsOf(
     }
   }
   return { leads, chordMates };
+}
+
+/** The strands with the sung line where it is sung. */
+export function sungStrands(strands: readonly Strand[], sung: SungLine | undefined): readonly Strand[] {
+  if (sung === undefined || sung.octaves === 0) return strands;
+  const moved = (notes: Strand['notes']) => notes.map((note) => ({ ...note, midi: note.midi + 12 * sung.octaves }));
+  return strands.map((strand) =>
+    strand.line.id === sung.line
+      ? { ...strand, notes: moved(strand.notes), chordNotes: moved(strand.chordNotes) }
+      : strand,
+  );
 }

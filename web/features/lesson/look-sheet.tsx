@@ -1,8 +1,11 @@
 import { useCallback, useMemo } from 'react';
 import { audibleLines, type Line, type LineId } from '../../../music/index.ts';
+import { labelsOf } from '../../engraving/ribbons/note-labels.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
+import { useOwnSinging } from '../../lib/own-singing.ts';
+import { MovedNote } from '../../ui/singing/moved-note.tsx';
 import { EngravedSheet } from './engraved-sheet.tsx';
 import styles from './lesson.module.css';
 import { LineEye } from './line-eye.tsx';
@@ -29,19 +32,28 @@ function useLifted({ lines, snapshot, chosen, lifted }: Listening): ReadonlySet<
 
 /** The excerpt in the chosen way of looking; the place, the sound and the lines that stand out stay as they are. */
 export function LookSheet({ music, step, listening }: LookSheetProps) {
-  const { player, view, chosen, isRevealed, strengthOf, touch } = listening;
+  const { player, view, chosen, isRevealed, strengthOf, touch, singing } = listening;
+  const [own] = useOwnSinging();
+  const labels = useMemo(() => labelsOf(singing.score, own.labels), [singing.score, own.labels]);
   const lifted = useLifted(listening);
   const isSung = chosen?.kind === 'echo' || chosen?.kind === 'reveal';
   const shown = useMemo(() => (isSung ? new Set(chosen.lines) : undefined), [isSung, chosen]);
   const tag = useCallback((line: Line) => <LineEye line={line} listening={listening} />, [listening]);
   const isVeiled = chosen?.kind === 'reveal' && !isRevealed;
   if (view !== 'ribbons' && !isVeiled) {
-    return <EngravedSheet music={music} step={step} listening={listening} lifted={lifted} view={view} />;
+    return (
+      <>
+        <MovedNote singing={singing} shown="written" />
+        <EngravedSheet music={music} step={step} listening={listening} lifted={lifted} view={view} />
+      </>
+    );
   }
   return (
     <div className={styles.sheet}>
+      <MovedNote singing={singing} shown="sounding" />
       <RibbonSheet
-        score={music.score}
+        score={singing.score}
+        labels={labels}
         split={music.split}
         excerpt={step.excerpt}
         strengthOf={strengthOf}
@@ -53,6 +65,7 @@ export function LookSheet({ music, step, listening }: LookSheetProps) {
         onNote={touch}
         label={`Ribbons of ${excerptWords(music.score, step.excerpt)}`}
         {...(shown === undefined ? {} : { shown })}
+        {...(singing.sung === undefined ? {} : { sung: singing.sung })}
       />
     </div>
   );

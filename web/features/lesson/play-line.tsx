@@ -5,6 +5,7 @@ import { BreaksWord } from '../../playback/breaks-word.tsx';
 import { ClickChoice } from '../../playback/click-choice.tsx';
 import { TouchChoice } from '../../playback/touch-choice.tsx';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
+import { SingAlongWord } from '../../ui/singing/sing-along-word.tsx';
 import { MixesWord } from '../../ui/mixes/mixes-word.tsx';
 import type { OwnShelf } from '../../ui/mixes/own-shelf.ts';
 import { PlayButton } from '../../ui/play-button.tsx';
@@ -29,9 +30,7 @@ const lessonTouches = ['playOn', 'note', 'stroke', 'spread'] as const;
 
 /** Play, what is played, and how: tempo, round again, count-in, click. */
 export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
-  const { player, snapshot, chosen, isPlaying, isAgain, playOrStop, setAgain, range } = listening;
-  const written = writtenTempo(music, range.startTicks);
-  const tempo = Math.round((written * snapshot.ratePercent) / 100);
+  const { player, snapshot, chosen, isPlaying, isAgain, playOrStop, setAgain } = listening;
   const place = step.path.findIndex(({ id }) => id === chosen?.id);
   const prompt = promptOf(chosen, snapshot.stage, snapshot.pass);
   return (
@@ -54,26 +53,7 @@ export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
         )}
       </p>
       <div className={styles.words}>
-        <DialogTrigger>
-          <WordButton aria-label={`Tempo, ${tempo} quarter notes a minute`}>
-            tempo <span className="numbers">{tempo}</span>
-          </WordButton>
-          <Popover placement="top" className={styles.slip ?? ''}>
-            <Dialog className={styles.slipBody ?? ''} aria-label="Tempo">
-              <Setting
-                label="Tempo"
-                value={snapshot.ratePercent}
-                least={25}
-                most={150}
-                step={1}
-                words={(percent) =>
-                  `${Math.round((written * percent) / 100)} quarter notes a minute, ${percent} % of the written tempo`
-                }
-                onSet={(percent) => player.setRate(percent)}
-              />
-            </Dialog>
-          </Popover>
-        </DialogTrigger>
+        <Tempo music={music} listening={listening} />
         <WordToggle isSelected={isAgain} onChange={setAgain}>
           {isAgain ? 'round again' : 'played once'}
         </WordToggle>
@@ -81,11 +61,40 @@ export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
           {snapshot.countInBars > 0 ? 'one bar counted in' : 'no count-in'}
         </WordToggle>
         <ClickChoice player={player} />
+        <SingAlongWord singing={listening.singing} player={player} />
         <TouchChoice player={player} touches={lessonTouches} />
         <Mixes step={step} music={music} listening={listening} ownMixes={ownMixes} />
         <BreaksWord player={player} />
       </div>
     </div>
+  );
+}
+
+/** The tempo, and behind it how to change it. */
+function Tempo({ music, listening: { player, snapshot, range } }: Pick<PlayLineProps, 'music' | 'listening'>) {
+  const written = writtenTempo(music, range.startTicks);
+  const tempo = Math.round((written * snapshot.ratePercent) / 100);
+  return (
+    <DialogTrigger>
+      <WordButton aria-label={`Tempo, ${tempo} quarter notes a minute`}>
+        tempo <span className="numbers">{tempo}</span>
+      </WordButton>
+      <Popover placement="top" className={styles.slip ?? ''}>
+        <Dialog className={styles.slipBody ?? ''} aria-label="Tempo">
+          <Setting
+            label="Tempo"
+            value={snapshot.ratePercent}
+            least={25}
+            most={150}
+            step={1}
+            words={(percent) =>
+              `${Math.round((written * percent) / 100)} quarter notes a minute, ${percent} % of the written tempo`
+            }
+            onSet={(percent) => player.setRate(percent)}
+          />
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
   );
 }
 

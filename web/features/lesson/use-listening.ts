@@ -3,11 +3,13 @@ import type { LessonStep, PathStep, Playing } from '../../../contract/index.ts';
 import {
   activeLines,
   performLines,
+  sungAlong,
   ticksOfExcerpt,
   type Instrument,
   type LineId,
   type NoteId,
   type Performance,
+  type SingAlong,
   type TickRange,
   instrumentsOf,
 } from '../../../music/index.ts';
@@ -16,6 +18,7 @@ import type { HeardMix } from '../../playback/named-mixes.ts';
 import type { PlayerSnapshot } from '../../playback/player-snapshot.ts';
 import { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
+import { useSinging, type Singing } from '../../playback/use-singing.ts';
 import { planOf, revealing } from './path-plan.ts';
 
 export type ListenStep = Extract<LessonStep, { kind: 'listen' }>;
@@ -36,6 +39,7 @@ export interface Listening {
   readonly isRevealed: boolean;
   readonly isPlaying: boolean;
   readonly strengthOf: (note: NoteId) => number;
+  readonly singing: Singing;
   readonly choose: (step: PathStep) => void;
   readonly look: (view: View) => void;
   readonly lift: (line: LineId) => void;
@@ -78,13 +82,19 @@ function useInstruments(settings: PlayerSnapshot['settings']): ReadonlyMap<LineI
   return useMemo(() => new Map(JSON.parse(text) as [LineId, Instrument][]), [text]);
 }
 
-/** The performance of an excerpt with the instruments that are chosen, in the player's hands. */
-function usePerformance(player: Player, { settings }: PlayerSnapshot, { music, range, playing }: Heard): Performance {
+/** The performance of an excerpt with the instruments that are chosen and as it is sung along with, in the player's hands. */
+function usePerformance(
+  player: Player,
+  { settings }: PlayerSnapshot,
+  { music, range, playing }: Heard,
+  along: SingAlong,
+): Performance {
   const instruments = useInstruments(settings);
-  const performance = useMemo(
+  const played = useMemo(
     () => performLines(music.score, music.split, { ...playing, range, instruments }),
     [music, range, playing, instruments],
   );
+  const performance = useMemo(() => sungAlong(played, music.score, along), [played, music, along]);
   useEffect(() => player.load(performance), [player, performance]);
   return performance;
 }
@@ -144,7 +154,8 @@ export function useListening(heard: Heard): Listening {
   const { music, step, range } = heard;
   const player = useOwnPlayer(step.tempoPercent);
   const snapshot = usePlayer(player);
-  const performance = usePerformance(player, snapshot, heard);
+  const singing = useSinging({ score: music.score, split: music.split, range, player });
+  const performance = usePerformance(player, snapshot, heard, singing.along);
   const lines = useMemo(() => activeLines(music.split).map(({ id }) => id), [music]);
   const [chosen, setChosen] = useState<PathStep | null>(step.path[0] ?? null);
   const [view, setView] = useState<View>(step.path[0]?.view ?? 'ribbons');
@@ -175,6 +186,7 @@ export function useListening(heard: Heard): Listening {
     isRevealed,
     isPlaying,
     strengthOf,
+    singing,
     setAgain,
     lift: (line) => setLifted((present) => toggled(present, line)),
     hear: (mix) => hearMix(player, mix, setLifted),

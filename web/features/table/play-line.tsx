@@ -7,7 +7,9 @@ import { ClickChoice } from '../../playback/click-choice.tsx';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
 import { TouchChoice } from '../../playback/touch-choice.tsx';
+import type { Singing } from '../../playback/use-singing.ts';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
+import { SingAlongWord } from '../../ui/singing/sing-along-word.tsx';
 import { PlayButton } from '../../ui/play-button.tsx';
 import { Setting } from '../../ui/setting.tsx';
 import type { Desk } from './desk.ts';
@@ -21,6 +23,7 @@ import type { TableState } from './table-state.ts';
 interface PlayLineProps {
   readonly state: TableState;
   readonly desk: Desk;
+  readonly singing: Singing;
   readonly onBars: () => void;
   readonly onKeys: () => void;
   readonly onTakeOut: () => void;
@@ -29,7 +32,7 @@ interface PlayLineProps {
 const tableTouches = ['note', 'stroke', 'spread'] as const;
 
 /** The bottom line: play, where the music is, and how it plays, in words. */
-export function PlayLine({ state, desk, onBars, onKeys, onTakeOut }: PlayLineProps) {
+export function PlayLine({ state, desk, singing, onBars, onKeys, onTakeOut }: PlayLineProps) {
   const { sound } = desk;
   const { player } = sound;
   const { status, loop, countInBars, problem } = usePlayer(player);
@@ -53,6 +56,7 @@ export function PlayLine({ state, desk, onBars, onKeys, onTakeOut }: PlayLinePro
       </WordToggle>
       <ClickChoice player={player} />
       <Repeats sound={sound} />
+      <SingAlongWord singing={singing} player={player} />
       <TouchChoice player={player} touches={tableTouches} />
       <BreaksWord player={player} />
       {problem === null ? null : <span role="alert">{problem}</span>}

@@ -3,9 +3,12 @@ import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import { activeLines, performLines, type Excerpt, type Line, type NoteId, audibleLines } from '../../../music/index.ts';
 import type { RibbonInk } from '../../engraving/ribbons/note-ink.tsx';
 import { wholeExcerpt } from '../../engraving/sheet-place.ts';
+import { labelsOf } from '../../engraving/ribbons/note-labels.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import { excerptWords } from '../../lib/excerpt-words.ts';
+import { useOwnSinging } from '../../lib/own-singing.ts';
 import { usePlayer } from '../../playback/react.ts';
+import type { Singing } from '../../playback/use-singing.ts';
 import { BareButton } from '../../ui/buttons.tsx';
 import { dyePaint } from '../../ui/dye.ts';
 import { Eye } from '../../ui/eye.tsx';
@@ -19,10 +22,13 @@ interface RibbonsPaperProps {
   readonly state: TableState;
   readonly table: Table;
   readonly sound: TableSound;
+  readonly singing: Singing;
 }
 
 /** The bars as cloth; from an eye hangs the slip with its line's sound. */
-export function RibbonsPaper({ state, table, sound }: RibbonsPaperProps) {
+export function RibbonsPaper({ state, table, sound, singing }: RibbonsPaperProps) {
+  const [own] = useOwnSinging();
+  const labels = useMemo(() => labelsOf(singing.score, own.labels), [singing.score, own.labels]);
   const { score, room, lifted, cursor } = state;
   const ink = useInk(state);
   const host = useRef<HTMLDivElement>(null);
@@ -47,7 +53,9 @@ export function RibbonsPaper({ state, table, sound }: RibbonsPaperProps) {
   return (
     <div ref={host}>
       <RibbonSheet
-        score={score}
+        score={singing.score}
+        labels={labels}
+        {...(singing.sung === undefined ? {} : { sung: singing.sung })}
         split={room.split}
         excerpt={excerpt}
         strengthOf={strengthOf}
@@ -84,7 +92,7 @@ function bringIntoView(host: HTMLElement | null, note: NoteId | null): void {
   if (top < freeAbove || bottom > window.innerHeight - freeBelow) drawn.scrollIntoView({ block: 'center' });
 }
 
-interface RibbonEyeProps extends RibbonsPaperProps {
+interface RibbonEyeProps extends Omit<RibbonsPaperProps, 'singing'> {
   readonly line: Line;
 }
 

@@ -1,6 +1,7 @@
 import { useCallback, useState, useSyncExternalStore } from 'react';
 import type { Excerpt } from '../../../music/index.ts';
 import type { Sheet } from '../../engraving/sheet.ts';
+import { MovedNote } from '../../ui/singing/moved-note.tsx';
 import { PageFrame } from '../../ui/page-frame.tsx';
 import { ViewSwitch } from '../../ui/view-switch.tsx';
 import type { Desk } from './desk.ts';
@@ -15,6 +16,8 @@ import { TablePaper } from './table-paper.tsx';
 import styles from './table.module.css';
 import type { TableView } from './table-state.ts';
 import { useOpenLine } from './use-open-line.ts';
+import { RibbonLabels } from './ribbon-labels.tsx';
+import { useTableSinging } from './use-table-singing.ts';
 import { useTableKeys } from './use-table-keys.ts';
 
 interface TableDeskProps {
@@ -60,6 +63,7 @@ export function TableDesk({ desk, title, musicXml, onAddress, takeOut }: TableDe
   const state = useSyncExternalStore(table.subscribe, table.getSnapshot);
   const [sheet, setSheet] = useState<Sheet | null>(null);
   const [showsKeys, setShowsKeys] = useState(false);
+  const singing = useTableSinging(sound, state);
   const { open, close, toggle } = useOpenLine();
   const showKeys = useCallback(() => setShowsKeys(true), []);
   useTableKeys(desk, open?.line ?? null, showKeys, close);
@@ -74,12 +78,14 @@ export function TableDesk({ desk, title, musicXml, onAddress, takeOut }: TableDe
     >
       <div className={styles.top}>
         <ViewSwitch label="Ways of looking" views={views} chosen={state.view} onChoose={takeView} />
+        {state.view === 'ribbons' ? <RibbonLabels score={state.score} /> : null}
         <LinesRow table={table} state={state} onNewLine={() => table.makeLine()} />
       </div>
       <TableNotices table={table} room={room} state={state} />
       <div className={`${styles.paper ?? ''} paper`}>
+        <MovedNote singing={singing} shown={state.view === 'ribbons' ? 'sounding' : 'written'} />
         {state.view === 'ribbons' ? (
-          <RibbonsPaper state={state} table={table} sound={sound} />
+          <RibbonsPaper state={state} table={table} sound={sound} singing={singing} />
         ) : (
           <TablePaper table={table} state={state} sound={sound} musicXml={musicXml} onEye={toggle} onSheet={setSheet} />
         )}
@@ -98,6 +104,7 @@ export function TableDesk({ desk, title, musicXml, onAddress, takeOut }: TableDe
       <TableDock
         state={state}
         desk={desk}
+        singing={singing}
         onReveal={(bar) => sheet?.reveal(bar.id)}
         onExcerpt={takeExcerpt}
         onKeys={showKeys}

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import type { Bar, Excerpt } from '../../../music/index.ts';
 import { wholeExcerpt } from '../../engraving/sheet-place.ts';
+import type { Singing } from '../../playback/use-singing.ts';
 import type { ExportSlot } from '../../ui/export-slot.ts';
 import { ExcerptSlip } from './excerpt-slip.tsx';
 import { NotePlace } from './note-place.tsx';
@@ -20,6 +21,7 @@ export interface TakeOut {
 interface TableDockProps {
   readonly state: TableState;
   readonly desk: Desk;
+  readonly singing: Singing;
   readonly onReveal: (bar: Bar) => void;
   readonly onExcerpt: (excerpt: Excerpt | null) => void;
   readonly onKeys: () => void;
@@ -27,7 +29,7 @@ interface TableDockProps {
 }
 
 /** What stays at the foot of the page: the song, the next thing to do, and the playing. */
-export function TableDock({ state, desk, onReveal, onExcerpt, onKeys, takeOut }: TableDockProps) {
+export function TableDock({ state, desk, singing, onReveal, onExcerpt, onKeys, takeOut }: TableDockProps) {
   const { table, sound } = desk;
   const [choosesBars, setChoosesBars] = useState(false);
   const [takesOut, setTakesOut] = useState(false);
@@ -42,6 +44,7 @@ export function TableDock({ state, desk, onReveal, onExcerpt, onKeys, takeOut }:
       <PlayLine
         state={state}
         desk={desk}
+        singing={singing}
         onBars={() => setChoosesBars(true)}
         onKeys={onKeys}
         onTakeOut={() => setTakesOut(true)}

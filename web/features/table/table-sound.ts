@@ -1,11 +1,13 @@
 import type { SongSound } from '../../../contract/index.ts';
 import {
   performLines,
+  sungAlong,
   ticksOfExcerpt,
   unfoldedRanges,
   type Excerpt,
   type NoteId,
   type Score,
+  type SingAlong,
   type Split,
   type TickRange,
   instrumentsOf,
@@ -22,6 +24,7 @@ interface Made {
   readonly split: Split;
   readonly playing: SongSound['playing'] | undefined;
   readonly instruments: string;
+  readonly along: SingAlong;
 }
 
 /** Keeps the player's music in step with the split and with how the song is played: at once when it is to play, a moment after each change while it plays. */
@@ -37,6 +40,7 @@ export class TableSound {
   readonly #unfolded: readonly TickRange[];
   readonly #listeners = new Set<() => void>();
   #followsRepeats = true;
+  #along: SingAlong = { line: null, octaves: 0, semitones: 0 };
 
   constructor(player: Player, score: Score, room: RoomClient, kept: KeptDocument<SongSound>) {
     this.player = player;
@@ -66,6 +70,12 @@ export class TableSound {
     this.#followsRepeats = follows;
     this.#perform();
     for (const listener of this.#listeners) listener();
+  }
+
+  /** Lets a line be sung along with from now on; the place stays. */
+  singAlong(along: SingAlong): void {
+    this.#along = along;
+    this.#later();
   }
 
   /** Plays from where the music rests, or stops. */
@@ -138,13 +148,13 @@ export class TableSound {
 
   #perform(): void {
     if (this.#loaded === null) return;
-    const { split, playing } = this.#loaded;
+    const { split, playing, along } = this.#loaded;
     const performance = performLines(this.#score, split, {
       ...playing,
       instruments: instrumentsOf(this.player.getSnapshot().settings),
       ...(this.#followsRepeats ? { ranges: this.#unfolded } : {}),
     });
-    this.player.load(performance);
+    this.player.load(sungAlong(performance, this.#score, along));
   }
 
   #later(): void {
@@ -165,11 +175,13 @@ export class TableSound {
 
   #wanted(): Made {
     const instruments = JSON.stringify([...instrumentsOf(this.player.getSnapshot().settings)]);
-    return { split: this.#room.getSnapshot().split, playing: this.#kept.getSnapshot().document?.playing, instruments };
+    const { playing } = this.#kept.getSnapshot().document ?? {};
+    return { split: this.#room.getSnapshot().split, playing, instruments, along: this.#along };
   }
 
-  #isMade({ split, playing, instruments }: Made): boolean {
+  #isMade({ split, playing, instruments, along }: Made): boolean {
     const made = this.#loaded;
-    return made !== null && made.split === split && made.playing === playing && made.instruments === instruments;
+    if (made === null || made.along !== along) return false;
+    return made.split === split && made.playing === playing && made.instruments === instruments;
   }
 }
