@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lineId } from '../basis/ids.ts';
+import { lineId, partId } from '../basis/ids.ts';
 import type { DynamicMark, Score } from '../score/score.ts';
 import { line, meter, note, ticksPerQuarter, voices } from '../../tests/support/score-builders.ts';
 import { allOn, splitOf } from '../../tests/support/split-builders.ts';
@@ -89,6 +89,40 @@ describe('[R34] momentary signs (common practice, no source)', () => {
     const heard = quarters('fp');
     expect(heard[1]!).toBeGreaterThan(unmarked[1]!);
     expect(heard[2]!).toBeLessThan(unmarked[2]! - 0.1);
+  });
+});
+
+describe('[R34] dynamics of several parts (MusicXML 4.0, direction: it belongs to its part)', () => {
+  const [lead, back] = [partId('P1'), partId('P2')];
+  const two = at60(voices(meter(4, 4), eight.slice(0, 4), eight.slice(0, 4)));
+  const notes = two.notes.map((each, index) =>
+    index % 2 === 0 ? each : { ...each, voices: each.voices.map((voice) => ({ ...voice, part: back, staff: 2 })) },
+  );
+  const marked = (...marks: readonly DynamicMark[]): number[] => strengths({ ...two, notes, dynamics: marks });
+  const ofLead = (all: readonly number[]): number[] => all.filter((_, index) => index % 2 === 0);
+  const ofBack = (all: readonly number[]): number[] => all.filter((_, index) => index % 2 === 1);
+  const plain = marked();
+
+  it('are for the part that says them, on all its staves', () => {
+    const soft = marked({ kind: 'level', onsetTicks: 0, level: 'pp', parts: [back] });
+    expect(ofLead(soft)).toEqual(ofLead(plain));
+    for (const [index, strength] of ofBack(soft).entries()) expect(strength).toBeLessThan(ofBack(plain)[index]! - 0.1);
+  });
+
+  it('are for everybody where no part is named, and a hairpin leads to its own part’s level', () => {
+    const hairpin = { onsetTicks: 0, endTicks: 2 * ticksPerQuarter, kind: 'hairpin', direction: 'louder' } as const;
+    const later = 2 * ticksPerQuarter;
+    const heard = marked(
+      { kind: 'level', onsetTicks: 0, level: 'mp' },
+      { ...hairpin, parts: [lead] },
+      { kind: 'level', onsetTicks: later, level: 'pp', parts: [back] },
+      { kind: 'level', onsetTicks: later, level: 'ff', parts: [lead] },
+    );
+    expect(heard[0]).toBe(heard[1]);
+    expect(heard[0]!).toBeLessThan(plain[0]!);
+    expect(ofLead(heard)[1]!).toBeGreaterThan(ofBack(heard)[1]! + 0.1);
+    expect(ofLead(heard)[2]!).toBeGreaterThan(ofLead(heard)[1]!);
+    expect(ofBack(heard)[2]!).toBeLessThan(ofBack(heard)[1]!);
   });
 });
 

@@ -11,7 +11,7 @@ import { metricPlaces } from './metric-place.ts';
 import type { Instrument, Performance, PitchPoint, SoundEvent, TimeMap } from './performance.ts';
 import { playedNotesIn, type PlayedNote } from './played-notes.ts';
 import { ringsOf } from './ringing.ts';
-import { dynamicCurveOf, strengthOf } from './strength.ts';
+import { dynamicCurvesOf, strengthOf } from './strength.ts';
 import { eventVoiceOf } from './strokes.ts';
 import { swingStretches } from './swing.ts';
 import { clocksOf, timeMapOf, type Stretch } from './time-map.ts';
@@ -173,14 +173,14 @@ function strengths(
   score: Score,
   expression: Expression,
 ): (note: PlayedNote, line: Line | null, isShared: boolean) => number {
-  const curve = dynamicCurveOf(score);
+  const curveOf = dynamicCurvesOf(score);
   const placeOf = metricPlaces(score);
   const adjustmentOf = adjustmentsOf(score, expression);
   return (note, line, isShared) => {
     const { main, onsetTicks: ticks, isGrace } = note;
     const { factor, ...shares } = adjustmentOf(line?.id ?? null, main.bar);
     const techniques = isGrace ? [] : main.techniques;
-    const written = strengthOf(curve, { ticks, techniques, place: placeOf(ticks, main.bar), ...shares });
+    const written = strengthOf(curveOf(main), { ticks, techniques, place: placeOf(ticks, main.bar), ...shares });
     const owned = (isGrace ? graceStrength : 1) * (isShared ? sharedNoteStrength : 1) * (written + note.addedStrength);
     return Math.min(1, Math.max(0, owned * (line === null ? 1 : strengthOfRole[line.role]) * factor));
   };

@@ -1,4 +1,5 @@
-import type { DynamicAccent, DynamicLevel, Score, Technique } from '../score/score.ts';
+import { dynamicsFor } from '../lines/line-dynamics.ts';
+import type { DynamicAccent, DynamicLevel, Score, SoundingNote, Technique } from '../score/score.ts';
 
 /** How hard each written dynamic is played, 0 to 1. Common practice, no source: even steps, closer together at the ends. */
 const strengthOfLevel: Readonly<Record<DynamicLevel, number>> = {
@@ -41,7 +42,7 @@ interface Point {
 }
 
 /** Level marks and hairpin ends as points; a hairpin is a slope between its own two; a momentary sign adds to what is struck at its moment. */
-export interface DynamicCurve {
+interface DynamicCurve {
   readonly points: readonly Point[];
   readonly signs: ReadonlyMap<number, number>;
   readonly slopes: readonly {
@@ -71,8 +72,8 @@ function levelPointsOf({ dynamics }: Pick<Score, 'dynamics'>): Point[] {
     .sort(byTicks);
 }
 
-/** The course of a score's dynamics. A hairpin leads to the level marked at its end, else by one step. */
-export function dynamicCurveOf(score: Pick<Score, 'dynamics' | 'ticksPerQuarter'>): DynamicCurve {
+/** The course of some dynamics. A hairpin leads to the level marked at its end, else by one step. */
+function dynamicCurveOf(score: Pick<Score, 'dynamics' | 'ticksPerQuarter'>): DynamicCurve {
   const points = levelPointsOf(score);
   const slopes = [];
   const hairpins = score.dynamics.filter((mark) => mark.kind === 'hairpin' && mark.endTicks > mark.onsetTicks);
@@ -96,6 +97,20 @@ function signsOf({ dynamics }: Pick<Score, 'dynamics'>): ReadonlyMap<number, num
   const signs = new Map<number, number>();
   for (const mark of dynamics) if (mark.kind === 'accent') signs.set(mark.onsetTicks, accentSigns[mark.sign].added);
   return signs;
+}
+
+/** For each note the course of the dynamics that are for its part: those of all its staves, and those for all. */
+export function dynamicCurvesOf(
+  score: Pick<Score, 'dynamics' | 'ticksPerQuarter'>,
+): (note: SoundingNote) => DynamicCurve {
+  const { dynamics, ticksPerQuarter } = score;
+  const curves = new Map<string, DynamicCurve>();
+  return (note) => {
+    const parts = [...new Set(note.voices.map(({ part }) => part))].join(' ');
+    const curve = curves.get(parts) ?? dynamicCurveOf({ dynamics: dynamicsFor(dynamics, [note]), ticksPerQuarter });
+    curves.set(parts, curve);
+    return curve;
+  };
 }
 
 /** How hard notes are played at this moment by the written dynamics alone. */
