@@ -1,5 +1,14 @@
 import { z } from 'zod';
-import { barId, fraction, lineId, type Place } from '../music/index.ts';
+import {
+  barId,
+  fourVoices,
+  fraction,
+  lineId,
+  oneGuitar,
+  stringQuartet,
+  type Ensemble,
+  type Place,
+} from '../music/index.ts';
 
 /** What a file is of: the score as it came with its lines' colours and a voice for each, the lines written out, one of them, or the lines set for an ensemble. */
 export const exportWhat = z.enum(['score', 'lines', 'line', 'ensemble']);
@@ -12,6 +21,13 @@ export type ExportFormat = z.output<typeof exportFormat>;
 /** Ensembles that lines can be set for. */
 export const exportEnsemble = z.enum(['guitar', 'fourVoices', 'stringQuartet']);
 export type ExportEnsemble = z.output<typeof exportEnsemble>;
+
+/** Who plays in each ensemble that lines can be set for. */
+export const exportEnsembles: Readonly<Record<ExportEnsemble, Ensemble>> = {
+  guitar: oneGuitar,
+  fourVoices,
+  stringQuartet,
+};
 
 const placeText = z
   .string()

@@ -83,6 +83,7 @@ export {
   exportWhat,
   exportFormat,
   exportEnsemble,
+  exportEnsembles,
   exportQuery,
   exportNotes,
   type ExportWhat,

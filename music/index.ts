@@ -215,6 +215,7 @@ export { doubtsOf, type Doubts } from './lines/doubts.ts';
 export { reachOf, type LengthMode, type Reach } from './lines/lengths.ts';
 export { checkLines, looseNotes, type LineFinding, type LineFindingCode } from './lines/checks.ts';
 export { lineFactsOf, suggestListeningPath, type LineFacts, type SuggestedStep } from './lines/listening-path.ts';
+export { linesWithNotes, writeForPlayers, type WrittenForPlayers } from './lines/write-for-players.ts';
 export { writeOut, type WriteOutOptions, type WrittenOut } from './lines/write-out.ts';
 export { fourVoices, oneGuitar, stringQuartet, type Ensemble, type Player } from './lines/ensembles.ts';
 export { type RangeFinding } from './lines/ranges.ts';

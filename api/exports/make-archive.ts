@@ -1,10 +1,10 @@
 import { strToU8, zipSync, type Zippable } from 'fflate';
-import { activeLines } from '../../music/index.ts';
+import { activeLines, linesWithNotes } from '../../music/index.ts';
 import { exportEnsemble, type ExportWish } from '../../contract/index.ts';
 import { fileStem } from './file-names.ts';
 import { makeFile, type DocumentFormat, type MadeFile } from './make-file.ts';
 import { endings } from './media-types.ts';
-import { linesWithNotes, type SongMaterial } from './song-material.ts';
+import type { SongMaterial } from './song-material.ts';
 
 interface ArchiveRow {
   readonly path: string;
@@ -33,7 +33,7 @@ function rowsOf(material: SongMaterial, wish: ExportWish): readonly ArchiveRow[]
     named.add(free);
     return free;
   };
-  const lines = linesWithNotes(material).flatMap((line) => {
+  const lines = linesWithNotes(material.score, material.split, material.excerpt).flatMap((line) => {
     const stem = `lines/${nameOf(`${line.letter} ${line.name}`)}`;
     return everyFormat.map((format) =>
       row(stem, `${line.name}, written out`, format, { ...plain, what: 'line', line: line.id }),

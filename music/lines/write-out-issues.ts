@@ -54,7 +54,7 @@ export function rangeIssues(
       code: 'note-unplayable',
       where: placeOfNote(score, notes, beyond[0]),
       severity: 'warning',
-      detail: `${count} of ${lineName} cannot be played on ${player}: out of its range.${advice}`,
+      detail: `${count} of ${lineName} cannot be played by ${player}: out of range.${advice}`,
     },
   ];
 }

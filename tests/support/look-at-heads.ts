@@ -1,3 +1,4 @@
+import type { GraphicalNote, OpenSheetMusicDisplay } from 'opensheetmusicdisplay';
 import { engrave, loadEngraver } from '../../web/engraving/engraver.ts';
 import { mapHeads, type MappedHead } from '../../web/engraving/note-map.ts';
 import { readyForEngraver } from '../../web/engraving/strip-document.ts';
@@ -12,6 +13,9 @@ export interface SeenHeads {
   /** Heads that stand where their pitch does not. */
   readonly misplaced: readonly string[];
   readonly wrongDigits: readonly string[];
+  /** Rests that the XML prints, and rests that stand on the page. */
+  readonly restsWanted: number;
+  readonly restsDrawn: number;
 }
 
 /** What this module puts on the page for tests to call. */
@@ -29,9 +33,11 @@ async function lookAtHeads(xmls: readonly string[]): Promise<SeenHeads> {
     shared: 0,
     misplaced: [] as string[],
     wrongDigits: [] as string[],
+    restsWanted: 0,
+    restsDrawn: 0,
   };
   for (const xml of xmls) {
-    const { notes, heads } = await engraved(xml);
+    const { notes, heads, restsWanted, restsDrawn } = await engraved(xml);
     const drawn = new Set<string>(heads.map((head) => head.head));
     const wanted = [...notes].filter(
       ([, note]) => note.querySelector('rest') === null && note.getAttribute('print-object') !== 'no',
@@ -40,22 +46,54 @@ async function lookAtHeads(xmls: readonly string[]): Promise<SeenHeads> {
     seen.missing.push(...wanted.map(([id]) => id).filter((id) => !drawn.has(id)));
     seen.shared += heads.length - new Set(heads.map((head) => head.element)).size;
     seen.misplaced.push(...misplaced(heads, notes));
+    seen.restsWanted += restsWanted;
+    seen.restsDrawn += restsDrawn;
     seen.wrongDigits.push(...wrongDigits(heads, notes));
   }
   return seen;
 }
 
-async function engraved(
-  xml: string,
-): Promise<{ readonly notes: ReadonlyMap<string, Element>; readonly heads: readonly MappedHead[] }> {
+interface EngravedXml {
+  readonly notes: ReadonlyMap<string, Element>;
+  readonly heads: readonly MappedHead[];
+  readonly restsWanted: number;
+  readonly restsDrawn: number;
+}
+
+/** Whether a rest of the engraver's has ink on the page. */
+function isDrawnRest(note: GraphicalNote): boolean {
+  const { vfnote } = note as GraphicalNote & {
+    readonly vfnote?: readonly [{ readonly attrs: { readonly id: string } }];
+  };
+  if (vfnote === undefined || !note.sourceNote.isRest() || !note.sourceNote.PrintObject) return false;
+  return document.querySelector(`#vf-${vfnote[0].attrs.id} path`) !== null;
+}
+
+function drawnRests({ GraphicSheet: sheet }: OpenSheetMusicDisplay): number {
+  const measures = sheet.MeasureList.flat().filter((measure) => (measure as typeof measure | undefined) !== undefined);
+  const entries = measures.flatMap(({ staffEntries }) => staffEntries);
+  return entries
+    .flatMap((entry) => entry.graphicalVoiceEntries)
+    .flatMap(({ notes }) => notes)
+    .filter(isDrawnRest).length;
+}
+
+async function engraved(xml: string): Promise<EngravedXml> {
   const host = document.createElement('div');
   host.style.width = '1300px';
   document.body.replaceChildren(host);
   const source = new DOMParser().parseFromString(xml, 'application/xml');
   readyForEngraver(source, { bars: [], before: null });
   const notes = new Map([...source.querySelectorAll('note')].map((note) => [note.getAttribute('id') ?? '', note]));
-  const osmd = await engrave(await loadEngraver(), host, source, { zoom: 1, barCount: 12, fontFamily: 'sans-serif' });
-  return { notes, heads: mapHeads(osmd) };
+  const osmd = await engrave(await loadEngraver(), host, source, {
+    zoom: 1,
+    barCount: 12,
+    hasWordsAbove: false,
+    fontFamily: 'sans-serif',
+  });
+  const rests = [...source.querySelectorAll('note > rest')];
+  const restsWanted = rests.filter((rest) => rest.parentElement?.getAttribute('print-object') !== 'no').length;
+  return { notes, heads: mapHeads(osmd), restsWanted, restsDrawn: drawnRests(osmd) };
 }
 
 function wrongDigits(heads: readonly MappedHead[], notes: ReadonlyMap<string, Element>): readonly string[] {

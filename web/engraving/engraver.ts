@@ -23,6 +23,8 @@ export interface EngravingMeasures {
   readonly zoom: number;
   /** How many bars there are; all of them go on one system if they fit. */
   readonly barCount: number;
+  /** Whether words of ours are to stand above the music. */
+  readonly hasWordsAbove: boolean;
   readonly fontFamily: string;
 }
 
@@ -68,8 +70,8 @@ function setRules(osmd: OpenSheetMusicDisplay, measures: EngravingMeasures): voi
   const rules = osmd.EngravingRules;
   rules.PageLeftMargin = 0;
   rules.PageRightMargin = 0.2;
-  rules.PageTopMargin = 1;
-  rules.PageTopMarginNarrow = 1;
+  rules.PageTopMargin = measures.hasWordsAbove ? 3 : 1;
+  rules.PageTopMarginNarrow = rules.PageTopMargin;
   rules.PageBottomMargin = 1;
   rules.SystemLeftMargin = 0;
   rules.SystemRightMargin = 0;
@@ -81,6 +83,7 @@ function setRules(osmd: OpenSheetMusicDisplay, measures: EngravingMeasures): voi
   rules.TabTimeSignatureRendered = false;
   rules.TabKeySignatureRendered = false;
   rules.TabUseXNoteheadShapeForTabNote = true;
+  rules.RehearsalMarkXOffsetSystemStartMeasure = -50;
   rules.MetronomeMarksDrawn = false;
   rules.RenderPedals = false;
   rules.RenderStringNumbersClassical = false;

@@ -1,4 +1,5 @@
 import { excerptOf, openDocument, type HeadId, type NoteId, type PartId, type Score } from '../../music/index.ts';
+import { setUpWords } from '../lib/tuning-words.ts';
 import type { SheetSource } from './strip.ts';
 
 /** The note that each head of a score stands for; a grace note's head stands for its main note. */
@@ -16,6 +17,14 @@ export function partsToEngrave(score: Pick<Score, 'notes' | 'parts'>): readonly 
   return score.parts.map((part) => part.id).filter((id) => playing.has(id));
 }
 
+/** The names of parts where more than one of them is played from; a copy in tablature shares its part's. */
+function partNames(score: Score, parts: readonly PartId[]): SheetSource['staffNames'] {
+  const own = score.parts.filter(
+    ({ id, pairedWith, name }) => parts.includes(id) && pairedWith === null && name !== '',
+  );
+  return own.length < 2 ? new Map() : new Map(own.map(({ id, name }) => [id, { full: name, short: '' }]));
+}
+
 /** An XML document from text that is known to be well formed. */
 export const parsed = (xml: string): Document => new DOMParser().parseFromString(xml, 'application/xml');
 
@@ -29,5 +38,8 @@ export function sheetSource(musicXml: string, score: Score): SheetSource {
     noteOfHead: headMap(score),
     lineOfHead: new Map(),
     staffOfLine: () => null,
+    setUp: setUpWords(score.parts),
+    staffCount: score.parts.filter(({ id }) => parts.includes(id)).flatMap(({ staves }) => staves).length,
+    staffNames: partNames(score, parts),
   };
 }

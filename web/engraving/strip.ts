@@ -7,7 +7,6 @@ import {
   type Score,
   type SoundingNote,
 } from '../../music/index.ts';
-import { setUpWords } from '../lib/tuning-words.ts';
 import { drawHalfTies } from './draw-half-ties.ts';
 import { drawMarks } from './draw-marks.ts';
 import { drawThreads } from './draw-threads.ts';
@@ -34,6 +33,18 @@ export interface SheetSource {
   readonly lineOfHead: ReadonlyMap<HeadId, LineId>;
   /** The staff that belongs to a line alone, by part id; null where lines share staves. */
   readonly staffOfLine: (line: LineId) => string | null;
+  /** What a player sets up before the first note; empty where nothing. */
+  readonly setUp: string;
+  /** How many staves a system has. */
+  readonly staffCount: number;
+  /** What stands before each staff in print, by part id. */
+  readonly staffNames: ReadonlyMap<string, StaffName>;
+}
+
+/** A staff's name at the first system, and what stands for it at later ones. */
+export interface StaffName {
+  readonly full: string;
+  readonly short: string;
 }
 
 /** How strips of a sheet are set. */
@@ -132,6 +143,7 @@ export class Strip {
     const osmd = await engrave(library, this.#music, document, {
       zoom: this.#measures.zoom,
       barCount: this.bars.length,
+      hasWordsAbove: this.#before === null && this.#source.setUp !== '',
       fontFamily: 'Alegreya Sans, sans-serif',
     });
     finishEngraving(this.#music);
@@ -182,7 +194,7 @@ export class Strip {
   }
 
   #words(drawn: DrawnStrip): readonly SVGElement[] {
-    return drawSystemWords(drawn, this.bars, this.#before, setUpWords(this.#source.score.parts));
+    return drawSystemWords(drawn, this.bars, this.#before, this.#source.setUp);
   }
 
   #paintHeads(drawn: DrawnStrip, look: SheetLook, appearanceOf: (note: NoteId) => Appearance): boolean {

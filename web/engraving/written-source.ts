@@ -1,11 +1,13 @@
 import {
   excerptOf,
+  fingeringsOf,
   openDocument,
   ticksOfExcerpt,
-  writeOut,
+  writeForPlayers,
   writeWrittenScore,
   writtenHeadId,
   type Bar,
+  type Ensemble,
   type Excerpt,
   type HeadId,
   type LengthMode,
@@ -15,8 +17,11 @@ import {
   type ScoreDocument,
   type Split,
   type TickRange,
+  type WrittenForPlayers,
   type WrittenScore,
+  type WrittenStaff,
 } from '../../music/index.ts';
+import { setUpWords } from '../lib/tuning-words.ts';
 import { parsed, sheetSource } from './sheet-source.ts';
 import type { SheetSource } from './strip.ts';
 
@@ -29,18 +34,40 @@ export interface WrittenSetting {
   readonly lengths: LengthMode;
   /** Whether the score as written stands above, aligned moment by moment. */
   readonly withOriginal: boolean;
-  /** The lines to write out; all where none are named. */
+  /** The lines to write out; all that have notes where none are named. */
   readonly lines?: readonly LineId[];
+  /** Who plays; without it each line keeps its own name and clef. */
+  readonly ensemble?: Ensemble;
+  /** Whether each line shows its strings and frets below its notes. */
+  readonly tablature?: boolean;
 }
+
+/** A sheet of written-out lines, with a sentence for each thing that is not as the lines have it. */
+export interface WrittenSheetSource extends SheetSource {
+  readonly losses: readonly string[];
+}
+
+const stavesOf = ({ tablature }: WrittenStaff): readonly string[] =>
+  tablature === null ? ['notes'] : ['notes', 'strings'];
 
 const staffId = (line: LineId): string => `line-${line}`;
 
+function writtenOut(setting: WrittenSetting): WrittenForPlayers {
+  const { score, split, excerpt, lengths, lines, ensemble, tablature } = setting;
+  return writeForPlayers(score, split, excerpt, {
+    lengths,
+    ...(lines === undefined ? {} : { lines }),
+    ...(ensemble === undefined ? {} : { ensemble }),
+    ...(tablature === true ? { tablature, places: fingeringsOf(score).value } : {}),
+  });
+}
+
 /** The music of a written-out sheet: a staff for each line, under the original where that is wanted; null where the excerpt is gone from the score or there is no line. */
-export function writtenSource(setting: WrittenSetting): SheetSource | null {
-  const { musicXml, score, split, excerpt, lengths, withOriginal, lines } = setting;
+export function writtenSource(setting: WrittenSetting): WrittenSheetSource | null {
+  const { musicXml, score, excerpt, withOriginal } = setting;
   const range = ticksOfExcerpt(score, excerpt);
   if (range === null) return null;
-  const written = writeOut(score, split, excerpt, { lengths, ...(lines === undefined ? {} : { lines }) }).value;
+  const { value: written, losses } = writtenOut(setting);
   if (written.staves.length === 0) return null;
   const document = openDocument(writeWrittenScore(written));
   const original = withOriginal ? sheetSource(musicXml, score) : null;
@@ -59,17 +86,40 @@ export function writtenSource(setting: WrittenSetting): SheetSource | null {
     ]),
     lineOfHead: new Map([...heads].map(([head, { line }]) => [head, line])),
     staffOfLine: staffId,
+    setUp: withOriginal || setting.tablature === true ? setUpWords(score.parts) : '',
+    staffCount: (original?.staffCount ?? 0) + written.staves.flatMap(stavesOf).length,
+    staffNames: new Map(written.staves.map(({ line, name, letter }) => [staffId(line), { full: name, short: letter }])),
+    losses,
   };
 }
 
-function writtenHeads(written: WrittenScore): ReadonlyMap<HeadId, { readonly note: NoteId; readonly line: LineId }> {
+interface HeadMeaning {
+  readonly note: NoteId;
+  readonly line: LineId;
+}
+
+/** Ids in the order in which heads are written on one kind of staff. */
+function idsOn(staff: 'notes' | 'strings'): (source: NoteId) => HeadId {
   const counts = new Map<NoteId, number>();
-  const heads = new Map<HeadId, { note: NoteId; line: LineId }>();
-  for (const staff of written.staves) {
-    for (const head of staff.bars.flat().flatMap((event) => event.heads)) {
-      const count = (counts.get(head.source) ?? 0) + 1;
-      counts.set(head.source, count);
-      heads.set(writtenHeadId(head.source, count), { note: head.source, line: staff.line });
+  return (source) => {
+    const count = (counts.get(source) ?? 0) + 1;
+    counts.set(source, count);
+    return writtenHeadId(source, count, staff);
+  };
+}
+
+/** What each head stands for, on its staff and again on its strings; a grace note's head stands for its main note. */
+function writtenHeads(written: WrittenScore): ReadonlyMap<HeadId, HeadMeaning> {
+  const heads = new Map<HeadId, HeadMeaning>();
+  const onNotes = idsOn('notes');
+  const onStrings = idsOn('strings');
+  for (const { line, bars, tablature } of written.staves) {
+    for (const event of bars.flat()) {
+      for (const head of [...event.graces, ...event.heads]) {
+        const note = ('hasSlash' in head ? event.heads[0]?.source : null) ?? head.source;
+        heads.set(onNotes(head.source), { note, line });
+        if (tablature !== null && head.fingerboard !== null) heads.set(onStrings(head.source), { note, line });
+      }
     }
   }
   return heads;

@@ -54,6 +54,20 @@ class Waiting {
   }
 }
 
+/** What is printed at a staff in one bar; a hairpin that ends with the bar ends before the bar line, not behind it. */
+function ownDirections(
+  { directions }: WrittenStaff,
+  index: number,
+  { lengthTicks }: WrittenBar,
+): readonly WrittenDirection[] {
+  const endsBefore = ({ kind, onsetTicks }: WrittenDirection): boolean => kind === 'hairpinStop' && onsetTicks === 0;
+  const ended = (directions[index + 1] ?? []).filter(endsBefore);
+  return [
+    ...(directions[index] ?? []).filter((direction) => index === 0 || !endsBefore(direction)),
+    ...ended.map((direction) => ({ ...direction, onsetTicks: lengthTicks })),
+  ];
+}
+
 function noteElements(bar: WrittenBar, index: number, context: StaffContext): XmlElement[] {
   const { score, staff, partId } = context;
   const { transposition, tablature } = staff;
@@ -68,7 +82,7 @@ function noteElements(bar: WrittenBar, index: number, context: StaffContext): Xm
     proposed: new Set<NoteId>(),
     idOf: context.idOf,
   } as const;
-  const waiting = new Waiting([...(context.isFirstPart ? bar.directions : []), ...(staff.directions[index] ?? [])]);
+  const waiting = new Waiting([...(context.isFirstPart ? bar.directions : []), ...ownDirections(staff, index, bar)]);
   const shownAt = (until: number, fromTicks: number): XmlElement[] =>
     waiting.before(until).map((written) => directionElement(written, written.onsetTicks - fromTicks, transposition));
   return [

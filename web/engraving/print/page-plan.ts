@@ -16,11 +16,15 @@ export const papers = {
 export const pageMargin = 15 * pointsPerMillimetre;
 /** What the page number takes at the foot, within the margin's own room above it. **Units** points. */
 const footRoom = 7 * pointsPerMillimetre;
-/** A staff of 40 pixels is 7 mm high: the size of sheet music for one player. Common practice, no source. */
-export const pointsPerPixel = (7 / 40) * pointsPerMillimetre;
+/** How high a staff is printed: 7 mm for one player, smaller the more staves are read together. Common practice, no source. **Units** millimetres. */
+const staffHeight = (staffCount: number): number => (staffCount <= 2 ? 7 : staffCount <= 4 ? 6 : 5.3);
+
+/** The scale that systems of so many staves are printed at, whose staves are 40 pixels high. */
+export const pointsPerPixelFor = (staffCount: number): number => (staffHeight(staffCount) / 40) * pointsPerMillimetre;
 
 /** The width that systems are set in for a paper. **Units** pixels. */
-export const systemWidth = (paper: Paper): number => (paper.width - 2 * pageMargin) / pointsPerPixel;
+export const systemWidth = (paper: Paper, pointsPerPixel: number): number =>
+  (paper.width - 2 * pageMargin) / pointsPerPixel;
 
 /** Where a system stands on its page. **Units** points. */
 export interface PlacedSystem {
@@ -43,7 +47,12 @@ function spread(page: readonly PlacedSystem[], left: number, isLast: boolean): r
 }
 
 /** Breaks systems of these heights into pages; what is higher than a page makes everything smaller until it fits. **Units** heights in pixels, `headHeight` in points. */
-export function planPages(heights: readonly number[], paper: Paper, headHeight: number): PagePlan {
+export function planPages(
+  heights: readonly number[],
+  paper: Paper,
+  headHeight: number,
+  pointsPerPixel: number,
+): PagePlan {
   const bottom = paper.height - pageMargin - footRoom;
   const room = bottom - pageMargin;
   const scale = Math.min(

@@ -1,6 +1,7 @@
 import { pageMargin, planPages, type Paper } from './page-plan.ts';
-import { mapSteps, placeShape, placeWords, type DrawnWords, type Drawing, type Shape } from './shape.ts';
+import { placeShape, placeWords, type Drawing } from './shape.ts';
 import type { TypeOutlines, TypeStyle } from './type-outlines.ts';
+import { nothingSet, together, typeset, type Typeset } from './typeset.ts';
 
 /** What stands around the music. */
 export interface PrintedWords {
@@ -16,42 +17,11 @@ export interface PrintedPages {
   readonly missing: string;
 }
 
-interface Typeset {
-  readonly shapes: readonly Shape[];
-  readonly words: readonly DrawnWords[];
-  readonly missing: string;
-}
-
-const nothing: Typeset = { shapes: [], words: [], missing: '' };
+const ink = '#000000';
 const titleType: TypeStyle = { family: 'serif', isItalic: false, weight: 500, size: 24 };
 const subtitleType: TypeStyle = { family: 'serif', isItalic: true, weight: 500, size: 12 };
 const composerType: TypeStyle = { family: 'sans', isItalic: false, weight: 400, size: 11 };
 const footType: TypeStyle = { family: 'sans', isItalic: false, weight: 400, size: 9 };
-
-/** A text on a baseline, from, around or up to `x`; made smaller where it would not fit into `room`. */
-async function typeset(
-  text: string,
-  style: TypeStyle,
-  place: { readonly x: number; readonly y: number; readonly share: 0 | 0.5 | 1; readonly room: number },
-  outlines: TypeOutlines,
-): Promise<Typeset> {
-  if (text === '') return nothing;
-  const { steps, width, missing } = await outlines.outlined(text, style);
-  const scale = Math.min(1, place.room / width);
-  const x = place.x - place.share * width * scale;
-  const outline = mapSteps(steps, { a: scale, b: 0, c: 0, d: scale, e: x, f: place.y });
-  return {
-    shapes: [{ steps: outline, fill: { kind: 'plain', colour: '#000000' }, stroke: null, opacity: 1, tag: null }],
-    words: [{ text, x, y: place.y, size: style.size * scale }],
-    missing,
-  };
-}
-
-const together = (parts: readonly Typeset[]): Typeset => ({
-  shapes: parts.flatMap(({ shapes }) => shapes),
-  words: parts.flatMap(({ words }) => words),
-  missing: parts.map(({ missing }) => missing).join(''),
-});
 
 const headHeightOf = ({ subtitle, composer }: PrintedWords): number =>
   36 + (subtitle === '' ? 0 : 16) + (composer === '' ? 0 : 14);
@@ -63,12 +33,13 @@ async function headOf(words: PrintedWords, paper: Paper, outlines: TypeOutlines)
   const subtitleY = titleY + 17;
   const composerY = (words.subtitle === '' ? titleY : subtitleY) + 15;
   return together([
-    await typeset(words.title, titleType, { x: middle, y: titleY, share: 0.5, room }, outlines),
-    await typeset(words.subtitle, subtitleType, { x: middle, y: subtitleY, share: 0.5, room }, outlines),
+    await typeset(words.title, titleType, { x: middle, y: titleY, share: 0.5, room }, ink, outlines),
+    await typeset(words.subtitle, subtitleType, { x: middle, y: subtitleY, share: 0.5, room }, ink, outlines),
     await typeset(
       words.composer,
       composerType,
       { x: paper.width - pageMargin, y: composerY, share: 1, room },
+      ink,
       outlines,
     ),
   ]);
@@ -83,10 +54,11 @@ async function footOf(
 ): Promise<Typeset> {
   const y = paper.height - pageMargin;
   const room = (paper.width - 2 * pageMargin) * 0.8;
-  const named = number === 1 ? nothing : await typeset(title, footType, { x: pageMargin, y, share: 0, room }, outlines);
+  const named =
+    number === 1 ? nothingSet : await typeset(title, footType, { x: pageMargin, y, share: 0, room }, ink, outlines);
   const counted = `${number} of ${count}`;
   const at = { x: paper.width - pageMargin, y, share: 1, room: 80 } as const;
-  return count === 1 ? nothing : together([named, await typeset(counted, footType, at, outlines)]);
+  return count === 1 ? nothingSet : together([named, await typeset(counted, footType, at, ink, outlines)]);
 }
 
 /** Systems on pages, with the title above the first and numbers at the foot. */
@@ -94,18 +66,20 @@ export async function printedPages(
   systems: readonly Drawing[],
   paper: Paper,
   words: PrintedWords,
+  pointsPerPixel: number,
   outlines: TypeOutlines,
 ): Promise<PrintedPages> {
   const plan = planPages(
     systems.map(({ height }) => height),
     paper,
     headHeightOf(words),
+    pointsPerPixel,
   );
   const pages: Drawing[] = [];
   let missing = '';
   for (const [index, placed] of plan.pages.entries()) {
     const music = placed.map(({ system, top }) => placedOn(systems[system], top, plan.pointsPerPixel));
-    const head = index === 0 ? await headOf(words, paper, outlines) : nothing;
+    const head = index === 0 ? await headOf(words, paper, outlines) : nothingSet;
     const foot = await footOf(words.title, index + 1, plan.pages.length, paper, outlines);
     const page = together([head, ...music, foot]);
     pages.push({ width: paper.width, height: paper.height, shapes: page.shapes, words: page.words });
@@ -115,7 +89,7 @@ export async function printedPages(
 }
 
 function placedOn(system: Drawing | undefined, top: number, scale: number): Typeset {
-  if (system === undefined) return nothing;
+  if (system === undefined) return nothingSet;
   return {
     shapes: system.shapes.map((shape) => placeShape(shape, pageMargin, top, scale)),
     words: system.words.map((words) => placeWords(words, pageMargin, top, scale)),

@@ -36,8 +36,7 @@ function ofOptions(lines: readonly Line[], { kind, isEngraved }: KindWords): rea
   const text = isEngraved ? 'the score' : 'the score, heads in the lines’ colours';
   const score = isOfLines(kind) ? [] : [{ value: 'score', text }];
   const single = lines.map((line): Option => ({ value: line.id, text: `one line: ${line.name}` }));
-  const ensembles = isEngraved ? [] : ensembleChoices;
-  return [...score, { value: 'lines', text: 'all lines, written out' }, ...single, ...ensembles];
+  return [...score, { value: 'lines', text: 'all lines, written out' }, ...single, ...ensembleChoices];
 }
 
 /** What to take out, said in a sentence, with what one gets below. */

@@ -91,16 +91,41 @@ export const kinds: readonly KindWords[] = [
   },
 ];
 
-/** Ensembles that lines can be set for. */
-export const ensembleChoices: readonly {
+/** An ensemble among what a file can be of. */
+interface EnsembleChoice {
   readonly value: string;
+  /** After “of”. */
   readonly text: string;
+  /** Below a title, and in a file’s name. */
+  readonly subtitle: string;
   readonly ensemble: ExportEnsemble;
-}[] = [
-  { value: 'ensemble:guitar', text: 'the lines for guitars, one each', ensemble: 'guitar' },
-  { value: 'ensemble:fourVoices', text: 'the lines for four voices', ensemble: 'fourVoices' },
-  { value: 'ensemble:stringQuartet', text: 'the lines for a string quartet', ensemble: 'stringQuartet' },
+}
+
+/** Ensembles that lines can be set for. */
+export const ensembleChoices: readonly EnsembleChoice[] = [
+  {
+    value: 'ensemble:guitar',
+    text: 'the lines for guitars, one each',
+    subtitle: 'for guitars',
+    ensemble: 'guitar',
+  },
+  {
+    value: 'ensemble:fourVoices',
+    text: 'the lines for four voices',
+    subtitle: 'for four voices',
+    ensemble: 'fourVoices',
+  },
+  {
+    value: 'ensemble:stringQuartet',
+    text: 'the lines for a string quartet',
+    subtitle: 'for string quartet',
+    ensemble: 'stringQuartet',
+  },
 ];
+
+/** The ensemble that a file is of, if it is of one. */
+export const ensembleOf = (of: string): EnsembleChoice | null =>
+  ensembleChoices.find(({ value }) => value === of) ?? null;
 
 /** The words of a kind. */
 export const wordsOf = (kind: FileKind): KindWords =>
@@ -139,10 +164,10 @@ export function openSettings({ kind, of, marks }: ExportChoice): {
     of: !isArchive && !isSound,
     lengths: isArchive || (!isSound && of !== 'score'),
     marks: isEngraved,
-    lifted: isEngraved && !isArchive && marks !== 'none' && (of === 'score' || of === 'lines'),
+    lifted: isEngraved && !isArchive && marks !== 'none' && isOfSeveral(of),
     ground: isStill || isArchive,
     enlargement: kind === 'png' || isArchive,
-    tablature: isArchive || (!isEngraved && !isSound && !isOfLines(kind) && of !== 'score'),
+    tablature: isArchive || (!isSound && !isOfLines(kind) && of !== 'score'),
     repeats: isArchive || kind === 'midi',
   };
 }
@@ -153,13 +178,11 @@ export const isSoundKind = (kind: FileKind): kind is SoundFormat => kind === 'wa
 /** Whether a kind of file has lines only, not the score as it came. */
 export const isOfLines = (kind: FileKind): boolean => kind === 'midi' || kind === 'abc';
 
-/** A choice that is possible: ensembles are not drawn, MIDI and ABC are of lines. */
-export function possible(choice: ExportChoice): ExportChoice {
-  const { isEngraved } = wordsOf(choice.kind);
-  const isEnsemble = ensembleChoices.some(({ value }) => value === choice.of);
-  const isLost = (isEngraved && isEnsemble) || (isOfLines(choice.kind) && choice.of === 'score');
-  return isLost ? { ...choice, of: 'lines' } : choice;
-}
+const isOfSeveral = (of: string): boolean => of === 'score' || of === 'lines' || ensembleOf(of) !== null;
+
+/** A choice that is possible: MIDI and ABC are of lines, not of the score as it came. */
+export const possible = (choice: ExportChoice): ExportChoice =>
+  isOfLines(choice.kind) && choice.of === 'score' ? { ...choice, of: 'lines' } : choice;
 
 /** A size of file in words. */
 export const sizeWords = (bytes: number): string =>

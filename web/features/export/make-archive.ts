@@ -1,5 +1,5 @@
 import { activeLines } from '../../../music/index.ts';
-import type { ExportChoice } from './export-wish.ts';
+import { ensembleChoices, type ExportChoice } from './export-wish.ts';
 import {
   engravers,
   served,
@@ -18,7 +18,8 @@ interface ArchiveRow {
 /** Everything that the page itself adds to the server's archive. */
 function rowsOf(song: ExportedSong): readonly ArchiveRow[] {
   const whats = ['score', 'lines', ...activeLines(song.split).map(({ id }) => id)];
-  const pages = whats.flatMap((of): readonly ArchiveRow[] => [
+  const ensembles = ensembleChoices.map(({ value }) => value);
+  const pages = [...whats, ...ensembles].flatMap((of): readonly ArchiveRow[] => [
     { folder: 'pages-a4', kind: 'pdfA4', of },
     { folder: 'pages-letter', kind: 'pdfLetter', of },
   ]);

@@ -1,9 +1,9 @@
-import { activeLines, type Excerpt, type LineId } from '../../../music/index.ts';
-import type { EngravedMusic, EngravedWish } from '../../engraving/print/engraved-files.ts';
-import type { ExportFormat } from '../../../contract/index.ts';
+import { exportEnsembles, type ExportFormat } from '../../../contract/index.ts';
+import { activeLines, type Excerpt } from '../../../music/index.ts';
+import type { EngravedLosses, EngravedMusic, EngravedOf, EngravedWish } from '../../engraving/print/engraved-files.ts';
 import { fetchExport, type ExportRequest } from '../../lib/api/exports.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
-import { ensembleChoices, type DocumentKind, type ExportChoice } from './export-wish.ts';
+import { ensembleOf, openSettings, type DocumentKind, type ExportChoice } from './export-wish.ts';
 
 /** The song that files are made of. */
 export interface ExportedSong extends EngravedMusic {
@@ -37,18 +37,25 @@ const stemOf = (title: string): string =>
     .replace(/^-+|-+$/g, '')
     .slice(0, 80) || 'song';
 
-const missingSentence = (missing: string): readonly string[] => {
+function lossSentences({ missing, losses }: EngravedLosses): readonly string[] {
   const letters = [...new Set(missing)].join(' ');
-  return letters === '' ? [] : [`Our typefaces have no ${letters}; these letters were left out.`];
-};
+  return letters === '' ? losses : [...losses, `Our typefaces have no ${letters}; these letters were left out.`];
+}
 
 const lineOf = (song: ExportedSong, of: string) => activeLines(song.split).find(({ id }) => id === of);
 
+function engravedOf(song: ExportedSong, { of }: ExportChoice): EngravedOf {
+  if (of === 'score') return { kind: 'score' };
+  const line = lineOf(song, of);
+  if (line !== undefined) return { kind: 'line', line: line.id };
+  const named = ensembleOf(of);
+  return { kind: 'lines', ensemble: named === null ? null : exportEnsembles[named.ensemble] };
+}
+
 function engravedWish(song: ExportedSong, choice: ExportChoice): EngravedWish {
-  const lines: readonly LineId[] = activeLines(song.split).map(({ id }) => id);
-  const line = lineOf(song, choice.of);
   return {
-    of: choice.of === 'score' ? 'score' : line === undefined ? lines : [line.id],
+    of: engravedOf(song, choice),
+    hasTablature: choice.hasTablature && openSettings(choice).tablature,
     excerpt: choice.isExcerpt ? song.excerpt : null,
     lengths: choice.lengths,
     marks: choice.marks,
@@ -59,7 +66,7 @@ function engravedWish(song: ExportedSong, choice: ExportChoice): EngravedWish {
 /** What a file is of, for names and titles. */
 export function ofWords(song: ExportedSong, { of }: Pick<ExportChoice, 'of'>): string {
   if (of === 'score') return '';
-  return lineOf(song, of)?.name ?? 'the lines, written out';
+  return lineOf(song, of)?.name ?? ensembleOf(of)?.subtitle ?? 'the lines, written out';
 }
 
 function subtitleOf(song: ExportedSong, choice: Pick<ExportChoice, 'of' | 'isExcerpt'>): string {
@@ -88,8 +95,8 @@ const printed =
     const print = await import('../../engraving/print/engraved-files.ts');
     const words = { title: song.title, subtitle: subtitleOf(song, choice), composer: song.composer };
     const onSystem = counted(onProgress, 'Setting the systems');
-    const { bytes, missing } = await print.printedFile(song, engravedWish(song, choice), paper, words, onSystem);
-    return { name: nameOf(song, choice, 'pdf'), bytes: toOwn(bytes), notes: missingSentence(missing) };
+    const made = await print.printedFile(song, engravedWish(song, choice), paper, words, onSystem);
+    return { name: nameOf(song, choice, 'pdf'), bytes: toOwn(made.bytes), notes: lossSentences(made) };
   };
 
 const pictured =
@@ -100,7 +107,7 @@ const pictured =
     const still = await print.stillOf(song, engravedWish(song, choice), choice.ground, onSystem);
     const title = [song.title, subtitleOf(song, choice)].filter((words) => words !== '').join(', ');
     const bytes = ending === 'svg' ? print.svgOfStill(still, title) : await print.pngOfStill(still, choice.enlargement);
-    return { name: nameOf(song, choice, ending), bytes: toOwn(bytes), notes: missingSentence(still.missing) };
+    return { name: nameOf(song, choice, ending), bytes: toOwn(bytes), notes: lossSentences(still) };
   };
 
 /** The kinds of file that the page itself makes. */
@@ -118,8 +125,8 @@ export const engravers: Readonly<Record<EngravedKind, Engraver>> = {
 function whatOf(song: ExportedSong, { of, kind }: ExportChoice): Pick<ExportRequest, 'what' | 'line' | 'ensemble'> {
   const plain = { line: null, ensemble: null };
   if (kind === 'archive') return { ...plain, what: 'lines' };
-  const ensemble = ensembleChoices.find(({ value }) => value === of)?.ensemble ?? null;
-  if (ensemble !== null) return { ...plain, what: 'ensemble', ensemble };
+  const named = ensembleOf(of);
+  if (named !== null) return { ...plain, what: 'ensemble', ensemble: named.ensemble };
   const line = lineOf(song, of);
   if (line !== undefined) return { ...plain, what: 'line', line: line.id };
   return { ...plain, what: of === 'score' ? 'score' : 'lines' };
