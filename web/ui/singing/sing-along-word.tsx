@@ -31,11 +31,11 @@ export const SingAlongWord = ({ singing, player }: SingAlongProps) => (
         <h3>Sing along</h3>
         <SungLines singing={singing} />
         <Tones singing={singing} player={player} />
-        <Voice singing={singing} />
         <p className={styles.care}>
           Sing softly and where it is comfortable. Stop when it hurts or tires you; if that goes on, see a doctor or a
           voice therapist.
         </p>
+        <Voice singing={singing} />
       </Dialog>
     </Popover>
   </DialogTrigger>
