@@ -82,14 +82,20 @@ function rankOf(eye: BareEye, strands: readonly Strand[], ticksPerQuarter: numbe
   return weight * strands.length + strands.findIndex(({ line }) => line.id === eye.lines[0]?.id);
 }
 
-/** Where words may stand: under their ribbon, above it, or one line further down. */
-function wordBoxes(eye: BareEye, text: string, { fullHalf, raise, leftPixels }: EyeSetting): readonly Box[] {
+/** Where words may stand: under their ribbon, above it, or one line further down; those of the uppermost line rather above. */
+function wordBoxes(
+  eye: BareEye,
+  text: string,
+  { fullHalf, raise, leftPixels }: EyeSetting,
+  isUppermost: boolean,
+): readonly Box[] {
   const box = { width: labelWidth(text) + 4, height: wordHeight };
   const ribbonY = eye.y - raise;
   const under = ribbonY + 0.8 * fullHalf + wordHeight / 2 + 1;
   const above = Math.min(ribbonY - 0.8 * fullHalf, eye.y - eyeFree.height / 2) - wordHeight / 2 - 1;
   const x = Math.max(eye.x, leftPixels + box.width / 2);
-  return [under, above, under + wordHeight].map((y) => ({ ...box, x, y }));
+  const sides = isUppermost && raise === 0 ? [above, under] : [under, above];
+  return [...sides, under + wordHeight].map((y) => ({ ...box, x, y }));
 }
 
 const insideBox = (eye: BareEye, text: string): Box => ({
@@ -110,7 +116,9 @@ function placesOf(
   const wishes = eyes.flatMap((eye): readonly LabelWish<BareEye>[] => {
     const text = labels.texts.get(eye.note);
     if (text === undefined) return [];
-    const boxes = isInside ? [insideBox(eye, text)] : wordBoxes(eye, text, setting);
+    const boxes = isInside
+      ? [insideBox(eye, text)]
+      : wordBoxes(eye, text, setting, eye.lines[0]?.id === strands[0]?.line.id);
     return [{ key: eye, boxes, rank: rankOf(eye, strands, score.ticksPerQuarter) }];
   });
   const obstacles = isInside ? [] : eyes.map((eye) => ({ x: eye.x, y: eye.y, ...eyeFree, of: eye }));
