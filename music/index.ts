@@ -134,11 +134,12 @@ export { momentsAtTicks, samePlaceIn } from './perform/same-place.ts';
 export { unfoldedRanges } from './perform/unfolded.ts';
 export { midiSongOf, type SongOptions } from './perform/timeline-midi.ts';
 export { timelineOf, type Timeline, type TimelineBar, type TimelineNote } from './perform/timeline.ts';
-export { countInBefore, type CountIn } from './perform/beats.ts';
+export { countInBefore, type CountIn } from './perform/count-in.ts';
 export { assumedTempo, secondsAtTicks, secondsOfRange, secondsPerTickAt, ticksAtSeconds } from './perform/time-map.ts';
 export {
-  type BeatAccent,
-  type ClickBeat,
+  type BarSwing,
+  type Click,
+  type ClickAccent,
   type EventVoice,
   type Instrument,
   type Performance,
@@ -147,6 +148,7 @@ export {
   type PitchPoint,
   type SoundEvent,
   type Stroke,
+  type Subdivision,
   type TimeMap,
   type TimeSegment,
 } from './perform/performance.ts';
@@ -155,7 +157,7 @@ export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
 export { linePowersOf, type LinePowers } from './sound/line-powers.ts';
 export { integratedLoudness, loudnessOfBlocks } from './sound/loudness.ts';
 export { type Audition } from './sound/auditions.ts';
-export { silentClick, type ClickSetting, type Subdivision } from './sound/clicks.ts';
+export { silentClick, type ClickSetting } from './sound/clicks.ts';
 export { type Pass, type PassLine, type Programme } from './sound/programme.ts';
 export { type SecondsRange, type Stage } from './sound/stages.ts';
 export {

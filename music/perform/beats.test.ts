@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { allOn } from '../../tests/support/split-builders.ts';
 import { line, meter, note, pickup, ticksPerQuarter, type BarPlan } from '../../tests/support/score-builders.ts';
-import { beatTicksOf, countInBefore } from './beats.ts';
+import { beatTicksOf } from './beats.ts';
+import { countInBefore } from './count-in.ts';
 import { performLines } from './perform-lines.ts';
+import type { Click } from './performance.ts';
 
 const quarter = ticksPerQuarter;
+const beatsOf = (clicks: readonly Click[]): Click[] => clicks.filter(({ accent }) => accent !== 'part');
 const rounded = (values: readonly number[]): number[] => values.map((value) => Math.round(value * 1000) / 1000);
 
 describe('where beats fall', () => {
@@ -24,7 +27,8 @@ describe('where beats fall', () => {
 describe('the click', () => {
   const performed = (plans: readonly BarPlan[], quarters: number) => {
     const score = line(plans, ...Array.from({ length: quarters }, () => note('E4', 1)));
-    return performLines({ ...score, tempos: [{ onsetTicks: 0, quartersPerMinute: 60 }] }, allOn(score));
+    const timed = { ...score, tempos: [{ onsetTicks: 0, quartersPerMinute: 60 }] };
+    return { beats: beatsOf(performLines(timed, allOn(score)).clicks) };
   };
 
   it('marks the first beat of each bar, and a pickup as the end of a bar', () => {
@@ -58,18 +62,28 @@ describe('[R35] the count-in', () => {
     const performance = performLines(timed, split, { range: { startTicks: quarter, endTicks: quarter * 5 } });
     const countIn = countInBefore(performance, 0, 1);
     expect(countIn.lengthSeconds).toBeCloseTo(4, 9);
-    expect(rounded(countIn.beats.map((beat) => beat.atSeconds))).toEqual([-4, -3, -2, -1]);
+    expect(rounded(beatsOf(countIn.clicks).map((beat) => beat.atSeconds))).toEqual([-4, -3, -2, -1]);
     expect(countInBefore(performance, 0, 2).lengthSeconds).toBeCloseTo(8, 9);
-    expect(countInBefore(performance, 0, 0)).toEqual({ beats: [], lengthSeconds: 0 });
+    expect(countInBefore(performance, 0, 0)).toEqual({ clicks: [], lengthSeconds: 0 });
   });
 
   it('covers the part-bar before a pickup and before an excerpt that begins within a bar', () => {
     const whole = performLines(timed, split);
     const countIn = countInBefore(whole, 0, 1);
-    expect(rounded(countIn.beats.map((beat) => beat.atSeconds))).toEqual([-7, -6, -5, -4, -3, -2, -1]);
-    expect(countIn.beats.map((beat) => beat.accent === 'bar')).toEqual([true, false, false, false, true, false, false]);
+    expect(rounded(beatsOf(countIn.clicks).map((beat) => beat.atSeconds))).toEqual([-7, -6, -5, -4, -3, -2, -1]);
+    expect(beatsOf(countIn.clicks).map((beat) => beat.accent === 'bar')).toEqual([
+      true,
+      false,
+      false,
+      false,
+      true,
+      false,
+      false,
+    ]);
     const within = performLines(timed, split, { range: { startTicks: quarter * 3, endTicks: quarter * 9 } });
-    expect(rounded(countInBefore(within, 0, 1).beats.map((beat) => beat.atSeconds))).toEqual([-6, -5, -4, -3, -2, -1]);
+    expect(rounded(beatsOf(countInBefore(within, 0, 1).clicks).map((beat) => beat.atSeconds))).toEqual([
+      -6, -5, -4, -3, -2, -1,
+    ]);
   });
 
   it('keeps the tempo of the place where playing begins', () => {

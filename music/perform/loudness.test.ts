@@ -145,7 +145,7 @@ describe('[R51] unevenness', () => {
     expect(Math.min(...late)).toBeGreaterThanOrEqual(0);
     expect(Math.max(...late)).toBeLessThanOrEqual(0.012);
     expect(new Set(late).size).toBeGreaterThan(8);
-    expect([played.timeMap, played.beats]).toEqual([even.timeMap, even.beats]);
+    expect([played.timeMap, played.clicks]).toEqual([even.timeMap, even.clicks]);
     for (const event of played.events) {
       const before = even.events.find((each) => each.note === event.note)!;
       expect(Math.abs(event.strength - before.strength)).toBeLessThan(0.06);

@@ -4,8 +4,8 @@ import type { SwingMark } from '../score/marks.ts';
 import type { Score } from '../score/score.ts';
 import { line, meter, note, pickup, rest, ticksPerQuarter, voices } from '../../tests/support/score-builders.ts';
 import { allOn } from '../../tests/support/split-builders.ts';
-import { countInBefore } from './beats.ts';
-import type { Performance } from './performance.ts';
+import { countInBefore } from './count-in.ts';
+import type { Click, Performance, Subdivision } from './performance.ts';
 import { performLines, type PerformOptions } from './perform-lines.ts';
 import { secondsAtTicks, ticksAtSeconds } from './time-map.ts';
 
@@ -19,6 +19,8 @@ const swung = (score: Score, long: number, short: number, unit: SwingMark['unit'
 });
 const performed = (score: Score, options: PerformOptions = {}): Performance =>
   performLines(score, allOn(score), options);
+const clicked = (clicks: readonly Click[], subdivision: Subdivision): number[] =>
+  rounded(clicks.flatMap((click) => (click.subdivisions.includes(subdivision) ? [click.atSeconds] : [])));
 const onsets = (score: Score, options: PerformOptions = {}): number[] =>
   rounded(performed(score, options).events.map((event) => event.onsetSeconds));
 
@@ -62,10 +64,9 @@ describe('[R46] swing (MusicXML 4.0, swing: first and second are the ratio of th
     expect(onsets(beside)).toEqual([0, 0, 0.333, 0.657, 0.667, 1, 1]);
   });
 
-  it('moves neither bars nor the click nor a count-in', () => {
+  it('moves neither bars nor beats nor a count-in of whole bars', () => {
     const performance = performed(swung(line(four, ...notes(16, 0.5)), 2, 1));
-    expect(rounded(performance.beats.map((beat) => beat.atSeconds))).toEqual([0, 1, 2, 3, 4, 5, 6, 7]);
-    expect(rounded(performance.beats.map((beat) => beat.lengthSeconds))).toEqual(Array<number>(8).fill(1));
+    expect(clicked(performance.clicks, 1)).toEqual([0, 1, 2, 3, 4, 5, 6, 7]);
     expect(countInBefore(performance, 4, 1).lengthSeconds).toBeCloseTo(4, 9);
   });
 
@@ -91,8 +92,8 @@ describe('[R47] fermatas (common practice, no source: three quarters longer)', (
 
   it('let the beats of a long note pass in time, and wait on the last', () => {
     const performance = performed(at60(line(four, note('E4', 4, held), note('C4', 4))));
-    expect(rounded(performance.beats.map((beat) => beat.atSeconds))).toEqual([0, 1, 2, 3, 7, 8, 9, 10]);
-    expect(performance.beats[3]!.lengthSeconds).toBeCloseTo(1, 9);
+    expect(clicked(performance.clicks, 1)).toEqual([0, 1, 2, 3, 7, 8, 9, 10]);
+    expect(clicked(performance.clicks, 2).slice(4, 9)).toEqual([2, 2.5, 3, 7, 7.5]);
     expect(ticksAtSeconds(performance.timeMap, 3) / ticksPerQuarter).toBeCloseTo(3, 6);
   });
 

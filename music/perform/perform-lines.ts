@@ -2,19 +2,19 @@ import type { LineId, PartId } from '../basis/ids.ts';
 import { activeLines, linesOfNote, type Line, type LineRole, type Split } from '../operations/split.ts';
 import type { TickRange } from '../score/excerpt.ts';
 import type { Score } from '../score/score.ts';
-import { playedBarsOf } from './beats.ts';
 import { adjustmentsOf, plainExpression, type Expression } from './expression.ts';
 import { fermataStretches } from './fermatas.ts';
 import { findingsOf } from './findings.ts';
 import { glidesOf } from './glides.ts';
 import { metricPlaces } from './metric-place.ts';
 import type { Instrument, Performance, PitchPoint, SoundEvent, TimeMap } from './performance.ts';
+import { playedBarsOf, type Pace } from './played-bars.ts';
 import { playedNotesIn, type PlayedNote } from './played-notes.ts';
 import { ringsOf } from './ringing.ts';
 import { dynamicCurvesOf, strengthOf } from './strength.ts';
 import { eventVoiceOf } from './strokes.ts';
 import { swingStretches } from './swing.ts';
-import { clocksOf, timeMapOf, type Stretch } from './time-map.ts';
+import { clocksOf, timeMapOf } from './time-map.ts';
 import { uneven, type Human } from './unevenness.ts';
 
 /** What to perform. */
@@ -69,23 +69,20 @@ export function performLines(
   const timeMap = timeMapOf(score, ranges, [pace.swing, pace.fermatas]);
   const active = activeLines(split);
   const chosen = options.lines === undefined ? active : active.filter((line) => options.lines?.includes(line.id));
-  const { bars, beats } = playedBarsOf(score, ranges, timeMap);
+  const { bars, clicks } = playedBarsOf(score, ranges, timeMap, pace);
   return {
     lines: chosen.map((line) => line.id),
     events: eventsOf(soundingOf(score, timeMap, ranges, options), { score, split, active, chosen, options }),
     lengthSeconds: timeMap.lengthSeconds,
     timeMap,
     bars,
-    beats,
+    clicks,
     ranges,
     notes: findingsOf(score, { active, asked: options.lines ?? [], ranges, ...pace }),
   };
 }
 
-function paceOf(
-  score: Score,
-  { swing = true, fermatas = true }: PerformOptions,
-): { readonly swing: readonly Stretch[]; readonly fermatas: readonly Stretch[] } {
+function paceOf(score: Score, { swing = true, fermatas = true }: PerformOptions): Pace {
   return { swing: swing ? swingStretches(score) : [], fermatas: fermatas ? fermataStretches(score) : [] };
 }
 

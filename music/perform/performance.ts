@@ -53,15 +53,24 @@ export interface TimeMap {
   readonly lengthSeconds: number;
 }
 
-/** How strongly a beat of the click is marked. */
-export type BeatAccent = 'bar' | 'beat';
+/** How a click is marked: a bar's first beat, another beat, a part of a beat. */
+export type ClickAccent = 'bar' | 'beat' | 'part';
 
-/** One beat of the click. **Units** seconds from the performance's start; negative in a count-in. */
-export interface ClickBeat {
+/** Into how many equal parts the click divides a beat; 1 leaves it whole. */
+export type Subdivision = 1 | 2 | 3 | 4;
+
+/** One moment at which the click may sound. **Units** seconds from the performance's start; negative in a count-in. */
+export interface Click {
   readonly atSeconds: number;
-  readonly accent: BeatAccent;
-  /** How long the whole beat lasts by the tempo: without the wait of a fermata, and also where its bar or the performance ends within it. */
-  readonly lengthSeconds: number;
+  readonly accent: ClickAccent;
+  /** The subdivisions that it belongs to. */
+  readonly subdivisions: readonly Subdivision[];
+}
+
+/** How a bar swings: pairs of `pairTicks` whose middle is played at this share of them. */
+export interface BarSwing {
+  readonly pairTicks: number;
+  readonly middle: number;
 }
 
 /** One playing of one bar. Its beats are those of its meter; a short bar is placed within them by `phaseTicks`. */
@@ -74,6 +83,8 @@ export interface PerformedBar {
   readonly meterTicks: number;
   /** Where its meter's beats fall, from the meter's start; the first is the bar's. */
   readonly beatTicks: readonly number[];
+  /** The swing that holds where its played part begins; null where it is straight. */
+  readonly swing: BarSwing | null;
   /** Where the bar, or the part of it that is played, begins and ends. */
   readonly startSeconds: number;
   readonly endSeconds: number;
@@ -95,8 +106,8 @@ export interface Performance {
   readonly lengthSeconds: number;
   readonly timeMap: TimeMap;
   readonly bars: readonly PerformedBar[];
-  /** The click's beats within the performance. */
-  readonly beats: readonly ClickBeat[];
+  /** Where the click may sound: beats and their parts, in order. */
+  readonly clicks: readonly Click[];
   /** The stretches of written ticks that are played, in order of playing. */
   readonly ranges: readonly TickRange[];
   readonly notes: readonly PerformanceNote[];

@@ -2,6 +2,7 @@ import type { SwingMark } from '../score/marks.ts';
 import type { TickRange } from '../score/excerpt.ts';
 import type { Bar, Score } from '../score/score.ts';
 import { beatTicksOf, meterTicksOf, phasesOf } from './beats.ts';
+import type { BarSwing } from './performance.ts';
 import type { Stretch } from './time-map.ts';
 
 /** The notes of a pair with triplets are a hair apart, so that time still rises. A share of the pair. */
@@ -86,10 +87,30 @@ function sharesWithin(pair: TickRange, onsets: readonly number[]): readonly numb
     .map((ticks) => (ticks - pair.startTicks) / length);
 }
 
+const pairTicksOf = (unit: SwingMark['unit'], ticksPerQuarter: number): number =>
+  unit === 'eighth' ? ticksPerQuarter : ticksPerQuarter / 2;
+
 /** The swing that holds at a moment; null where it is straight. */
 function swingAt(swings: readonly SwingMark[], ticks: number): SwingMark | null {
   const mark = swings.findLast(({ onsetTicks }) => onsetTicks <= ticks);
   return mark === undefined || mark.long === mark.short || mark.long <= 0 || mark.short <= 0 ? null : mark;
+}
+
+/** The swing that holds at a moment as what its pairs are made of; null where it is straight. */
+export function barSwingAt(score: Pick<Score, 'swings' | 'ticksPerQuarter'>, ticks: number): BarSwing | null {
+  const mark = swingAt(score.swings, ticks);
+  if (mark === null) return null;
+  const pairTicks = pairTicksOf(mark.unit, score.ticksPerQuarter);
+  return { pairTicks, middle: mark.long / (mark.long + mark.short) };
+}
+
+/** Where a place within a beat is played; thirds and the like, and what stands in a beat that is not made of whole pairs, stay. **Units** ticks from the beat's start. */
+export function swungPlace({ pairTicks, middle }: BarSwing, ticks: number, beatLengthTicks: number): number {
+  const pair = Math.floor(ticks / pairTicks + 1e-9);
+  const share = ticks / pairTicks - pair;
+  if (!Number.isInteger(beatLengthTicks / pairTicks) || !isHalved(share)) return ticks;
+  const late = share < 1 / 2 ? 2 * share * middle : middle + (2 * share - 1) * (1 - middle);
+  return (pair + late) * pairTicks;
 }
 
 /** The written ticks that swing marks lengthen and shorten: in each pair of the stated notes the first takes its share of the pair, and the second the rest. Beats that are not made of whole pairs stay even. */
@@ -103,7 +124,7 @@ export function swingStretches(
   return score.bars.flatMap((bar) => {
     const onsets = onsetsOfBar.get(bar.id) ?? [];
     return (['eighth', '16th'] as const).flatMap((unit) => {
-      const pairTicks = unit === 'eighth' ? score.ticksPerQuarter : score.ticksPerQuarter / 2;
+      const pairTicks = pairTicksOf(unit, score.ticksPerQuarter);
       return pairsOfBar(bar, phases.get(bar) ?? 0, score.ticksPerQuarter, pairTicks).flatMap((pair) => {
         const swing = swingAt(score.swings, Math.max(pair.startTicks, bar.onsetTicks));
         if (swing?.unit !== unit) return [];

@@ -1,9 +1,9 @@
 import type { LineId } from '../basis/ids.ts';
-import type { Performance, SoundEvent } from '../perform/performance.ts';
+import type { Click, Performance, SoundEvent } from '../perform/performance.ts';
 import { Auditions, type Audition } from './auditions.ts';
 import { Bus } from './bus.ts';
 import { blockSamples, Channel, plainMix, type ChannelMix } from './channel.ts';
-import type { Click, ClickSetting } from './clicks.ts';
+import type { ClickSetting } from './clicks.ts';
 import { Drone } from './drone.ts';
 import { Glide } from './glide.ts';
 import { gainOfDb, smoothingOf } from './level.ts';

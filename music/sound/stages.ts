@@ -1,6 +1,6 @@
-import { countInBefore } from '../perform/beats.ts';
-import type { Performance, SoundEvent } from '../perform/performance.ts';
-import { clicksWithin, type Click } from './clicks.ts';
+import { countInBefore } from '../perform/count-in.ts';
+import type { Click, Performance, SoundEvent } from '../perform/performance.ts';
+import { clicksWithin } from './clicks.ts';
 import { gainOfDb } from './level.ts';
 import type { Pass, PassLine, Programme } from './programme.ts';
 
@@ -93,7 +93,7 @@ function planPasses(
 }
 
 function musicStage(performance: Performance, range: SecondsRange, pass: number): Stage {
-  const { events, beats } = performance;
+  const { events, clicks } = performance;
   return {
     ...range,
     kind: 'play',
@@ -102,13 +102,12 @@ function musicStage(performance: Performance, range: SecondsRange, pass: number)
     clicking: 'asSet',
     firstEvent: firstEventFrom(events, range.startSeconds),
     eventEnd: firstEventFrom(events, range.endSeconds),
-    clicks: clicksWithin(beats, range.startSeconds, range.endSeconds),
+    clicks: clicksWithin(clicks, range.startSeconds, range.endSeconds),
   };
 }
 
 function countInStage(performance: Performance, atSeconds: number, bars: number, pass: number): Stage {
   const countIn = countInBefore(performance, atSeconds, bars);
-  const beats = countIn.beats.map((beat) => ({ ...beat, atSeconds: atSeconds + beat.atSeconds }));
   return {
     kind: 'countIn',
     pass,
@@ -118,7 +117,7 @@ function countInStage(performance: Performance, atSeconds: number, bars: number,
     eventEnd: 0,
     startSeconds: atSeconds - countIn.lengthSeconds,
     endSeconds: atSeconds,
-    clicks: clicksWithin(beats, atSeconds - countIn.lengthSeconds, atSeconds),
+    clicks: countIn.clicks.map((click) => ({ ...click, atSeconds: atSeconds + click.atSeconds })),
   };
 }
 

@@ -1,4 +1,4 @@
-import { countInBefore } from '../perform/beats.ts';
+import { countInBefore } from '../perform/count-in.ts';
 import type { LineId } from '../basis/ids.ts';
 import type { Performance } from '../perform/performance.ts';
 import type { Bus } from './bus.ts';

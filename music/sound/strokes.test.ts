@@ -35,7 +35,7 @@ const performed = (...events: readonly SoundEvent[]): Performance => ({
     lengthSeconds: 1.2,
   },
   bars: [],
-  beats: [],
+  clicks: [],
   ranges: [],
   notes: [],
 });

@@ -1,5 +1,5 @@
-import type { SoundEvent } from '../perform/performance.ts';
-import { silentClick, type Click, type ClickSetting } from './clicks.ts';
+import type { Click, SoundEvent } from '../perform/performance.ts';
+import { silentClick, type ClickSetting } from './clicks.ts';
 import type { Stage, StagePlan } from './stages.ts';
 
 /** What the transport sets off, each at a sample of the present block. */

@@ -106,9 +106,9 @@ export const catalogue = [
     name: 'click',
     title: 'Click: bar, beat, beat, beat',
     seconds: 1,
-    beats: [0, 0.25, 0.5, 0.75].map((atSeconds, index) => ({
+    clicks: [0, 0.25, 0.5, 0.75].map((atSeconds, index) => ({
       atSeconds,
-      lengthSeconds: 0.25,
+      subdivisions: [1, 2, 3, 4],
       accent: index === 0 ? 'bar' : 'beat',
     })),
   },

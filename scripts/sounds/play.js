@@ -22,8 +22,8 @@ export const pitched = (instrument, midi, stroke = 'pluck', more = {}) =>
 
 export const struck = (hit) => sounded({ kind: 'hit', hit });
 
-/** What the whole engine makes of some events or beats of the click, without the limiter's delay. */
-export function play({ events = [], beats = [] }, seconds) {
+/** What the whole engine makes of some events or clicks, without the limiter's delay. */
+export function play({ events = [], clicks = [] }, seconds) {
   const engine = new SoundEngine(sampleRate);
   engine.setMix({ lines: [{ line, mix: plainMix }], loose: plainMix });
   engine.load({
@@ -37,11 +37,11 @@ export function play({ events = [], beats = [] }, seconds) {
       lengthSeconds: seconds,
     },
     bars: [],
-    beats,
+    clicks,
     ranges: [],
     notes: [],
   });
-  engine.setClick({ isOn: beats.length > 0, subdivision: 1 });
+  engine.setClick({ isOn: clicks.length > 0, subdivision: 1 });
   engine.play(0, 0);
   const blocks = Math.ceil((seconds * sampleRate + engine.latencySamples) / blockSamples);
   const left = new Float32Array(blocks * blockSamples);
