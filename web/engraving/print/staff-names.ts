@@ -12,7 +12,7 @@ const mostWidth = 150;
 const gapToMusic = 14;
 
 /** A name in rows: what stands in brackets begins a row, and so does the word that would make a row too wide. */
-export async function rowsOfName(name: string, outlines: TypeOutlines): Promise<readonly string[]> {
+async function rowsOfName(name: string, outlines: TypeOutlines): Promise<readonly string[]> {
   const rows: string[] = [];
   for (const word of name.split(/\s+/).filter((part) => part !== '')) {
     const last = rows.at(-1);

@@ -9,7 +9,7 @@ export interface Typeset {
 }
 
 /** Where a text stands: on a baseline, from, around or up to `x`. */
-export interface TextPlace {
+interface TextPlace {
   readonly x: number;
   readonly y: number;
   readonly share: 0 | 0.5 | 1;
