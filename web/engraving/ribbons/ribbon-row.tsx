@@ -1,6 +1,7 @@
 import { useId } from 'react';
 import type { LineId } from '../../../music/index.ts';
 import { dyePaint } from '../../ui/dye.ts';
+import type { EyeSpot } from './eye-spots.ts';
 import type { SheetRow } from './layout.ts';
 import { NoteEye, NoteHit } from './note-eye.tsx';
 import type { RibbonInk } from './note-ink.tsx';
@@ -60,6 +61,7 @@ export function RibbonRow({ row, lifted, isVeiled, ink, walk }: RibbonRowProps) 
         <NoteHit key={`${spot.line.id} ${spot.note}`} spot={spot} isPale={isPale(spot.line.id)} ink={ink} walk={walk} />
       ))}
       {row.eyes
+        .toSorted(labelledLast)
         .filter((spot) => !isVeiled || spot.lines.some((line) => isFirstOfLine(line.id, spot.note)))
         .map((spot) => (
           <NoteEye
@@ -73,6 +75,9 @@ export function RibbonRow({ row, lifted, isVeiled, ink, walk }: RibbonRowProps) 
     </g>
   );
 }
+
+/** What is labelled lies over what is not, so that it can be read where notes meet. */
+const labelledLast = (one: EyeSpot, other: EyeSpot): number => Number(other.isSmall) - Number(one.isSmall);
 
 interface ClothProps {
   readonly row: SheetRow;
