@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import { useOwnSinging } from '../../lib/own-singing.ts';
 import { fitWords, moveWords } from '../../lib/singing-words.ts';
@@ -5,6 +6,7 @@ import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
 import type { Singing } from '../../playback/use-singing.ts';
 import { WordButton, WordToggle } from '../buttons.tsx';
+import { Slip } from '../dialog.tsx';
 import { SungLines } from './sung-lines.tsx';
 import styles from './singing.module.css';
 import { VoiceForm } from './voice-form.tsx';
@@ -14,31 +16,53 @@ interface SingAlongProps {
   readonly player: Player;
 }
 
-/** A word that tells which line is sung along with; behind it everything for singing. */
-export const SingAlongWord = ({ singing, player }: SingAlongProps) => (
-  <DialogTrigger>
-    <WordButton>
-      {singing.line === null ? (
-        'sing along'
-      ) : (
-        <>
-          sing along: <b>{singing.line.name}</b>
-        </>
-      )}
-    </WordButton>
-    <Popover placement="top start" className={styles.slip ?? ''}>
-      <Dialog className={styles.body ?? ''} aria-label="Sing along">
-        <h3>Sing along</h3>
-        <SungLines singing={singing} />
-        <Tones singing={singing} player={player} />
-        <p className={styles.care}>
-          Sing softly and where it is comfortable. Stop when it hurts or tires you; if that goes on, see a doctor or a
-          voice therapist.
-        </p>
-        <Voice singing={singing} />
-      </Dialog>
-    </Popover>
-  </DialogTrigger>
+/** On a phone there is no room for a slip beside the word. */
+const isNarrow = (): boolean => window.matchMedia('(max-width: 640px)').matches;
+
+/** A word that tells which line is sung along with; behind it everything for singing: beside the word, on a phone from below. */
+export function SingAlongWord(props: SingAlongProps) {
+  const { line } = props.singing;
+  const [isBelow, setBelow] = useState(false);
+  const words =
+    line === null ? (
+      'sing along'
+    ) : (
+      <>
+        sing along: <b>{line.name}</b>
+      </>
+    );
+  if (isNarrow() || isBelow)
+    return (
+      <>
+        <WordButton onPress={() => setBelow(true)}>{words}</WordButton>
+        <Slip title="Sing along" isOpen={isBelow} onClose={() => setBelow(false)}>
+          <Inside {...props} />
+        </Slip>
+      </>
+    );
+  return (
+    <DialogTrigger>
+      <WordButton>{words}</WordButton>
+      <Popover placement="top start" className={styles.slip ?? ''}>
+        <Dialog className={styles.body ?? ''} aria-label="Sing along">
+          <h3>Sing along</h3>
+          <Inside {...props} />
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
+  );
+}
+
+const Inside = ({ singing, player }: SingAlongProps) => (
+  <div className={styles.inside}>
+    <SungLines singing={singing} />
+    <Tones singing={singing} player={player} />
+    <p className={styles.care}>
+      Sing softly and where it is comfortable. Stop when it hurts or tires you; if that goes on, see a doctor or a voice
+      therapist.
+    </p>
+    <Voice singing={singing} />
+  </div>
 );
 
 /** What helps to begin: the first note, a count-in, a drone. */
