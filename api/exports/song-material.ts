@@ -47,12 +47,16 @@ export function materialOf({ normalisedXml, parts, split, title, composer, wish 
   return { title, composer, normalisedXml, score, split: splitFromSnapshot(split), excerpt, isWhole };
 }
 
+/** Whether strings are shown: where that is wished, and guitars play. */
+const showsStrings = ({ tablature, what, ensemble }: ExportWish): boolean =>
+  tablature === 'with' && (what !== 'ensemble' || ensemble === 'guitar');
+
 /** How a wish is written out: all lines that have notes, or the named one. */
-const optionsOf = (score: Score, { line, lengths, tablature, what, ensemble }: ExportWish): WriteOutOptions => ({
-  ...(line === undefined ? {} : { lines: [line] }),
-  lengths,
-  ...(tablature === 'with' ? { tablature: true, places: fingeringsOf(score).value } : {}),
-  ...(what === 'ensemble' && ensemble !== undefined ? { ensemble: exportEnsembles[ensemble] } : {}),
+const optionsOf = (score: Score, wish: ExportWish): WriteOutOptions => ({
+  ...(wish.line === undefined ? {} : { lines: [wish.line] }),
+  lengths: wish.lengths,
+  ...(showsStrings(wish) ? { tablature: true, places: fingeringsOf(score).value } : {}),
+  ...(wish.what === 'ensemble' && wish.ensemble !== undefined ? { ensemble: exportEnsembles[wish.ensemble] } : {}),
 });
 
 /** The lines of a wish, written out. */

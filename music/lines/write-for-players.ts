@@ -44,10 +44,11 @@ function looseSentence(score: Score, split: Pick<Split, 'lines' | 'marks'>, exce
 const nameOfLine = ({ lines }: Pick<Split, 'lines'>, id: LineId): string =>
   lines.find((line) => line.id === id)?.name ?? id;
 
-const movedSentences = (split: Pick<Split, 'lines'>, octaves: ReadonlyMap<LineId, number>): readonly string[] =>
-  [...octaves].map(([line, count]) => {
+const movedSentences = (split: Pick<Split, 'lines'>, ranges: readonly RangeFinding[]): readonly string[] =>
+  ranges.flatMap(({ line, player, suggestedOctaves: count }) => {
+    if (count === null) return [];
     const far = Math.abs(count) === 1 ? 'an octave' : `${Math.abs(count)} octaves`;
-    return `${nameOfLine(split, line)} was moved ${far} ${count > 0 ? 'up' : 'down'}, into the range of its player.`;
+    return [`${nameOfLine(split, line)} was moved ${far} ${count > 0 ? 'up' : 'down'}, for the range of ${player}.`];
   });
 
 /** Lines written out as writeOut does it, each moved by the octaves that bring it into its player's range; where no lines are named, those that have notes in the excerpt. */
@@ -63,7 +64,7 @@ export function writeForPlayers(
   const written = octaves.size === 0 ? first : writeOut(score, split, excerpt, { ...named, octaves });
   const losses = [
     ...(options.lines === undefined ? looseSentence(score, split, excerpt) : []),
-    ...movedSentences(split, octaves),
+    ...movedSentences(split, first.ranges),
     ...new Set(written.issues.map(({ detail }) => detail)),
   ];
   return { ...written, losses };

@@ -47,14 +47,15 @@ export function rangeIssues(
   { player, notes: beyond, suggestedOctaves }: RangeFinding,
   lineName: string,
 ): readonly Issue[] {
-  const count = beyond.length === 1 ? 'One note' : `${beyond.length} notes`;
+  const isOne = beyond.length === 1;
+  const count = isOne ? 'One note' : `${beyond.length} notes`;
   const advice = suggestedOctaves === null ? '' : ` Written ${octavesText(suggestedOctaves)}, more of it fits.`;
   return [
     {
       code: 'note-unplayable',
       where: placeOfNote(score, notes, beyond[0]),
       severity: 'warning',
-      detail: `${count} of ${lineName} cannot be played by ${player}: out of range.${advice}`,
+      detail: `${count} of ${lineName} ${isOne ? 'is' : 'are'} out of reach for ${player}.${advice}`,
     },
   ];
 }

@@ -121,7 +121,7 @@ const Made = ({ file }: { readonly file: MadeFile }) => (
     </p>
     {file.notes.length === 0 ? null : (
       <>
-        <p>What it could not say:</p>
+        <p>What is not as it was:</p>
         <ul>
           {file.notes.map((note) => (
             <li key={note}>{note}</li>

@@ -167,7 +167,7 @@ export function openSettings({ kind, of, marks }: ExportChoice): {
     lifted: isEngraved && !isArchive && marks !== 'none' && isOfSeveral(of),
     ground: isStill || isArchive,
     enlargement: kind === 'png' || isArchive,
-    tablature: isArchive || (!isSound && !isOfLines(kind) && of !== 'score'),
+    tablature: isArchive || (!isSound && !isOfLines(kind) && hasStrings(of)),
     repeats: isArchive || kind === 'midi',
   };
 }
@@ -177,6 +177,9 @@ export const isSoundKind = (kind: FileKind): kind is SoundFormat => kind === 'wa
 
 /** Whether a kind of file has lines only, not the score as it came. */
 export const isOfLines = (kind: FileKind): boolean => kind === 'midi' || kind === 'abc';
+
+/** Whether what is written out is for guitars, so that its strings can be shown. */
+const hasStrings = (of: string): boolean => of !== 'score' && (ensembleOf(of)?.ensemble ?? 'guitar') === 'guitar';
 
 const isOfSeveral = (of: string): boolean => of === 'score' || of === 'lines' || ensembleOf(of) !== null;
 

@@ -145,7 +145,7 @@ export async function served(
     format,
     excerpt: choice.isExcerpt ? song.excerpt : null,
     lengths: choice.lengths,
-    hasTablature: choice.hasTablature,
+    hasTablature: choice.hasTablature && openSettings(choice).tablature,
     isUnfolded: choice.isUnfolded,
   });
 }
