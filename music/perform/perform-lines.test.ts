@@ -180,6 +180,19 @@ describe('[R34] how hard notes are played', () => {
   });
 });
 
+describe('[R54] the tuning', () => {
+  it('is that of the first guitar that is heard, a capo reckoned in; unknown where none says it', () => {
+    const score = line(meter(4, 4), note('D2', 1, { string: 6, fret: 0 }), note('E2', 3, { string: 6, fret: 2 }));
+    const [part] = score.parts;
+    const dropped = { ...part!, tuning: [64, 59, 55, 50, 45, 38], capoFret: 2 };
+    const bass = { ...part!, tuning: [43, 38, 33, 28] };
+    const parts = [bass, dropped];
+    expect(performLines({ ...score, parts }, allOn(score)).tuning).toEqual([66, 61, 57, 52, 47, 40]);
+    expect(performLines({ ...score, parts: [bass] }, allOn(score)).tuning).toBeNull();
+    expect(performLines(score, allOn(score)).events.map(({ fret }) => fret)).toEqual([0, 2]);
+  });
+});
+
 describe('strums and grace notes', () => {
   it('spread a chord from its lowest note when struck downwards, from its highest upwards', () => {
     const strummed = (techniques: 'strumDown' | 'strumUp' | 'arpeggio'): string[] => {

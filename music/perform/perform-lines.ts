@@ -1,7 +1,7 @@
 import type { LineId, PartId } from '../basis/ids.ts';
 import { activeLines, linesOfNote, type Line, type LineRole, type Split } from '../operations/split.ts';
 import type { TickRange } from '../score/excerpt.ts';
-import type { Score } from '../score/score.ts';
+import type { Score, Tuning } from '../score/score.ts';
 import { adjustmentsOf, plainExpression, type Expression } from './expression.ts';
 import { fermataStretches } from './fermatas.ts';
 import { findingsOf } from './findings.ts';
@@ -52,6 +52,8 @@ const strengthOfRole: Readonly<Record<LineRole, number>> = {
 /** A note that two lines share sounds a little softer on each, so that both together do not stick out. */
 const sharedNoteStrength = 0.85;
 const graceStrength = 0.8;
+/** With fewer it is no guitar. */
+const fewestStrings = 6;
 
 /**
  * The lines of a split as timed events: seconds from tempo marks, swing and fermatas, strength from dynamics, accents,
@@ -78,6 +80,7 @@ export function performLines(
     bars,
     clicks,
     ranges,
+    tuning: tuningOf(score, options.parts),
     notes: findingsOf(score, { active, asked: options.lines ?? [], ranges, ...pace }),
   };
 }
@@ -93,6 +96,14 @@ export function wholeOf(score: Pick<Score, 'bars'>): TickRange {
     startTicks: score.bars[0]?.onsetTicks ?? 0,
     endTicks: last === undefined ? 0 : last.onsetTicks + last.lengthTicks,
   };
+}
+
+/** The tuning of the first guitar that is heard. */
+function tuningOf(score: Score, parts: readonly PartId[] | undefined): Tuning | null {
+  const guitar = score.parts.find(
+    ({ id, tuning }) => tuning !== null && tuning.length >= fewestStrings && (parts?.includes(id) ?? true),
+  );
+  return guitar?.tuning?.map((midi) => midi + guitar.capoFret) ?? null;
 }
 
 /** A playing of a note with everything that all notes together decide. */
@@ -157,6 +168,7 @@ function eventsOf(sounding: readonly Sounding[], company: Company): readonly Sou
       glide,
       strength: strengthIn(note, line, owners.length > 1),
       string: note.fingerboard?.string ?? null,
+      fret: note.fingerboard?.fret ?? null,
     }));
   });
   return sorted(events, chosen);

@@ -1,6 +1,6 @@
 import type { BarId, LineId, NoteId } from '../basis/ids.ts';
 import type { TickRange } from '../score/excerpt.ts';
-import type { HitKind } from '../score/score.ts';
+import type { HitKind, Tuning } from '../score/score.ts';
 
 /** What a pitched line is played with; `hum` is a soft voice to sing along with. */
 export type Instrument = 'steel' | 'nylon' | 'bass' | 'hum';
@@ -35,6 +35,8 @@ export interface SoundEvent {
   readonly strength: number;
   /** The string it is on; whatever is struck there next ends it. Null where unknown. */
   readonly string: number | null;
+  /** How many frets from the nut or the capo it is stopped at, 0 for open. Null where unknown. */
+  readonly fret: number | null;
 }
 
 /** A stretch of written ticks played at one pace. Seconds count from the performance's start. */
@@ -110,5 +112,7 @@ export interface Performance {
   readonly clicks: readonly Click[];
   /** The stretches of written ticks that are played, in order of playing. */
   readonly ranges: readonly TickRange[];
+  /** How the open strings of the guitar sound, a capo reckoned in, the highest first; null where nothing says so. */
+  readonly tuning: Tuning | null;
   readonly notes: readonly PerformanceNote[];
 }

@@ -25,6 +25,8 @@ const smoothSeconds = 0.004;
 const toneHertz = 600;
 const toneRangeDb = 10;
 const restBlocks = 800;
+/** After so long nothing is left in the body, whose lowest mode falls by 60 dB in 0.2 s. */
+const bodyRestBlocks = 200;
 
 /** How far the smoother below which tone leaves everything alone goes in one sample. */
 export const toneSmoothingOf = (sampleRate: number): number => 1 - exactExp((-2 * Math.PI * toneHertz) / sampleRate);
@@ -38,6 +40,7 @@ export class Channel {
   private readonly body: GuitarBody;
   private readonly wood = new Float32Array(blockSamples);
   private readonly bus = new Float32Array(blockSamples);
+  private readonly alone = new Float32Array(blockSamples);
   private readonly smoothing: number;
   private readonly toneSmoothing: number;
   private toneLow = 0;
@@ -45,6 +48,7 @@ export class Channel {
   private readonly leftGain = new Glide(Math.SQRT1_2);
   private readonly rightGain = new Glide(Math.SQRT1_2);
   private quietBlocks = restBlocks;
+  private woodQuietBlocks = bodyRestBlocks;
 
   constructor(sampleRate: number) {
     this.body = new GuitarBody(sampleRate);
@@ -67,6 +71,11 @@ export class Channel {
     return this.quietBlocks >= restBlocks;
   }
 
+  /** Whether it sounds, or is to sound, at any level. */
+  get isHeard(): boolean {
+    return !this.isAtRest && this.leftGain.goal + this.rightGain.goal > 0;
+  }
+
   private arrive(): void {
     this.leftGain.arrive();
     this.rightGain.arrive();
@@ -82,8 +91,24 @@ export class Channel {
   /** Lets one voice sound from sample `from` up to `to`, at the rate of playing. */
   add(voice: Voice, from: number, to: number, rate: number): void {
     if (to <= from) return;
-    voice.render(voice.isThroughBody ? this.wood : this.bus, from, to, rate);
     this.quietBlocks = 0;
+    const { bodyShare } = voice;
+    if (bodyShare > 0) this.woodQuietBlocks = 0;
+    if (bodyShare === 1) voice.render(this.wood, from, to, rate);
+    else if (bodyShare === 0) voice.render(this.bus, from, to, rate);
+    else this.addShared(voice, from, to, rate);
+  }
+
+  private addShared(voice: Voice, from: number, to: number, rate: number): void {
+    const { alone, wood, bus } = this;
+    const { bodyShare } = voice;
+    alone.fill(0, from, to);
+    voice.render(alone, from, to, rate);
+    for (let index = from; index < to; index += 1) {
+      const sample = alone[index] as number;
+      wood[index] = (wood[index] as number) + sample * bodyShare;
+      bus[index] = (bus[index] as number) + sample * (1 - bodyShare);
+    }
   }
 
   /** Adds the finished block to both sides, to the room, and its strings to those that sing along. A channel long at rest costs nothing. */
@@ -93,9 +118,15 @@ export class Channel {
       return;
     }
     this.quietBlocks += 1;
-    if (this.quietBlocks === restBlocks) this.body.clear();
-    this.body.render(this.wood, this.bus, blockSamples);
+    this.renderBody();
     this.mixDown(left, right, send, ring);
+  }
+
+  private renderBody(): void {
+    if (this.woodQuietBlocks >= bodyRestBlocks) return;
+    this.woodQuietBlocks += 1;
+    this.body.render(this.wood, this.bus, blockSamples);
+    if (this.woodQuietBlocks === bodyRestBlocks) this.body.clear();
   }
 
   private mixDown(left: Float32Array, right: Float32Array, send: Float32Array, ring: Float32Array): void {

@@ -23,7 +23,7 @@ export class Drone {
     if (midi === null) return;
     this.current = this.current === 0 ? 1 : 0;
     const voice = { kind: 'pitched', instrument: 'hum', midi, stroke: 'pluck' } as const;
-    this.voices[this.current].start(voice, { voice, strength: softStrength, string: null, glide: [] }, 1);
+    this.voices[this.current].start(voice, { voice, strength: softStrength, fret: null, glide: [] }, 1);
   }
 
   /** Lets it sound in a channel for a block, however fast the music goes. */

@@ -147,6 +147,31 @@ describe('the engine', () => {
     expect(level(smooth.subarray((muteBlock + 23) * blockSamples))).toBeLessThan(level(steady) - 20);
   });
 
+  it('[R54] lets a line that is muted die away in the open strings too', () => {
+    const muteBlock = 400;
+    const silence = mixOfOnly(performance, [], false);
+    const { left } = play(everybody, 800, (engine, block) => block === muteBlock && engine.setMix(silence));
+    const after = (seconds: number): number => {
+      const from = Math.round(muteBlock * blockSamples + seconds * sampleRate);
+      return level(left.subarray(from, from + 4800));
+    };
+    expect(after(-0.1)).toBeGreaterThan(-45);
+    expect(after(0.3)).toBeLessThan(after(-0.1) - 40);
+  });
+
+  it('keeps the fundamental of the lowest string of a bass', () => {
+    const [e1] = performLines(voices(meter(4, 4), [note('E1', 4)]), splitOf({ bass: ['n1'] })).events;
+    const bassAlone = { ...performance, lines: [bass], events: [e1!] };
+    const { left } = renderPerformance(bassAlone, mixOfOnly(bassAlone, [bass], false), { sampleRate });
+    const heard = left.subarray(4800, 4800 + 24_000);
+    const partial = (hertz: number): number => {
+      const wave = (shift: number): Float32Array =>
+        heard.map((_, index) => Math.sin((2 * Math.PI * hertz * index) / sampleRate + shift));
+      return dbOfGain(Math.hypot(dot(heard, wave(0)), dot(heard, wave(Math.PI / 2))) / heard.length);
+    };
+    expect(partial(41.2)).toBeGreaterThan(partial(82.4) - 4);
+  });
+
   it('[R37] lets tails ring over the loop’s seam', () => {
     const loop = { startSeconds: 0, endSeconds: 1.2 };
     const looped = play(

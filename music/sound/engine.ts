@@ -114,6 +114,7 @@ export class SoundEngine implements TransportTarget {
       event.line === null ? performance.lines.length : (places.get(event.line) ?? performance.lines.length),
     );
     this.seeds = performance.events.map((event) => seedOf(event.note, 0));
+    for (const bus of this.buses) bus.tune(performance.tuning);
     this.playing.load(performance, loop);
     this.endIfNothingIsLeft();
   }
@@ -147,9 +148,16 @@ export class SoundEngine implements TransportTarget {
   /** Sets levels, places, tones and who is heard; smooth while sounding. */
   setMix(mix: EngineMix): void {
     this.mix = mix;
-    this.loose.set(mix.loose);
+    this.setChannel(this.loose, mix.loose);
     for (const [line, channel] of this.byLine)
-      channel.set(mix.lines.find((each) => each.line === line)?.mix ?? plainMix);
+      this.setChannel(channel, mix.lines.find((each) => each.line === line)?.mix ?? plainMix);
+  }
+
+  /** Sets a channel; what sounds and falls silent is not to go on in the open strings. */
+  private setChannel(channel: Channel, mix: ChannelMix): void {
+    const wasHeard = channel.isHeard;
+    channel.set(mix);
+    if (wasHeard && !channel.isHeard) this.channelBuses[this.channels.indexOf(channel)]?.hush();
   }
 
   /** The level of everything together. */
@@ -217,7 +225,7 @@ export class SoundEngine implements TransportTarget {
   }
 
   private readonly startAudition = (audition: Audition, sample: number): void => {
-    const slot = this.pool.start({ ...audition, string: null }, seedOf('audition', 0), 1);
+    const slot = this.pool.start({ ...audition, fret: null }, seedOf('audition', 0), 1);
     slot.channel = this.auditioned;
     slot.startSample = sample;
     slot.releaseInSamples = sample + Math.round(audition.seconds * this.sampleRate);

@@ -29,7 +29,7 @@ function shareOfHarmonic(hertz: number, number: number): number {
 /** A soft hum: harmonics below the hearing limit summed by recurrence, so nothing can alias; a vibrato that comes late. */
 export class HumVoice implements Voice {
   isActive = false;
-  readonly isThroughBody = false;
+  readonly bodyShare = 0;
   private readonly sampleRate: number;
   private readonly amplitudes = new Float64Array(mostHarmonics);
   private readonly course = new PitchCourse();

@@ -15,6 +15,8 @@ export interface StringCharacter {
   /** The share of the polarisation that drives the body, and how much longer the other one rings. */
   readonly mainShare: number;
   readonly secondRing: number;
+  /** How much of it the body gives off; the rest is heard as from a pickup at the string. */
+  readonly bodyShare: number;
   readonly levelDb: number;
 }
 
@@ -30,6 +32,7 @@ export const stringCharacters: Readonly<Record<Exclude<Instrument, 'hum'>, Strin
     noise: 0.2,
     mainShare: 0.78,
     secondRing: 1.8,
+    bodyShare: 1,
     levelDb: 0,
   },
   nylon: {
@@ -42,6 +45,7 @@ export const stringCharacters: Readonly<Record<Exclude<Instrument, 'hum'>, Strin
     noise: 0.1,
     mainShare: 0.8,
     secondRing: 1.7,
+    bodyShare: 1,
     levelDb: 1.5,
   },
   bass: {
@@ -54,7 +58,8 @@ export const stringCharacters: Readonly<Record<Exclude<Instrument, 'hum'>, Strin
     noise: 0.08,
     mainShare: 0.8,
     secondRing: 1.6,
-    levelDb: 1.5,
+    bodyShare: 0.25,
+    levelDb: 0.5,
   },
 };
 

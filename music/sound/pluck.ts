@@ -15,19 +15,18 @@ const positionSpread = 0.06;
 
 /** A pitched voice, and what else must be known of an event to sound it. */
 export type PitchedVoice = Extract<EventVoice, { readonly kind: 'pitched' }>;
-export type VoiceNote = Pick<SoundEvent, 'voice' | 'strength' | 'string' | 'glide'>;
+export type VoiceNote = Pick<SoundEvent, 'voice' | 'strength' | 'fret' | 'glide'>;
 
 /** What a voice is played on; a hum is on no string, and none is asked for it. */
 export const plucked = ({ instrument }: PitchedVoice): Exclude<Instrument, 'hum'> =>
   instrument === 'hum' ? 'nylon' : instrument;
 
-/** Where the open strings of a guitar lie, by string number, to guess how much of the string sounds. */
+/** Where the open strings of a guitar usually lie, to guess how much of the string sounds. */
 const openMidis = [64, 59, 55, 50, 45, 40] as const;
 
-/** How much shorter than the open string the sounding part is; where the string is unknown, the nearest below is taken. */
-function shortening(midi: number, string: number | null): number {
-  const open = string === null ? openMidis.find((each) => each <= midi) : openMidis[string - 1];
-  const frets = Math.min(24, Math.max(0, midi - (open ?? midi)));
+/** How much shorter than the open string the sounding part is; where the fret is unknown, the nearest open string below is taken. */
+function shortening(midi: number, fret: number | null): number {
+  const frets = Math.min(24, Math.max(0, fret ?? midi - (openMidis.find((each) => each <= midi) ?? midi)));
   return exactPow(2, frets / 12);
 }
 
@@ -47,11 +46,11 @@ export class Pluck implements PluckDesign {
   }
 
   /** Makes ready for a note that sounds at `hertz`. */
-  prepare(voice: PitchedVoice, { strength, string }: VoiceNote, hertz: number, noise: Noise): void {
+  prepare(voice: PitchedVoice, { strength, fret }: VoiceNote, hertz: number, noise: Noise): void {
     const character = stringCharacters[plucked(voice)];
     const stroke = strokeCharacters[voice.stroke];
     const force = strength * strength;
-    const place = (character.position + stroke.position) * shortening(voice.midi, string);
+    const place = (character.position + stroke.position) * shortening(voice.midi, fret);
     this.periodSamples = this.sampleRate / hertz;
     this.position = Math.min(farthestPosition, place * (1 + positionSpread * noise.next()));
     this.touchSamples = character.touchSeconds * (1.6 - strength) * this.sampleRate;

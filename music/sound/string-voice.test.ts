@@ -28,7 +28,7 @@ function started(
   const voice = new StringVoice(sampleRate, space);
   const { stroke = 'pluck', strength = 0.6, glide = [], before } = more;
   const played = { kind: 'pitched', instrument, midi, stroke } as const;
-  voice.start(played, { voice: played, strength, string: null, glide }, 4711, 1, before ?? null);
+  voice.start(played, { voice: played, strength, fret: null, glide }, 4711, 1, before ?? null);
   return voice;
 }
 

@@ -32,7 +32,7 @@ export interface PluckSpace {
 /** A plucked string of two polarisations: the louder one gives its force to the body and dies sooner. */
 export class StringVoice implements Voice {
   isActive = false;
-  readonly isThroughBody = true;
+  bodyShare = 1;
   private readonly sampleRate: number;
   private readonly space: PluckSpace;
   private readonly main: StringLoop;
@@ -73,6 +73,7 @@ export class StringVoice implements Voice {
   start(voice: PitchedVoice, note: VoiceNote, seed: number, gain: number, before: StringVoice | null = null): void {
     const character = stringCharacters[plucked(voice)];
     const stroke = strokeCharacters[voice.stroke];
+    this.bodyShare = character.bodyShare;
     this.noise.reseed(seed);
     this.fingers.begin(seed ^ 0x5bd1e995);
     this.course.begin(note.glide);

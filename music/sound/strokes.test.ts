@@ -19,6 +19,7 @@ const event = (midi: number, stroke: Stroke, more: Partial<SoundEvent> = {}): So
   ringSeconds: onset,
   strength: 0.6,
   string: 3,
+  fret: null,
   glide: [],
   voice: { kind: 'pitched', instrument: 'steel', midi, stroke },
   ...more,
@@ -37,6 +38,7 @@ const performed = (...events: readonly SoundEvent[]): Performance => ({
   bars: [],
   clicks: [],
   ranges: [],
+  tuning: null,
   notes: [],
 });
 

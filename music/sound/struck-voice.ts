@@ -10,7 +10,7 @@ const spread = 0.012;
 /** A struck thing: decaying modes and the noise of the touch. */
 export class StruckVoice implements Voice {
   isActive = false;
-  readonly isThroughBody = false;
+  readonly bodyShare = 0;
   private readonly sampleRate: number;
   private readonly noise = new Noise();
   private readonly near = new Float64Array(mostModes);

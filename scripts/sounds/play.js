@@ -12,6 +12,7 @@ export const sounded = (voice, more = {}) => ({
   ringSeconds: 6,
   strength: 0.6,
   string: null,
+  fret: null,
   glide: [],
   voice,
   ...more,
@@ -39,6 +40,7 @@ export function play({ events = [], clicks = [] }, seconds) {
     bars: [],
     clicks,
     ranges: [],
+    tuning: null,
     notes: [],
   });
   engine.setClick({ isOn: clicks.length > 0, subdivision: 1 });
