@@ -72,7 +72,7 @@ export class Channel {
   }
 
   /** Whether it sounds, or is to sound, at any level. */
-  get isHeard(): boolean {
+  isHeard(): boolean {
     return !this.isAtRest && this.leftGain.goal + this.rightGain.goal > 0;
   }
 

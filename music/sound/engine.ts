@@ -155,9 +155,9 @@ export class SoundEngine implements TransportTarget {
 
   /** Sets a channel; what sounds and falls silent is not to go on in the open strings. */
   private setChannel(channel: Channel, mix: ChannelMix): void {
-    const wasHeard = channel.isHeard;
+    const wasHeard = channel.isHeard();
     channel.set(mix);
-    if (wasHeard && !channel.isHeard) this.channelBuses[this.channels.indexOf(channel)]?.hush();
+    if (wasHeard && !channel.isHeard()) this.channelBuses[this.channels.indexOf(channel)]?.hush();
   }
 
   /** The level of everything together. */
