@@ -83,7 +83,7 @@ function setRules(osmd: OpenSheetMusicDisplay, measures: EngravingMeasures): voi
   rules.TabTimeSignatureRendered = false;
   rules.TabKeySignatureRendered = false;
   rules.TabUseXNoteheadShapeForTabNote = true;
-  rules.RehearsalMarkXOffsetSystemStartMeasure = -50;
+  rules.RehearsalMarkYOffset = 12;
   rules.MetronomeMarksDrawn = false;
   rules.RenderPedals = false;
   rules.RenderStringNumbersClassical = false;
