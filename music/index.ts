@@ -155,6 +155,7 @@ export {
 export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.ts';
 export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
 export { linePowersOf, type LinePowers } from './sound/line-powers.ts';
+export { Rise } from './sound/rise.ts';
 export { integratedLoudness, loudnessOfBlocks } from './sound/loudness.ts';
 export { type Audition } from './sound/auditions.ts';
 export { silentClick, type ClickSetting } from './sound/clicks.ts';

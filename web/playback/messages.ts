@@ -30,6 +30,8 @@ export type EngineCommand =
       readonly pass: number;
       readonly countInBars: number;
     }
+  /** What sounds next begins softly. */
+  | { readonly type: 'rise' }
   | { readonly type: 'stop' }
   | { readonly type: 'audition'; readonly sounds: readonly Audition[] }
   | { readonly type: 'drone'; readonly midi: number | null }

@@ -15,9 +15,14 @@ export function withMix(mixes: Mixes, mix: NamedMix): NamedMix[] {
 
 export const withoutMix = (mixes: Mixes, id: string): NamedMix[] => mixes.filter((mix) => mix.id !== id);
 
+/** Whether another mix has this name. */
+export function isNameTaken(mixes: Mixes, id: string, name: string): boolean {
+  const known = mixNamed(mixes, name);
+  return known !== undefined && known.id !== id;
+}
+
 /** The mixes with one called otherwise, unless another has that name already. */
 export function withName(mixes: Mixes, id: string, name: string): NamedMix[] {
-  const known = mixNamed(mixes, name);
-  if (known !== undefined && known.id !== id) return [...mixes];
+  if (isNameTaken(mixes, id, name)) return [...mixes];
   return mixes.map((mix) => (mix.id === id ? { ...mix, name: name.trim() } : mix));
 }

@@ -43,6 +43,12 @@ export function namedMixOf(id: string, name: string, heard: HeardMix, lines: rea
   return { id, name, lines: told, forward: isForwardHere ? heard.forward : null };
 }
 
+/** A named mix that sounds otherwise from now on; what it tells of lines that are gone stays. */
+export function withHeard(mix: NamedMix, heard: HeardMix, lines: readonly LineId[]): NamedMix {
+  const changed = namedMixOf(mix.id, mix.name, heard, lines);
+  return { ...changed, lines: [...changed.lines, ...mix.lines.filter(({ line }) => !lines.includes(line))] };
+}
+
 const isPlain = ({ levelDb, tone, place, isSolo, isMuted }: Omit<LineSetting, 'instrument'>): boolean =>
   levelDb === 0 && tone === 0 && place === 0 && !isSolo && !isMuted;
 

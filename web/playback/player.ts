@@ -19,6 +19,7 @@ import {
 } from '../../music/index.ts';
 import { BreakCount } from './break-count.ts';
 import { DeviceKeeper } from './device-keeper.ts';
+import { isFirstSound } from './first-sound.ts';
 import type { CapturedSound, EngineCommand, TimedReport } from './messages.ts';
 import { LoudnessMeter } from './loudness-meter.ts';
 import { atNextOccasion } from './next-occasion.ts';
@@ -72,7 +73,11 @@ export class Player {
     },
   };
 
-  constructor() {
+  private readonly beginsSoftly: boolean;
+
+  /** `beginsSoftly` lets the first sound of a page rise to its level. */
+  constructor({ beginsSoftly = true }: { readonly beginsSoftly?: boolean } = {}) {
+    this.beginsSoftly = beginsSoftly;
     this.keeper = new DeviceKeeper(() => this.commandsOfState(), {
       told: (report) => this.follow(report),
       captured: (sound) => this.capturers.forEach((listener) => listener(sound)),
@@ -138,6 +143,7 @@ export class Player {
     this.change({ status: 'starting', problem: null });
     const device = await this.openDevice();
     if (device === null || mine !== this.playCount) return;
+    this.spareEars(device);
     device.send({ type: 'play', playNumber: mine, ...from });
     if (!device.isRunning) this.change({ status: 'waiting' });
   }
@@ -237,11 +243,20 @@ export class Player {
     this.send({ type: 'drone', midi: droneMidi });
     if (droneMidi === null) return;
     onlyOneSounds.begin(this.sounding);
-    void this.openDevice();
+    void this.openDevice().then((device) => device !== null && this.spareEars(device));
   }
 
   private sound(sounds: readonly Audition[]): void {
-    void this.openDevice().then((device) => device?.send({ type: 'audition', sounds }));
+    void this.openDevice().then((device) => {
+      if (device === null) return;
+      this.spareEars(device);
+      device.send({ type: 'audition', sounds });
+    });
+  }
+
+  /** Nobody knows how loud a device is before it has sounded. */
+  private spareEars(device: SoundDevice): void {
+    if (this.beginsSoftly && isFirstSound()) device.send({ type: 'rise' });
   }
 
   /** Hands on the sound exactly as it leaves the engine, for as long as it is wanted; returns how to end that. */

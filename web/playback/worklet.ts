@@ -1,4 +1,4 @@
-import { blockSamples, SoundEngine } from '../../music/index.ts';
+import { blockSamples, Rise, SoundEngine } from '../../music/index.ts';
 import { processorName, type EngineCommand, type EngineMessage, type EngineOptions } from './messages.ts';
 
 declare const sampleRate: number;
@@ -18,6 +18,7 @@ const captureBlocks = 32;
 /** The engine's shell inside the audio thread: commands in, sound and reports out. */
 class SoundProcessor extends AudioWorkletProcessor {
   private readonly engine = new SoundEngine(sampleRate);
+  private readonly rise = new Rise(sampleRate);
   private readonly left = new Float32Array(blockSamples);
   private readonly right = new Float32Array(blockSamples);
   private blocksSinceReport = 0;
@@ -68,6 +69,9 @@ class SoundProcessor extends AudioWorkletProcessor {
         this.isReportDue = true;
         engine.play(command.fromSeconds, command.countInBars, command.pass);
         break;
+      case 'rise':
+        this.rise.begin();
+        break;
       case 'stop':
         engine.stop();
         break;
@@ -89,6 +93,7 @@ class SoundProcessor extends AudioWorkletProcessor {
     this.countGap(left.length);
     for (let at = 0; at < left.length; at += blockSamples) {
       this.engine.process(this.left, this.right);
+      this.rise.apply(this.left, this.right);
       left.set(this.left, at);
       right?.set(this.right, at);
       this.keepCaptured();

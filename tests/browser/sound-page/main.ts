@@ -5,7 +5,7 @@ import { shortHash } from '../short-hash.ts';
 import { littlePerformance } from './little-performance.ts';
 
 const performance = littlePerformance();
-const player = new Player();
+const player = new Player({ beginsSoftly: false });
 player.load(performance);
 document.querySelector('button')?.addEventListener('click', () => player.play());
 

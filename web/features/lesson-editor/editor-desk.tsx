@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
 import { useMemo, useState, type ReactNode } from 'react';
-import { plainPlaying, type ReleaseContent } from '../../../contract/index.ts';
+import { plainPlaying, type ReleaseContent, type SongSound } from '../../../contract/index.ts';
 import { queries } from '../../lib/api/queries.ts';
 import type { CourseDetail } from '../../lib/api/courses.ts';
 import type { LessonDetail, LessonText } from '../../lib/api/lessons.ts';
@@ -35,19 +35,21 @@ const faces = [
   { view: 'preview', text: 'As a student sees it' },
 ] as const;
 
-/** The lesson as it would be released now, and the mixes that are kept for its song. */
+const plainSound: SongSound = { playing: plainPlaying, mixes: [] };
+
+/** The lesson as it would be released now, and the sound that is kept for its song. */
 function useContent(text: LessonText, song: SongDetail, music: ArrangedMusic) {
-  const sound = useQuery(queries.songSound(song.id)).data?.body;
-  const playing = sound?.playing ?? plainPlaying;
+  const songSound = useQuery(queries.songSound(song.id)).data?.body ?? plainSound;
+  const { playing } = songSound;
   const content = useMemo(() => previewContent(text, song, music, playing), [text, song, music, playing]);
-  return { content, songMixes: sound?.mixes ?? [] };
+  return { content, songSound };
 }
 
 /** A lesson on the desk: written or looked at as a student, and released. */
 export function EditorDesk({ lesson, song, music, course, preview }: EditorDeskProps) {
   const { keeper, draft } = useDraft(lesson);
   const [face, setFace] = useState<'write' | 'preview'>('write');
-  const { content, songMixes } = useContent(draft.text, song, music);
+  const { content, songSound } = useContent(draft.text, song, music);
   const { text } = draft;
   const place = (
     <>
@@ -87,7 +89,7 @@ export function EditorDesk({ lesson, song, music, course, preview }: EditorDeskP
                 index={index}
                 count={text.steps.length}
                 music={music}
-                songMixes={songMixes}
+                songSound={songSound}
                 edit={keeper.edit}
               />
             ))}

@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { LessonStep, NamedMix } from '../../../contract/index.ts';
+import type { LessonStep, SongSound } from '../../../contract/index.ts';
 import { assumedTempo, performLines, ticksOfExcerpt, type Line, type NoteId } from '../../../music/index.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
@@ -19,17 +19,20 @@ type ListenStep = Extract<LessonStep, { kind: 'listen' }>;
 interface ListenStepEditorProps {
   readonly step: ListenStep;
   readonly music: ArrangedMusic;
-  readonly songMixes: readonly NamedMix[];
+  readonly songSound: SongSound;
   readonly edit: Edit;
 }
 
 const tag = (line: Line) => <Eye line={line} />;
 
 /** An excerpt with its picture, its tempo and its listening path. */
-export function ListenStepEditor({ step, music, songMixes, edit }: ListenStepEditorProps) {
+export function ListenStepEditor({ step, music, songSound, edit }: ListenStepEditorProps) {
   const { score, split } = music;
   const change = (part: Partial<ListenStep>) => edit(replaceStep({ ...step, ...part }));
-  const range = ticksOfExcerpt(score, step.excerpt);
+  const range = useMemo(() => ticksOfExcerpt(score, step.excerpt), [score, step.excerpt]);
+  const { tempoPercent } = step;
+  const { playing } = songSound;
+  const excerpt = range === null ? null : { music, range, tempoPercent, playing };
   const written =
     score.tempos.findLast((mark) => mark.onsetTicks <= (range?.startTicks ?? 0))?.quartersPerMinute ?? assumedTempo;
   const strengthOf = useMemo(() => {
@@ -71,8 +74,14 @@ export function ListenStepEditor({ step, music, songMixes, edit }: ListenStepEdi
           onSet={(tempoPercent) => change({ tempoPercent })}
         />
       </div>
-      <PathEditor step={step} music={music} onChange={(path) => change({ path: [...path] })} />
-      <StepMixes mixes={step.mixes} songMixes={songMixes} music={music} onChange={(mixes) => change({ mixes })} />
+      <PathEditor step={step} music={music} excerpt={excerpt} onChange={(path) => change({ path: [...path] })} />
+      <StepMixes
+        mixes={step.mixes}
+        songMixes={songSound.mixes}
+        music={music}
+        excerpt={excerpt}
+        onChange={(mixes) => change({ mixes })}
+      />
     </div>
   );
 }

@@ -1,5 +1,6 @@
 import type { PathStep } from '../../../contract/index.ts';
-import type { Instrument, Line, LineId } from '../../../music/index.ts';
+import { plainSetting, type Instrument, type Line, type LineId } from '../../../music/index.ts';
+import type { HeardMix } from '../../playback/named-mixes.ts';
 import { instrumentWords, levelWords, placeWords, toneWords } from '../../lib/sound-words.ts';
 
 /** A step whose lines can be mixed. */
@@ -19,7 +20,9 @@ export const isMixed = (step: PathStep): step is MixedStep => 'mix' in step;
 /** How one line of a step sounds. */
 export function mixOf(step: MixedStep, line: LineId): StepSound {
   const own = step.mix.find((each) => each.line === line);
-  return own === undefined ? plain : { ...own, instrument: own.instrument ?? null };
+  if (own === undefined) return plain;
+  const { levelDb, place, tone, instrument = null } = own;
+  return { levelDb, place, tone, instrument };
 }
 
 /** A step with one of its lines set otherwise. A line that is plain again is named no more. */
@@ -30,6 +33,17 @@ export function withLineMix<Step extends MixedStep>(step: Step, line: LineId, ch
   const own = { line, levelDb, place, tone, ...(instrument === null ? {} : { instrument }) };
   return { ...step, mix: [...others, own] };
 }
+
+/** A step as it is heard when its lines sound together: the others are silent. */
+export const heardMixOf = (step: MixedStep, lines: readonly LineId[]): HeardMix => ({
+  settings: new Map(
+    lines.map(
+      (line) => [line, { ...plainSetting, ...mixOf(step, line), isMuted: !step.lines.includes(line) }] as const,
+    ),
+  ),
+  forward: step.kind === 'hear' ? step.forward : null,
+  lifted: new Set(),
+});
 
 /** What is left of a mix for these lines. */
 export const mixWithin = (mix: readonly LineMix[], lines: readonly LineId[]): LineMix[] =>

@@ -1,24 +1,29 @@
-import { useState } from 'react';
-import type { Line } from '../../../music/index.ts';
-import { levelWords, placeWords } from '../../lib/sound-words.ts';
+import { useMemo, useState } from 'react';
+import { plainSetting, type Line } from '../../../music/index.ts';
 import { WordButton } from '../../ui/buttons.tsx';
 import { Slip } from '../../ui/dialog.tsx';
-import { Eye } from '../../ui/eye.tsx';
-import { Setting } from '../../ui/setting.tsx';
+import { LineMixer } from '../../ui/line-mixer.tsx';
+import { MixByEye } from '../../ui/mixes/mix-by-eye.tsx';
 import styles from './editor.module.css';
-import { mixOf, mixSummary, withLineMix, type MixedStep } from './mix-edit.ts';
+import { HearMix, type HeardExcerpt } from './hear-mix.tsx';
+import { heardMixOf, mixOf, mixSummary, withLineMix, type MixedStep } from './mix-edit.ts';
 
 interface MixSlipProps {
   readonly step: MixedStep;
-  /** The lines that sound in the step. */
+  /** All lines of the song. */
   readonly lines: readonly Line[];
+  readonly excerpt: HeardExcerpt;
   readonly onChange: (step: MixedStep) => void;
 }
 
-/** How loud each line of a step is and from which side it comes: a word in the row, a slip behind it. */
-export function MixSlip({ step, lines, onChange }: MixSlipProps) {
+/** How the lines of a step sound: a word in the row, a slip behind it, in which one line after the other is set and heard. */
+export function MixSlip(props: MixSlipProps) {
+  const { step, lines } = props;
   const [isOpen, setOpen] = useState(false);
-  const summary = mixSummary(step, lines);
+  const summary = mixSummary(
+    step,
+    lines.filter(({ id }) => step.lines.includes(id)),
+  );
   return (
     <span className={styles.mix}>
       <WordButton onPress={() => setOpen(true)} aria-label={`Mix of ${step.title}`}>
@@ -26,48 +31,39 @@ export function MixSlip({ step, lines, onChange }: MixSlipProps) {
       </WordButton>
       {summary === null ? null : <span className={styles.quiet}>{summary}</span>}
       <Slip title={`Mix of “${step.title}”`} isOpen={isOpen} onClose={() => setOpen(false)}>
-        {lines.map((line) => (
-          <MixOfLine key={line.id} step={step} line={line} onChange={onChange} />
-        ))}
-        <div className={styles.deeds}>
-          <WordButton isDisabled={step.mix.length === 0} onPress={() => onChange({ ...step, mix: [] })}>
-            All as they are
-          </WordButton>
-        </div>
+        <MixForm {...props} />
       </Slip>
     </span>
   );
 }
 
-interface MixOfLineProps extends Omit<MixSlipProps, 'lines'> {
-  readonly line: Line;
-}
-
-function MixOfLine({ step, line, onChange }: MixOfLineProps) {
-  const { levelDb, place } = mixOf(step, line.id);
+function MixForm({ step, lines, excerpt, onChange }: MixSlipProps) {
+  const heard = useMemo(
+    () =>
+      heardMixOf(
+        step,
+        lines.map(({ id }) => id),
+      ),
+    [step, lines],
+  );
   return (
-    <div className={styles.mixLine} role="group" aria-label={line.name}>
-      <Eye line={line} />
-      <span className={styles.mixName}>{line.name}</span>
-      <Setting
-        label="Level"
-        value={levelDb}
-        least={-24}
-        most={6}
-        step={1}
-        words={levelWords}
-        onSet={(level) => onChange(withLineMix(step, line.id, { levelDb: level }))}
-      />
-      <Setting
-        label="Place"
-        value={place}
-        least={-1}
-        most={1}
-        step={0.1}
-        shape="sides"
-        words={placeWords}
-        onSet={(side) => onChange(withLineMix(step, line.id, { place: Math.round(side * 10) / 10 }))}
-      />
-    </div>
+    <>
+      <HearMix excerpt={excerpt} mix={heard} />
+      <MixByEye lines={lines.filter(({ id }) => step.lines.includes(id))} heard={heard}>
+        {(line) => (
+          <LineMixer
+            setting={{ ...plainSetting, ...mixOf(step, line.id) }}
+            hasPitch={line.role !== 'percussion'}
+            deeds={null}
+            onSet={(part) => onChange(withLineMix(step, line.id, part))}
+          />
+        )}
+      </MixByEye>
+      <div className={styles.deeds}>
+        <WordButton isDisabled={step.mix.length === 0} onPress={() => onChange({ ...step, mix: [] })}>
+          All as they are
+        </WordButton>
+      </div>
+    </>
   );
 }

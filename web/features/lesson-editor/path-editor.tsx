@@ -3,12 +3,14 @@ import { activeLines, lineFactsOf, suggestListeningPath, ticksOfExcerpt } from '
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { EdgeButton, WordButton } from '../../ui/buttons.tsx';
 import styles from './editor.module.css';
+import type { HeardExcerpt } from './hear-mix.tsx';
 import { newPathStep } from './path-edit.ts';
 import { PathRow } from './path-row.tsx';
 
 interface PathEditorProps {
   readonly step: Extract<LessonStep, { kind: 'listen' }>;
   readonly music: ArrangedMusic;
+  readonly excerpt: HeardExcerpt | null;
   readonly onChange: (path: readonly PathStep[]) => void;
 }
 
@@ -25,7 +27,7 @@ function suggested({ score, split }: ArrangedMusic, step: PathEditorProps['step'
 }
 
 /** The listening path of an excerpt: written in one click, then changed step by step. */
-export function PathEditor({ step, music, onChange }: PathEditorProps) {
+export function PathEditor({ step, music, excerpt, onChange }: PathEditorProps) {
   const { path } = step;
   const lines = activeLines(music.split);
   const replace = (changed: PathStep) => onChange(path.map((each) => (each.id === changed.id ? changed : each)));
@@ -49,6 +51,7 @@ export function PathEditor({ step, music, onChange }: PathEditorProps) {
             key={each.id}
             step={each}
             lines={lines}
+            excerpt={excerpt}
             index={index}
             count={path.length}
             onChange={replace}

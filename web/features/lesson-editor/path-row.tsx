@@ -6,12 +6,14 @@ import { Eye } from '../../ui/eye.tsx';
 import { Field } from '../../ui/field.tsx';
 import styles from './editor.module.css';
 import { isMixed } from './mix-edit.ts';
+import type { HeardExcerpt } from './hear-mix.tsx';
 import { MixSlip } from './mix-slip.tsx';
 import { asKind, kindWords, withLineToggled } from './path-edit.ts';
 
 interface PathRowProps {
   readonly step: PathStep;
   readonly lines: readonly Line[];
+  readonly excerpt: HeardExcerpt | null;
   readonly index: number;
   readonly count: number;
   readonly onChange: (step: PathStep) => void;
@@ -28,7 +30,7 @@ const views = [
 ] as const;
 
 /** One step of the path: who sounds, what it is called, what it is for. */
-export function PathRow({ step, lines, index, count, onChange, onMove, onRemove }: PathRowProps) {
+export function PathRow({ step, lines, excerpt, index, count, onChange, onMove, onRemove }: PathRowProps) {
   const sounding = lines.filter(({ id }) => step.lines.includes(id));
   return (
     <li className={styles.pathRow}>
@@ -56,7 +58,9 @@ export function PathRow({ step, lines, index, count, onChange, onMove, onRemove 
         <Pick label="Kind" value={step.kind} options={kinds} onPick={(kind) => onChange(asKind(step, kind))} />
         <Pick label="View" value={step.view} options={views} onPick={(view) => onChange({ ...step, view })} />
         <StepDetail step={step} lines={sounding} onChange={onChange} />
-        {isMixed(step) ? <MixSlip step={step} lines={sounding} onChange={onChange} /> : null}
+        {isMixed(step) && excerpt !== null ? (
+          <MixSlip step={step} lines={lines} excerpt={excerpt} onChange={onChange} />
+        ) : null}
       </div>
       <div className={styles.deeds}>
         <WordButton isDisabled={index === 0} onPress={() => onMove(-1)} aria-label={`Move ${step.title} up`}>

@@ -1,4 +1,4 @@
-import type { LessonStep, NamedMix } from '../../../contract/index.ts';
+import type { LessonStep, SongSound } from '../../../contract/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { WordButton } from '../../ui/buttons.tsx';
 import styles from './editor.module.css';
@@ -11,12 +11,12 @@ interface StepEditorProps {
   readonly index: number;
   readonly count: number;
   readonly music: ArrangedMusic;
-  readonly songMixes: readonly NamedMix[];
+  readonly songSound: SongSound;
   readonly edit: Edit;
 }
 
 /** One step of a lesson: its content, and the words to move it or take it out. */
-export function StepEditor({ step, index, count, music, songMixes, edit }: StepEditorProps) {
+export function StepEditor({ step, index, count, music, songSound, edit }: StepEditorProps) {
   const name = step.kind === 'text' ? `Text, step ${index + 1}` : `Listen, step ${index + 1}`;
   return (
     <section className={styles.step} aria-label={name}>
@@ -45,7 +45,7 @@ export function StepEditor({ step, index, count, music, songMixes, edit }: StepE
       {step.kind === 'text' ? (
         <TextStepEditor step={step} edit={edit} />
       ) : (
-        <ListenStepEditor step={step} music={music} songMixes={songMixes} edit={edit} />
+        <ListenStepEditor step={step} music={music} songSound={songSound} edit={edit} />
       )}
     </section>
   );

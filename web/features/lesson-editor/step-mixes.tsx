@@ -1,28 +1,27 @@
 import type { NamedMix } from '../../../contract/index.ts';
 import { activeLines } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
-import { withName, withoutMix } from '../../playback/mix-shelf.ts';
-import { foundMix } from '../../playback/named-mixes.ts';
 import { newlyOffered, offeredMixes } from '../../playback/offered-mixes.ts';
 import { EdgeButton, WordButton } from '../../ui/buttons.tsx';
-import { Field } from '../../ui/field.tsx';
-import { MixEyes } from '../../ui/mixes/mix-eyes.tsx';
 import styles from './editor.module.css';
+import type { HeardExcerpt } from './hear-mix.tsx';
+import { StepMixRow } from './step-mix-row.tsx';
 
 interface StepMixesProps {
   readonly mixes: readonly NamedMix[];
   /** The mixes that were kept for the song at its splitting table. */
   readonly songMixes: readonly NamedMix[];
   readonly music: ArrangedMusic;
+  /** Null where its bars are gone. */
+  readonly excerpt: HeardExcerpt | null;
   readonly onChange: (mixes: NamedMix[]) => void;
 }
 
 const newId = () => crypto.randomUUID();
 
 /** The named mixes that students get along with a step: the song's, or what its lines suggest; renamed and left out here. */
-export function StepMixes({ mixes, songMixes, music, onChange }: StepMixesProps) {
+export function StepMixes({ mixes, songMixes, music, excerpt, onChange }: StepMixesProps) {
   const lines = activeLines(music.split);
-  const ids = lines.map(({ id }) => id);
   const ofSong = newlyOffered(songMixes, mixes);
   const ofLines = newlyOffered(offeredMixes(lines, newId), mixes);
   const add = (more: readonly NamedMix[]) => onChange([...mixes, ...more.map((mix) => ({ ...mix, id: newId() }))]);
@@ -36,21 +35,7 @@ export function StepMixes({ mixes, songMixes, music, onChange }: StepMixesProps)
       ) : null}
       <ul className={styles.mixRows}>
         {mixes.map((mix) => (
-          <li key={mix.id}>
-            <MixEyes lines={lines} heard={foundMix(mix, ids).heard} />
-            <Field
-              label={`Name of the mix ${mix.name}`}
-              isLabelHidden
-              defaultValue={mix.name}
-              maxLength={60}
-              onBlur={({ target }) => {
-                if (target.value.trim() !== '') onChange(withName(mixes, mix.id, target.value));
-              }}
-            />
-            <WordButton aria-label={`Leave out ${mix.name}`} onPress={() => onChange(withoutMix(mixes, mix.id))}>
-              Leave out
-            </WordButton>
-          </li>
+          <StepMixRow key={mix.id} mix={mix} mixes={mixes} lines={lines} excerpt={excerpt} onChange={onChange} />
         ))}
       </ul>
       <div className={styles.deeds}>

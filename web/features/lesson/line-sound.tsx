@@ -22,12 +22,14 @@ export function LineSound({ line, listening }: LineSoundProps) {
       <h3>{line.name}</h3>
       <LineMixer
         setting={snapshot.settings.get(line.id) ?? plainSetting}
-        isLifted={lifted.has(line.id)}
-        isForward={snapshot.forward === line.id}
         hasPitch={line.role !== 'percussion'}
         onSet={(part) => player.setLine(line.id, part)}
-        onLift={() => lift(line.id)}
-        onForward={(isForward) => player.bringForward(isForward ? line.id : null)}
+        deeds={{
+          isLifted: lifted.has(line.id),
+          isForward: snapshot.forward === line.id,
+          onLift: () => lift(line.id),
+          onForward: (isForward) => player.bringForward(isForward ? line.id : null),
+        }}
       />
     </Dialog>
   );

@@ -2,8 +2,7 @@ import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import { activeLines, assumedTempo } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { BreaksWord } from '../../playback/breaks-word.tsx';
-import { ClickChoice } from '../../playback/click-choice.tsx';
-import { TouchChoice } from '../../playback/touch-choice.tsx';
+import { HowItPlays } from '../../playback/how-it-plays.tsx';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
 import { SingAlongWord } from '../../ui/singing/sing-along-word.tsx';
 import { MixesWord } from '../../ui/mixes/mixes-word.tsx';
@@ -28,7 +27,7 @@ function writtenTempo({ score }: ArrangedMusic, startTicks: number): number {
 
 const lessonTouches = ['playOn', 'note', 'stroke', 'spread'] as const;
 
-/** Play, what is played, and how: tempo, round again, count-in, click. */
+/** Play, what is played, and how: tempo, round again, which mix, and what is seldom changed. */
 export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
   const { player, snapshot, chosen, isPlaying, isAgain, playOrStop, setAgain } = listening;
   const place = step.path.findIndex(({ id }) => id === chosen?.id);
@@ -57,13 +56,9 @@ export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
         <WordToggle isSelected={isAgain} onChange={setAgain}>
           {isAgain ? 'round again' : 'played once'}
         </WordToggle>
-        <WordToggle isSelected={snapshot.countInBars > 0} onChange={(counts) => player.setCountIn(counts ? 1 : 0)}>
-          {snapshot.countInBars > 0 ? 'one bar counted in' : 'no count-in'}
-        </WordToggle>
-        <ClickChoice player={player} />
         <SingAlongWord singing={listening.singing} player={player} />
-        <TouchChoice player={player} touches={lessonTouches} />
         <Mixes step={step} music={music} listening={listening} ownMixes={ownMixes} />
+        <HowItPlays player={player} touches={lessonTouches} />
         <BreaksWord player={player} />
       </div>
     </div>

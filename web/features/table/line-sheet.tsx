@@ -66,12 +66,14 @@ export function LineSound({ table, state, player, line }: LineSoundProps) {
   return (
     <LineMixer
       setting={settings.get(line.id) ?? plainSetting}
-      isLifted={state.lifted.has(line.id)}
-      isForward={forward === line.id}
       hasPitch={line.role !== 'percussion'}
       onSet={(part) => player.setLine(line.id, part)}
-      onLift={() => table.lift(line.id)}
-      onForward={(isForward) => player.bringForward(isForward ? line.id : null)}
+      deeds={{
+        isLifted: state.lifted.has(line.id),
+        isForward: forward === line.id,
+        onLift: () => table.lift(line.id),
+        onForward: (isForward) => player.bringForward(isForward ? line.id : null),
+      }}
     />
   );
 }

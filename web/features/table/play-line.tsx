@@ -1,12 +1,11 @@
-import { useEffect, useRef, useSyncExternalStore } from 'react';
+import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import { assumedTempo, type Score } from '../../../music/index.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
 import { BreaksWord } from '../../playback/breaks-word.tsx';
-import { ClickChoice } from '../../playback/click-choice.tsx';
+import { HowItPlays } from '../../playback/how-it-plays.tsx';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
-import { TouchChoice } from '../../playback/touch-choice.tsx';
 import type { Singing } from '../../playback/use-singing.ts';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
 import { SingAlongWord } from '../../ui/singing/sing-along-word.tsx';
@@ -17,7 +16,6 @@ import { Mixes } from './mixes.tsx';
 import { PlayingSlip } from './playing-slip.tsx';
 import { momentWords } from './bar-words.ts';
 import styles from './table.module.css';
-import type { TableSound } from './table-sound.ts';
 import type { TableState } from './table-state.ts';
 
 interface PlayLineProps {
@@ -35,7 +33,7 @@ const tableTouches = ['note', 'stroke', 'spread'] as const;
 export function PlayLine({ state, desk, singing, onBars, onKeys, onTakeOut }: PlayLineProps) {
   const { sound } = desk;
   const { player } = sound;
-  const { status, loop, countInBars, problem } = usePlayer(player);
+  const { status, loop, problem } = usePlayer(player);
   const isPlaying = ['playing', 'starting', 'waiting'].includes(status);
   const bars = state.excerpt === null ? 'the whole song' : excerptWords(state.score, state.excerpt);
   return (
@@ -51,32 +49,44 @@ export function PlayLine({ state, desk, singing, onBars, onKeys, onTakeOut }: Pl
         {loop === null ? 'played once' : 'round again'}
       </WordToggle>
       <Tempo score={state.score} player={player} />
-      <WordToggle isSelected={countInBars > 0} onChange={(counts) => player.setCountIn(counts ? 1 : 0)}>
-        {countInBars === 0 ? 'no count-in' : 'one bar counted in'}
-      </WordToggle>
-      <ClickChoice player={player} />
-      <Repeats sound={sound} />
       <SingAlongWord singing={singing} player={player} />
-      <TouchChoice player={player} touches={tableTouches} />
+      <Mixes desk={desk} state={state} />
+      <Manner desk={desk} state={state} />
       <BreaksWord player={player} />
       {problem === null ? null : <span role="alert">{problem}</span>}
-      <Mixes desk={desk} state={state} />
       <span className={styles.keysWord}>
-        <PlayingSlip desk={desk} state={state} /> <WordButton onPress={onTakeOut}>Take out</WordButton>{' '}
+        <WordButton onPress={onTakeOut}>Take out</WordButton>
         <WordButton onPress={onKeys}>Keys</WordButton>
       </span>
     </div>
   );
 }
 
-/** Whether repeats are followed, where the score has any. */
-function Repeats({ sound }: { readonly sound: TableSound }) {
-  const follows = useSyncExternalStore(sound.subscribe, sound.getRepeats);
-  if (follows === null) return null;
+/** How it plays just here, and behind that how the song is played for everybody. */
+function Manner({ desk, state }: Pick<PlayLineProps, 'desk' | 'state'>) {
+  const { sound } = desk;
+  const isFollowed = useSyncExternalStore(sound.subscribe, sound.getRepeats);
+  const [isOpen, setOpen] = useState(false);
+  const more = (close: () => void) => (
+    <WordButton
+      onPress={() => {
+        close();
+        setOpen(true);
+      }}
+    >
+      How the song is played, for everybody
+    </WordButton>
+  );
   return (
-    <WordToggle isSelected={follows} onChange={(isOn) => sound.setRepeats(isOn)}>
-      {follows ? 'repeats followed' : 'as printed'}
-    </WordToggle>
+    <>
+      <HowItPlays
+        player={sound.player}
+        touches={tableTouches}
+        repeats={isFollowed === null ? null : { isFollowed, onFollow: (isOn) => sound.setRepeats(isOn) }}
+        more={more}
+      />
+      <PlayingSlip desk={desk} state={state} isOpen={isOpen} onClose={() => setOpen(false)} />
+    </>
   );
 }
 

@@ -1,4 +1,4 @@
-import { useState, useSyncExternalStore } from 'react';
+import { useSyncExternalStore } from 'react';
 import { plainPlaying, type Playing } from '../../../contract/index.ts';
 import { activeLines } from '../../../music/index.ts';
 import { WordButton } from '../../ui/buttons.tsx';
@@ -11,25 +11,30 @@ import { LineWeights, SectionWeights } from './playing-weights.tsx';
 import styles from './playing.module.css';
 import type { TableState } from './table-state.ts';
 
-interface PlayingSlipProps {
+interface PlayingFormProps {
   readonly desk: Desk;
   readonly state: TableState;
 }
 
-/** A word behind which stands how the song is played: for all its teachers, and for lessons that are released from now on. */
-export function PlayingSlip({ desk, state }: PlayingSlipProps) {
-  const [isOpen, setOpen] = useState(false);
+interface PlayingSlipProps extends PlayingFormProps {
+  readonly isOpen: boolean;
+  readonly onClose: () => void;
+}
+
+/** How the song is played: for all its teachers, and for lessons that are released from now on. */
+export function PlayingSlip({ desk, state, isOpen, onClose }: PlayingSlipProps) {
+  const close = () => {
+    onClose();
+    void desk.kept.load();
+  };
   return (
-    <>
-      <WordButton onPress={() => setOpen(true)}>How it is played</WordButton>
-      <Slip title="How it is played" isOpen={isOpen} onClose={() => setOpen(false)}>
-        <PlayingForm desk={desk} state={state} />
-      </Slip>
-    </>
+    <Slip title="How the song is played" isOpen={isOpen} onClose={close}>
+      <PlayingForm desk={desk} state={state} />
+    </Slip>
   );
 }
 
-function PlayingForm({ desk: { kept }, state: { score, room } }: PlayingSlipProps) {
+function PlayingForm({ desk: { kept }, state: { score, room } }: PlayingFormProps) {
   const { document, trouble } = useSyncExternalStore(kept.subscribe, kept.getSnapshot);
   const again = <WordButton onPress={() => void kept.load()}>Try again</WordButton>;
   const failed =
@@ -41,7 +46,7 @@ function PlayingForm({ desk: { kept }, state: { score, room } }: PlayingSlipProp
   if (document === null) return failed ?? <Wait>Fetching how it is played…</Wait>;
   const { playing } = document;
   const change = (edit: (playing: Playing) => Playing) =>
-    void kept.change((present) => ({ ...present, playing: edit(present.playing) }));
+    kept.changeAtRest((present) => ({ ...present, playing: edit(present.playing) }));
   return (
     <div className={styles.form}>
       <p className={styles.hint}>

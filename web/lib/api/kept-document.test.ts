@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { KeptDocument } from './kept-document.ts';
 import { RequestFailed } from './problem.ts';
 
@@ -25,10 +25,43 @@ function world(start: Words) {
       }),
   });
   kept.subscribe(() => seen.push(kept.getSnapshot().document ?? []));
-  return { kept, replace, server: () => server.body, seen, fail: (reason: RequestFailed | null) => (failure = reason) };
+  const saves = () => Number(server.etag);
+  return {
+    kept,
+    replace,
+    saves,
+    server: () => server.body,
+    seen,
+    fail: (reason: RequestFailed | null) => (failure = reason),
+  };
 }
 
+afterEach(() => void vi.useRealTimers());
+
 describe('a kept document', () => {
+  it('shows what is dragged at once and keeps it in one once it rests', async () => {
+    vi.useFakeTimers();
+    const { kept, server, seen, saves } = world([]);
+    await kept.load();
+    for (const word of ['a', 'b', 'c']) {
+      kept.changeAtRest(adding(word));
+      await vi.advanceTimersByTimeAsync(100);
+    }
+    expect([seen.at(-1), server(), saves()]).toEqual([['a', 'b', 'c'], [], 0]);
+    await vi.advanceTimersByTimeAsync(1000);
+    expect([server(), saves(), kept.getSnapshot().isSaving]).toEqual([['a', 'b', 'c'], 1, false]);
+  });
+
+  it('keeps what is still moving when it is asked to', async () => {
+    vi.useFakeTimers();
+    const { kept, server, saves } = world([]);
+    await kept.load();
+    kept.changeAtRest(adding('a'));
+    await kept.load();
+    await vi.advanceTimersByTimeAsync(1000);
+    expect([server(), saves()]).toEqual([['a'], 1]);
+  });
+
   it('shows a change at once and keeps it', async () => {
     const { kept, server, seen } = world(['a']);
     await kept.load();

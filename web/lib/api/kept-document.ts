@@ -19,6 +19,9 @@ export interface KeptSnapshot<Doc> {
 /** What a change does to a document; done again on a newer one where somebody else was quicker. */
 type Change<Doc> = (document: Doc) => Doc;
 
+/** How long changes that come one after the other rest before they are kept. */
+const restMs = 500;
+
 /** How often in a row somebody else may be quicker before a person is asked. */
 const mostMeetings = 5;
 
@@ -32,6 +35,7 @@ export class KeptDocument<Doc> {
   #server: Versioned<Doc> | null = null;
   #waiting: readonly Change<Doc>[] = [];
   #working: Promise<void> | null = null;
+  #rest: ReturnType<typeof setTimeout> | null = null;
   #snapshot: KeptSnapshot<Doc> = { document: null, isSaving: false, trouble: null };
 
   constructor(setup: KeptDocumentSetup<Doc>) {
@@ -55,7 +59,17 @@ export class KeptDocument<Doc> {
     await this.#work();
   };
 
+  /** Changes the document as one of many changes in a row, as when something is dragged: shown at once, kept once they rest. */
+  readonly changeAtRest = (change: Change<Doc>): void => {
+    this.#waiting = [...this.#waiting, change];
+    this.#tell({ isSaving: true });
+    if (this.#rest !== null) clearTimeout(this.#rest);
+    this.#rest = setTimeout(() => void this.#work(), restMs);
+  };
+
   #work(): Promise<void> {
+    if (this.#rest !== null) clearTimeout(this.#rest);
+    this.#rest = null;
     this.#working ??= this.#workThrough().finally(() => {
       this.#working = null;
       this.#tell({ isSaving: false });

@@ -8,7 +8,8 @@ interface MixEyesProps {
   readonly heard: HeardMix;
 }
 
-function toneIn({ settings, forward }: HeardMix, line: Line, isAudible: boolean): EyeTone {
+/** How a line's eye looks in a mix: crossed where it is silent, faint where it is softer, bold where it is forward. */
+export function mixTone({ settings, forward }: HeardMix, line: Line, isAudible: boolean): EyeTone {
   if (!isAudible) return 'silent';
   if (forward !== null) return forward === line.id ? 'forward' : 'faint';
   return (settings.get(line.id)?.levelDb ?? 0) < 0 ? 'faint' : 'plain';
@@ -23,7 +24,7 @@ export function MixEyes({ lines, heard }: MixEyesProps) {
   return (
     <span className={styles.eyes}>
       {lines.map((line) => (
-        <Eye key={line.id} line={line} size={24} tone={toneIn(heard, line, audible.includes(line.id))} />
+        <Eye key={line.id} line={line} size={24} tone={mixTone(heard, line, audible.includes(line.id))} />
       ))}
     </span>
   );

@@ -2,12 +2,12 @@ import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import type { NamedMix } from '../../../contract/index.ts';
 import type { Line } from '../../../music/index.ts';
-import { withName, withoutMix } from '../../playback/mix-shelf.ts';
+import { isNameTaken, withName, withoutMix } from '../../playback/mix-shelf.ts';
 import { foundMix, type HeardMix } from '../../playback/named-mixes.ts';
 import { WordButton, WordToggle } from '../buttons.tsx';
-import { Field } from '../field.tsx';
 import { Form } from '../form.tsx';
 import { MixEyes } from './mix-eyes.tsx';
+import { MixName } from './mix-name.tsx';
 import styles from './mixes.module.css';
 import type { OwnShelf } from './own-shelf.ts';
 
@@ -104,16 +104,20 @@ interface RenameMixProps {
 
 function RenameMix({ mix, own, onDone }: RenameMixProps) {
   const [name, setName] = useState(mix.name);
+  const isTaken = isNameTaken(own.mixes, mix.id, name);
   return (
     <Form
       flow="line"
       onSend={() => {
+        if (isTaken) return;
         own.change((mixes) => withName(mixes, mix.id, name));
         onDone();
       }}
     >
-      <Field label="Its name" value={name} onChange={setName} maxLength={60} isRequired autoFocus />
-      <WordButton type="submit">Keep</WordButton>
+      <MixName label="Its name" value={name} isTaken={isTaken} onChange={setName} autoFocus />
+      <WordButton type="submit" isDisabled={isTaken}>
+        Keep
+      </WordButton>
     </Form>
   );
 }
