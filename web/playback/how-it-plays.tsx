@@ -25,7 +25,9 @@ export function HowItPlays({ player, touches, repeats = null, more }: HowItPlays
   return (
     <DialogTrigger>
       <WordButton>
-        How it plays{summary === null ? null : <span className={styles.summary}>: {summary}</span>}
+        <span data-otherwise={summary !== null} className={styles.word}>
+          How it plays{summary === null ? null : <span className={styles.summary}>: {summary}</span>}
+        </span>
       </WordButton>
       <Popover placement="top" className={styles.slip ?? ''}>
         <Dialog aria-label="How it plays" className={styles.body ?? ''}>

@@ -1,5 +1,6 @@
 import { useMutation, useQuery } from '@tanstack/react-query';
 import { useMemo, useState } from 'react';
+import type { NamedMix } from '../../../contract/index.ts';
 import { splitFromSnapshot, type Excerpt } from '../../../music/index.ts';
 import { plainWords } from '../../lib/api/problem.ts';
 import { queries } from '../../lib/api/queries.ts';
@@ -26,14 +27,16 @@ interface ExportSlipProps {
   readonly songId: string;
   /** The bars that are open, if any are. */
   readonly excerpt: Excerpt | null;
+  /** What is heard just now, where that is otherwise than everybody plainly. */
+  readonly heard?: NamedMix | null;
   readonly isOpen: boolean;
   readonly onClose: () => void;
 }
 
 /** Takes a song out of Heddle: as pages, pictures or notes for other programs. */
-export const ExportSlip = ({ songId, excerpt, isOpen, onClose }: ExportSlipProps) => (
+export const ExportSlip = ({ songId, excerpt, heard = null, isOpen, onClose }: ExportSlipProps) => (
   <Slip title="Take it out" isOpen={isOpen} onClose={onClose}>
-    <ExportDesk songId={songId} excerpt={excerpt} />
+    <ExportDesk songId={songId} excerpt={excerpt} heard={heard} />
   </Slip>
 );
 
@@ -60,7 +63,7 @@ function make(song: ExportedSong, choice: ExportChoice, kind: DocumentKind, onPr
   return engravers[kind](song, choice, onProgress);
 }
 
-function ExportDesk({ songId, excerpt }: Pick<ExportSlipProps, 'songId' | 'excerpt'>) {
+function ExportDesk({ songId, excerpt, heard }: Required<Pick<ExportSlipProps, 'songId' | 'excerpt' | 'heard'>>) {
   const { song, failure } = useSong(songId, excerpt);
   const [choice, setChoice] = useState(() => firstChoice(excerpt !== null));
   const [progress, setProgress] = useState<MakingProgress | null>(null);
@@ -87,7 +90,13 @@ function ExportDesk({ songId, excerpt }: Pick<ExportSlipProps, 'songId' | 'excer
     return (
       <div className={styles.desk}>
         <ExportForm song={song} choice={choice} onChoice={take} />
-        <SoundDesk key={`${kind} ${choice.isExcerpt}`} song={song} format={kind} isExcerpt={choice.isExcerpt} />
+        <SoundDesk
+          key={`${kind} ${choice.isExcerpt}`}
+          song={song}
+          heard={heard}
+          format={kind}
+          isExcerpt={choice.isExcerpt}
+        />
       </div>
     );
   return (

@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
 import { useEffect, useRef, useState } from 'react';
+import type { NamedMix } from '../../../contract/index.ts';
 import { activeLines } from '../../../music/index.ts';
 import type { SoundFormat } from '../../../recording/index.ts';
 import { plainWords } from '../../lib/api/problem.ts';
@@ -16,6 +17,8 @@ import { MadeSound, type SoundResult } from './made-sound.tsx';
 
 interface SoundDeskProps {
   readonly song: ExportedSong;
+  /** What is heard just now; offered before the song's mixes. */
+  readonly heard: NamedMix | null;
   readonly format: SoundFormat;
   readonly isExcerpt: boolean;
 }
@@ -27,7 +30,7 @@ type State =
   | { readonly kind: 'failed'; readonly why: string };
 
 /** Chooses and makes sound files; leaving it ends the work. */
-export function SoundDesk({ song, format, isExcerpt }: SoundDeskProps) {
+export function SoundDesk({ song, heard, format, isExcerpt }: SoundDeskProps) {
   const sound = useQuery(queries.songSound(song.id));
   const [choice, setChoice] = useState<SoundChoice>(firstSoundChoice);
   const [state, setState] = useState<State>({ kind: 'choosing' });
@@ -35,7 +38,8 @@ export function SoundDesk({ song, format, isExcerpt }: SoundDeskProps) {
   useEffect(() => () => making.current?.cancel(), []);
   if (sound.error !== null) return <Notice kind="trouble">{plainWords(sound.error)}</Notice>;
   if (sound.data === undefined) return <Wait>Fetching the mixes…</Wait>;
-  const kept = sound.data.body;
+  const { playing, mixes } = sound.data.body;
+  const kept = { playing, mixes: heard === null ? mixes : [heard, ...mixes] };
   const begin = () => {
     const { hasStems, targetLufs } = choice;
     const wish = soundWishOf(song, kept, choice, isExcerpt);

@@ -6,6 +6,7 @@ import { foundMix } from '../../playback/named-mixes.ts';
 import { WordButton } from '../../ui/buttons.tsx';
 import { MixEyes } from '../../ui/mixes/mix-eyes.tsx';
 import { MixName } from '../../ui/mixes/mix-name.tsx';
+import styles from './editor.module.css';
 import type { HeardExcerpt } from './hear-mix.tsx';
 import { NamedMixSlip } from './named-mix-slip.tsx';
 
@@ -38,17 +39,19 @@ export function StepMixRow({ mix, mixes, lines, excerpt, onChange }: StepMixRowP
           else onChange(withName(mixes, mix.id, name));
         }}
       />
-      {excerpt === null ? null : (
-        <NamedMixSlip
-          mix={mix}
-          lines={lines}
-          excerpt={excerpt}
-          onChange={(changed) => onChange(mixes.map((each) => (each.id === mix.id ? changed : each)))}
-        />
-      )}
-      <WordButton aria-label={`Leave out ${mix.name}`} onPress={() => onChange(withoutMix(mixes, mix.id))}>
-        Leave out
-      </WordButton>
+      <span className={styles.deeds}>
+        {excerpt === null ? null : (
+          <NamedMixSlip
+            mix={mix}
+            lines={lines}
+            excerpt={excerpt}
+            onChange={(changed) => onChange(mixes.map((each) => (each.id === mix.id ? changed : each)))}
+          />
+        )}
+        <WordButton aria-label={`Leave out ${mix.name}`} onPress={() => onChange(withoutMix(mixes, mix.id))}>
+          Leave out
+        </WordButton>
+      </span>
     </li>
   );
 }

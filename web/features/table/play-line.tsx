@@ -56,7 +56,9 @@ export function PlayLine({ state, desk, singing, onBars, onKeys, onTakeOut }: Pl
       {problem === null ? null : <span role="alert">{problem}</span>}
       <span className={styles.keysWord}>
         <WordButton onPress={onTakeOut}>Take out</WordButton>
-        <WordButton onPress={onKeys}>Keys</WordButton>
+        <span className={styles.onlyWide}>
+          <WordButton onPress={onKeys}>Keys</WordButton>
+        </span>
       </span>
     </div>
   );

@@ -10,6 +10,7 @@ import { SongStrip } from './song-strip.tsx';
 import { SuggestionSlip } from './suggestion-slip.tsx';
 import styles from './table.module.css';
 import type { Desk } from './desk.ts';
+import { presentMixOf } from './table-mixes.ts';
 import type { TableState } from './table-state.ts';
 
 /** The slip that takes the song or the open bars out. */
@@ -52,6 +53,7 @@ export function TableDock({ state, desk, singing, onReveal, onExcerpt, onKeys, t
       <takeOut.ExportSlip
         songId={takeOut.songId}
         excerpt={state.excerpt}
+        heard={takesOut ? presentMixOf(desk, state) : null}
         isOpen={takesOut}
         onClose={() => setTakesOut(false)}
       />

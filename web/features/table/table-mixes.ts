@@ -1,5 +1,6 @@
+import type { NamedMix } from '../../../contract/index.ts';
 import { activeLines } from '../../../music/index.ts';
-import { foundMix, isSameMix, type HeardMix } from '../../playback/named-mixes.ts';
+import { foundMix, isSameMix, namedMixOf, type HeardMix } from '../../playback/named-mixes.ts';
 import type { PlayerSnapshot } from '../../playback/player-snapshot.ts';
 import type { Desk } from './desk.ts';
 import type { TableState } from './table-state.ts';
@@ -15,6 +16,14 @@ export function hearMix({ table, sound }: Pick<Desk, 'table' | 'sound'>, heard: 
   sound.player.setMix(heard.settings);
   sound.player.bringForward(heard.forward);
   table.liftOnly(heard.lifted);
+}
+
+/** What is set at the table just now; null where everybody is heard plainly. */
+export function presentMixOf({ sound }: Pick<Desk, 'sound'>, state: TableState): NamedMix | null {
+  const lines = activeLines(state.room.split).map(({ id }) => id);
+  const heard = heardMixOf(sound.player.getSnapshot(), state);
+  const mix = namedMixOf('present', 'what is set at the table now', heard, lines);
+  return mix.lines.length === 0 && mix.forward === null ? null : mix;
 }
 
 /** The named mix after the one that is heard, round and round; the first where none of them is. */
