@@ -3,7 +3,8 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ownMixes, songSound } from '../../contract/index.ts';
 import { startApp, type TestApp } from '../support/app.ts';
-import { launchBrowser, openPage } from '../support/browser.ts';
+import { barriersOn } from '../support/barriers.ts';
+import { launchBrowser, openPage, sizes } from '../support/browser.ts';
 import { makeCourse, type TestCourse } from '../support/course.ts';
 import { makeLesson, releaseLesson } from '../support/lesson.ts';
 
@@ -58,6 +59,25 @@ describe('a named mix', () => {
     expect(kept.map(({ name, lines }) => [name, lines.map(({ isSolo }) => isSolo)])).toEqual([
       ['Only the first', [true]],
     ]);
+  });
+
+  it('stands beside how it plays, which has no barrier at either width', async () => {
+    const page = await pageOf(course.owner, `/songs/${course.songId}/table`);
+    await page.waitForSelector('[role="application"] .vf-notehead');
+    for (const size of [sizes.desktop, sizes.phone]) {
+      await page.setViewportSize(size);
+      await page.getByRole('button', { name: /^How it plays/ }).click();
+      await page.getByLabel('The click is').selectOption('3');
+      expect(await barriersOn(page)).toEqual([]);
+      await page.getByRole('button', { name: 'How the song is played, for everybody' }).click();
+      await page.getByRole('dialog', { name: 'How the song is played' }).waitFor();
+      expect(await barriersOn(page)).toEqual([]);
+      await page.keyboard.press('Escape');
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(
+        0,
+      );
+    }
+    expect(await page.getByRole('button', { name: /^How it plays/ }).textContent()).toContain('click on thirds');
   });
 
   it('is kept and recalled by a student in a lesson', async () => {

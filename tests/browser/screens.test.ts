@@ -216,6 +216,9 @@ describe('a teacher', () => {
     const { steps } = lessonDetail.parse(await (await kept).json());
     const path = steps.flatMap((step) => (step.kind === 'listen' ? step.path : []));
     expect(path.find(({ id }) => id === 'ribbons')).toMatchObject({ mix: [{ levelDb: -1, place: 0 }] });
+    const eye = page.getByRole('group', { name: 'Lines', exact: true }).getByRole('button').last();
+    await eye.press('Enter');
+    await page.getByRole('heading', { name: (await eye.getAttribute('aria-label')) ?? '', level: 3 }).waitFor();
     await page.close();
   });
 

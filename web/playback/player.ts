@@ -75,7 +75,7 @@ export class Player {
 
   private readonly beginsSoftly: boolean;
 
-  /** `beginsSoftly` lets the first sound of a page rise to its level. */
+  /** `beginsSoftly` lets the first sound of a page rise to its level, since nobody knows how loud a device is. */
   constructor({ beginsSoftly = true }: { readonly beginsSoftly?: boolean } = {}) {
     this.beginsSoftly = beginsSoftly;
     this.keeper = new DeviceKeeper(() => this.commandsOfState(), {
@@ -143,7 +143,6 @@ export class Player {
     this.change({ status: 'starting', problem: null });
     const device = await this.openDevice();
     if (device === null || mine !== this.playCount) return;
-    this.spareEars(device);
     device.send({ type: 'play', playNumber: mine, ...from });
     if (!device.isRunning) this.change({ status: 'waiting' });
   }
@@ -243,20 +242,11 @@ export class Player {
     this.send({ type: 'drone', midi: droneMidi });
     if (droneMidi === null) return;
     onlyOneSounds.begin(this.sounding);
-    void this.openDevice().then((device) => device !== null && this.spareEars(device));
+    void this.openDevice();
   }
 
   private sound(sounds: readonly Audition[]): void {
-    void this.openDevice().then((device) => {
-      if (device === null) return;
-      this.spareEars(device);
-      device.send({ type: 'audition', sounds });
-    });
-  }
-
-  /** Nobody knows how loud a device is before it has sounded. */
-  private spareEars(device: SoundDevice): void {
-    if (this.beginsSoftly && isFirstSound()) device.send({ type: 'rise' });
+    void this.openDevice().then((device) => device?.send({ type: 'audition', sounds }));
   }
 
   /** Hands on the sound exactly as it leaves the engine, for as long as it is wanted; returns how to end that. */
@@ -298,6 +288,7 @@ export class Player {
     ];
     if (performance !== null) commands.push(this.loading(performance));
     if (this.capturers.size > 0) commands.push({ type: 'capture', isOn: true });
+    if (this.beginsSoftly && isFirstSound()) commands.push({ type: 'rise' });
     return commands;
   }
 
