@@ -61,7 +61,7 @@ const usualLowMidi = 57;
 const firstNote = { strength: 0.6, seconds: 1.6 } as const;
 
 /** The tones that can be asked for, moved as the singing is. */
-function tonesOf({ score, range }: SungMusic, notes: ReturnType<typeof sungNotes>, move: SingingMove) {
+function tonesOf(notes: ReturnType<typeof sungNotes>, { score, range }: SungMusic, move: SingingMove) {
   const shift = move.octaves * octaveSemitones + move.semitones;
   const first = notes[0];
   const lowest = pitchRangeOf(notes)?.lowMidi;
@@ -110,7 +110,7 @@ export function useSinging(music: SungMusic): Singing {
     return wantsMove && voice !== null && sung !== null ? singingMove(sung, voice) : unmoved;
   }, [notes, voice, wantsMove]);
   const { octaves, semitones } = move;
-  const tones = tonesOf(music, notes, move);
+  const tones = tonesOf(notes, music, move);
   const { first } = tones;
   return {
     lines,
