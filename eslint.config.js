@@ -15,9 +15,19 @@ export default tseslint.config(
     files: ['**/*.ts', '**/*.tsx'],
     languageOptions: {
       parserOptions: {
-        project: ['music', 'contract', 'recording', 'migrations', 'api', 'seed', 'launch', 'command', 'measure', 'web', 'tests'].map(
-          (name) => `${name}/tsconfig.json`,
-        ),
+        project: [
+          'music',
+          'contract',
+          'recording',
+          'migrations',
+          'api',
+          'seed',
+          'launch',
+          'command',
+          'measure',
+          'web',
+          'tests',
+        ].map((name) => `${name}/tsconfig.json`),
         tsconfigRootDir: root,
       },
     },

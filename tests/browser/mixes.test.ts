@@ -27,7 +27,7 @@ async function pageOf(who: TestCourse['owner'], path: string): Promise<Page> {
   const opened = await openPage(browser);
   errors.push(opened.errors);
   await opened.page.goto(api.origin + new URL(await api.desk.people.issueSignInLink(who.person.email)).pathname);
-  await opened.page.getByRole('heading', { level: 1 }).waitFor();
+  await opened.page.waitForURL(`${api.origin}/`);
   await opened.page.goto(api.origin + path);
   return opened.page;
 }
