@@ -29,7 +29,7 @@ beforeAll(async () => {
   page = opened.page;
   errors = opened.errors;
   await page.goto(api.origin + new URL(await api.desk.people.issueSignInLink(owner.person.email)).pathname);
-  await page.getByRole('heading', { level: 1 }).waitFor();
+  await page.waitForURL(`${api.origin}/`);
 });
 afterAll(async () => {
   await browser.close();

@@ -35,7 +35,7 @@ it('a student sings along, an octave from where the line is written, and finds t
   const release = await releaseLesson(course, (await makeLesson(course)).id);
   const { page, errors } = await openPage(browser);
   await page.goto(api.origin + new URL(await api.desk.people.issueSignInLink(course.student.person.email)).pathname);
-  await page.getByRole('heading', { level: 1 }).waitFor();
+  await page.waitForURL(`${api.origin}/`);
   await page.goto(`${api.origin}/released/${release.id}`);
   await page.getByRole('button', { name: 'Ribbons' }).click();
   const written = await told(page);
