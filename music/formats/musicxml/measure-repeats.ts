@@ -60,7 +60,7 @@ const moved = (from: number, to: number): XmlElement[] =>
   from === to ? [] : [from > to ? timeElement('backup', from - to) : timeElement('forward', to - from)];
 
 const withoutId = (node: XmlElement): XmlElement => {
-  const { id: _, ...attributes } = node.attributes;
+  const attributes = Object.fromEntries(Object.entries(node.attributes).filter(([name]) => name !== 'id'));
   return { ...node, attributes, children: node.children.map((child) => (isElement(child) ? withoutId(child) : child)) };
 };
 
