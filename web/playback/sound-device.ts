@@ -51,7 +51,7 @@ export class SoundDevice {
 
   /** Opens a device whose engine has obeyed `commands` before its first sample. **Errors** rejects where the browser has no sound. */
   static async open(commands: () => readonly EngineCommand[], listener: DeviceListener): Promise<SoundDevice> {
-    const context = new AudioContext({ latencyHint: 'interactive' });
+    const context = new AudioContext({ latencyHint: 'balanced' });
     try {
       await context.audioWorklet.addModule(workletUrl);
       const options: EngineOptions = { commands: commands() };
