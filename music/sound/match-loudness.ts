@@ -1,7 +1,6 @@
 import { gainOfDb } from './level.ts';
 import { Limiter } from './limiter.ts';
-import type { StereoSound } from './render-lines.ts';
-import { SoundMeter } from './sound-meter.ts';
+import { BlockPowers, loudnessOfBlocks } from './loudness.ts';
 import { mixPieces, renderedSeconds, type StemsOrder } from './stems.ts';
 
 const mostGainDb = 24;
@@ -26,16 +25,16 @@ const pieceSamples = 8192;
 /** How loud kept sound is once it has gone through the limiter with a gain. **Units** LUFS. */
 function limitedLoudness({ left, right }: KeptSound, gainDb: number, sampleRate: number): number {
   const limiter = new Limiter(sampleRate);
-  const meter = new SoundMeter(sampleRate);
+  const powers = new BlockPowers(2, sampleRate);
   const gain = gainOfDb(gainDb) / keptScale;
   for (let at = 0; at < left.length; at += pieceSamples) {
     const scaled = (side: Int16Array): Float32Array =>
       Float32Array.from(side.subarray(at, at + pieceSamples), (value) => value * gain);
-    const piece: StereoSound = { left: scaled(left), right: scaled(right) };
-    limiter.process(piece.left, piece.right, piece.left.length);
-    meter.add(piece);
+    const piece = [scaled(left), scaled(right)] as const;
+    limiter.process(...piece, piece[0].length);
+    powers.add(piece);
   }
-  return meter.finish().loudnessLufs;
+  return loudnessOfBlocks(powers.powers());
 }
 
 /**
