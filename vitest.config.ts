@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config';
 const unit = ['music', 'contract', 'recording', 'api', 'seed', 'command', 'measure', 'web'].map(
   (folder) => `${folder}/**/*.test.{ts,tsx}`,
 );
+const guessing = 'tests/api/guessing.test.ts';
 const database = ['tests/support/database/global-setup.ts'];
 
 /** Each file has its own database, ports and browser, so files run beside each other; a worker keeps what it has loaded for the next file. */
@@ -26,9 +27,21 @@ export default defineConfig({
           ...beside,
           name: 'api',
           include: ['tests/{api,contracts,migrations}/**/*.test.ts'],
+          exclude: [guessing],
           globalSetup: database,
           testTimeout: 30_000,
           hookTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          ...beside,
+          // The sign-in library counts tries in a module of its own: here nobody else may have tried before.
+          isolate: true,
+          name: 'api-alone',
+          include: [guessing],
+          globalSetup: database,
+          testTimeout: 30_000,
         },
       },
       {

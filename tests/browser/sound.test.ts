@@ -172,8 +172,14 @@ describe.concurrent('sound in a real browser', () => {
     const page = await openPlayer();
     await page.evaluate(() => (window as unknown as SoundWindow).player.setLine('bass' as LineId, { isSolo: true }));
     await page.click('button');
-    await positionPast(page, lastTicks * 0.65);
-    await page.evaluate(() => (window as unknown as SoundWindow).player.setLine('bass' as LineId, { isMuted: true }));
+    await page.evaluate((ticks) => {
+      const { player } = window as unknown as SoundWindow;
+      const end = player.position.subscribe((now) => {
+        if (now <= ticks) return;
+        end();
+        player.setLine('bass' as LineId, { isMuted: true });
+      });
+    }, lastTicks * 0.62);
     await playing(page, 'stopped');
     const caught = await caughtSound(page);
     const start = caught.stages[0]!.startFrame - caught.firstFrame;
