@@ -57,6 +57,8 @@ export default defineConfig({
         test: {
           ...beside,
           name: 'browser',
+          // A browser beside everything else on two cores may once come too late; what is broken fails twice.
+          retry: 1,
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: database,
           testTimeout: 180_000,

@@ -156,6 +156,7 @@ test('after a correction the browser itself works out what follows; it is ringed
 test('the same is done in the bars like this one: shown first, then one person’s mark, and one step back', async () => {
   const { page, errors, close } = await sitDown();
   await page.keyboard.press('n');
+  await page.getByText(/^Bar 1, beat 3, B3, (melody|bass)$/).waitFor();
   await page.keyboard.press(await digitOf(meant));
   await page.getByRole('button', { name: 'Do the same in bars 3, 5 and 7' }).waitFor();
   await page.keyboard.press('d');
