@@ -1,20 +1,10 @@
-import { readFileSync } from 'node:fs';
-import { runInNewContext } from 'node:vm';
 import { describe, expect, it } from 'vitest';
+import { outsideTheory } from '../../tests/support/outside-theory.ts';
 import { midiOf, pitchOfMidi, type Pitch } from '../basis/pitch.ts';
 import { readScoreFile } from '../formats/read-score-file.ts';
 import { hertzOfMidi } from './level.ts';
 
-/** What is asked of the registry library `tonal` 6.5.0 (MIT); its page bundle is read, since the entry that its package.json names is not in the package. */
-interface NotesOfTonal {
-  readonly midi: (name: string) => number | null;
-  readonly freq: (name: string) => number | null;
-  readonly fromMidi: (midi: number) => string;
-  readonly fromMidiSharps: (midi: number) => string;
-  readonly get: (name: string) => { readonly height: number };
-}
-const bundle = new URL('../../node_modules/tonal/browser/tonal.min.js', import.meta.url);
-const Note = runInNewContext(`${readFileSync(bundle, 'utf8')};Tonal.Note`) as NotesOfTonal;
+const { Note } = outsideTheory;
 
 const spelled = ({ step, alter, octave }: Pitch): string =>
   `${step}${alter < 0 ? 'b'.repeat(-alter) : '#'.repeat(alter)}${octave}`;

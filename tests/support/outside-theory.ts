@@ -16,8 +16,11 @@ interface OutsideTheory {
     ): Readonly<Record<'natural' | 'harmonic' | 'melodic', { readonly scale: readonly string[] }>>;
   };
   readonly Note: {
-    get(name: string): { readonly letter: string; readonly alt: number };
+    get(name: string): { readonly letter: string; readonly alt: number; readonly height: number };
     midi(name: string): number | null;
+    freq(name: string): number | null;
+    fromMidi(midi: number): string;
+    fromMidiSharps(midi: number): string;
     chroma(name: string): number;
     transpose(name: string, interval: string): string;
     transposeFifths(name: string, fifths: number): string;
