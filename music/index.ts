@@ -152,7 +152,8 @@ export {
   type TimeMap,
   type TimeSegment,
 } from './perform/performance.ts';
-export { SoundEngine, type EngineMix, type EngineReport } from './sound/engine.ts';
+export { type EngineMix } from './sound/desk.ts';
+export { SoundEngine, type EngineReport } from './sound/engine.ts';
 export { blockSamples, plainMix, type ChannelMix } from './sound/channel.ts';
 export { linePowersOf, type LinePowers } from './sound/line-powers.ts';
 export { Rise } from './sound/rise.ts';

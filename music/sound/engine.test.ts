@@ -6,7 +6,8 @@ import { lineId } from '../basis/ids.ts';
 import type { Instrument, Performance } from '../perform/performance.ts';
 import { performLines } from '../perform/perform-lines.ts';
 import { blockSamples, plainMix } from './channel.ts';
-import { SoundEngine, type EngineMix } from './engine.ts';
+import type { EngineMix } from './desk.ts';
+import { SoundEngine } from './engine.ts';
 import { dbOfGain } from './level.ts';
 import { mixOfOnly, renderLines, renderPerformance } from './render-lines.ts';
 

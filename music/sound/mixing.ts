@@ -2,7 +2,7 @@ import { exactPow } from '../basis/exact-math.ts';
 import type { LineId } from '../basis/ids.ts';
 import type { Instrument } from '../perform/performance.ts';
 import { plainMix, type ChannelMix } from './channel.ts';
-import type { EngineMix } from './engine.ts';
+import type { EngineMix } from './desk.ts';
 import { powersAtTone, type LinePowers } from './line-powers.ts';
 import { loudnessOfBlocks } from './loudness.ts';
 

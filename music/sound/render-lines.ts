@@ -1,7 +1,8 @@
 import type { LineId } from '../basis/ids.ts';
 import type { Performance } from '../perform/performance.ts';
 import { blockSamples, plainMix, type ChannelMix } from './channel.ts';
-import { SoundEngine, type EngineMix } from './engine.ts';
+import type { EngineMix } from './desk.ts';
+import { SoundEngine } from './engine.ts';
 
 /** Two sides of rendered sound, between −1 and 1. */
 export interface StereoSound {

@@ -6,7 +6,7 @@ import { splitOf } from '../../tests/support/split-builders.ts';
 import { outsideLoudness, outsideTruePeakDb } from '../../tests/support/outside-loudness.ts';
 import { plainMix } from './channel.ts';
 import { silentClick } from './clicks.ts';
-import type { EngineMix } from './engine.ts';
+import type { EngineMix } from './desk.ts';
 import { dbOfGain } from './level.ts';
 import type { StereoSound } from './render-lines.ts';
 import { matchedGainDb } from './match-loudness.ts';

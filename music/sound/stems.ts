@@ -4,7 +4,8 @@ import type { Performance } from '../perform/performance.ts';
 import type { Bus } from './bus.ts';
 import { blockSamples } from './channel.ts';
 import type { ClickSetting } from './clicks.ts';
-import { SoundEngine, type EngineMix } from './engine.ts';
+import type { EngineMix } from './desk.ts';
+import { SoundEngine } from './engine.ts';
 import type { StereoSound } from './render-lines.ts';
 
 /** What a stem holds: a line, the notes on no line, or the click. */
