@@ -35,7 +35,11 @@ export function textOption({ options }: Given, name: string): string | undefined
 /** A whole number that an option says, or undefined where it was not given. **Errors** `WrongUse`. */
 export function wholeOption(given: Given, name: string, least: number, most: number): number | undefined {
   const text = textOption(given, name);
-  if (text === undefined) return undefined;
+  return text === undefined ? undefined : wholeIn(text, name, least, most);
+}
+
+/** A whole number in the text of an option. **Errors** `WrongUse`. */
+export function wholeIn(text: string, name: string, least: number, most: number): number {
   const value = Number(text);
   if (!/^-?\d+$/.test(text) || value < least || value > most)
     throw new WrongUse(`--${name} is ${text}; it must be a whole number from ${least} to ${most}.`);
@@ -45,7 +49,11 @@ export function wholeOption(given: Given, name: string, least: number, most: num
 /** One of the words that an option may be, or undefined where it was not given. **Errors** `WrongUse`. */
 export function wordOption<Word extends string>(given: Given, name: string, words: readonly Word[]): Word | undefined {
   const text = textOption(given, name);
-  if (text === undefined) return undefined;
+  return text === undefined ? undefined : wordIn(text, name, words);
+}
+
+/** One of some words in the text of an option. **Errors** `WrongUse`. */
+export function wordIn<Word extends string>(text: string, name: string, words: readonly Word[]): Word {
   const word = words.find((candidate) => candidate === text);
   if (word === undefined) throw new WrongUse(`--${name} is ${text}; it must be ${words.join(', ')}.`);
   return word;

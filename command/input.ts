@@ -4,6 +4,7 @@ import { readScoreFile, type GridKind, type ReadFile } from '../music/index.ts';
 import { wholeOption, wordOption, type Command, type Given } from './command.ts';
 import { CannotDo } from './failures.ts';
 import { issueText } from './say.ts';
+import { refuseUnknownParts, soundingWish } from './sounding-options.ts';
 
 const grids: readonly GridKind[] = ['auto', 'straight', 'triplet', 'swing'];
 
@@ -19,7 +20,8 @@ export const inputOptions = {
 export const inputDetails = `--tune N     which tune of an ABC file, by its X: number, else by its place; otherwise the first
 --grid G     how the time of a MIDI file is counted: ${grids.join(', ')}; otherwise auto
 --octave=N   octaves from written to sounding pitch in guitar parts, -3 to 3; otherwise as the file gives to believe
---capo C     what the pitches of a part with a capo are: shapes before it, or sounding`;
+--capo C     what the pitches of a part with a capo are: shapes before it, or sounding
+             Both may name parts by their ids: --octave=P1:-1,P3:0 for two parts, --octave=-1,P3:0 for all but P3`;
 
 const reasons: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
@@ -41,15 +43,18 @@ export function readInput(path: string, given: Given): ReadFile {
   const choices = {
     tune: wholeOption(given, 'tune', 1, 1_000_000),
     grid: wordOption(given, 'grid', grids),
-    octave: wholeOption(given, 'octave', -3, 3),
-    capo: wordOption(given, 'capo', ['shapes', 'sounding']),
   };
+  const wish = soundingWish(given);
   const read = readScoreFile(bytesOf(path), {
     fileName: basename(path),
     firstNoteNumber: 1,
     firstBarNumber: 1,
     ...choices,
+    ...wish,
   });
-  if (read.ok) return read.value;
+  if (read.ok) {
+    refuseUnknownParts(wish, read.value);
+    return read.value;
+  }
   throw new CannotDo([`${path} cannot be read. Nothing was written.`, ...read.refusal.map(issueText)].join('\n'));
 }

@@ -6,6 +6,7 @@ import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { factsOf, readScoreFile, type Score } from '../music/index.ts';
 import { demoPieces } from '../seed/demo-pieces.ts';
 import { tinyScore } from '../tests/support/tiny-musicxml.ts';
+import { twoGuitars } from '../tests/support/two-guitars.ts';
 import { runCommandLine, type Outcome } from './run-command-line.ts';
 
 const registry = join(
@@ -111,6 +112,24 @@ describe('heddle inspect', () => {
       '--octave is 9; it must be a whole number from -3 to 3.',
     );
     expect(await refused(2, 'inspect', unison, '--capo', '3')).toContain('--capo is 3; it must be shapes, sounding.');
+  });
+
+  it('takes a word on one part, beside one on all', async () => {
+    const two = inFolder('two.musicxml');
+    writeFileSync(two, twoGuitars());
+    const readAs = async (...more: readonly string[]): Promise<readonly unknown[]> =>
+      ((await said('inspect', two, ...more)) as { readonly sounding: readonly unknown[] }).sounding;
+    const first = { part: 'P1', octave: 0, octaveBy: 'clef', capo: null };
+    expect(await readAs('--octave=P2:0', '--capo', 'P2:sounding')).toEqual([
+      first,
+      { part: 'P2', octave: 0, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } },
+    ]);
+    expect(await readAs('--octave=-1, P1:0')).toMatchObject([{ octave: 0 }, { octave: -1 }]);
+    expect(await refused(2, 'inspect', two, '--octave=P9:0')).toContain(
+      '--octave: there is nothing to choose for part P9; there is for P1 and P2.',
+    );
+    expect(await refused(2, 'inspect', two, '--capo=P1:shapes')).toContain('--capo: part P1 has no capo.');
+    expect(await refused(2, 'inspect', two, '--octave=P1:9')).toContain('--octave is 9;');
   });
 
   it('tells people the same in words', async () => {

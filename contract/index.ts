@@ -29,11 +29,13 @@ export {
   songChange,
   importIssue,
   scoreFacts,
+  isSameChoice,
   readingChoice,
   scoreReading,
   scoreFingering,
   scoreVersion,
   songDetail,
+  type PartChoice,
   type ReadingChoice,
   type ScoreReading,
 } from './song.ts';

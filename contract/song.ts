@@ -45,19 +45,42 @@ export const scoreFacts = z.object({
   quartersPerMinute: z.number().nullable(),
 });
 
+const soundingChoice = z.object({
+  part: z.string().min(1).max(200),
+  /** Octaves from written to sounding pitch. */
+  octave: z.int().min(-3).max(3).nullable().default(null),
+  /** What the pitches of a part with a capo are. */
+  capo: z.enum(['shapes', 'sounding']).nullable().default(null),
+});
+
 /** How a person wants what a format leaves open to be read; null where the file itself is to decide. */
 export const readingChoice = z.object({
   /** ABC: which tune, by the number that its `X:` says. */
   tune: z.int().min(1).max(1_000_000).nullable().default(null),
   /** MIDI: how time is counted; beat by beat as it fits best where null. */
   grid: z.enum(['straight', 'triplet', 'swing']).nullable().default(null),
-  /** Octaves from written to sounding pitch in parts with frets. */
-  octave: z.int().min(-3).max(3).nullable().default(null),
-  /** What the pitches of a part with a capo are. */
-  capo: z.enum(['shapes', 'sounding']).nullable().default(null),
+  /** How single parts with frets sound; a part that is not named sounds as the file gives to believe. */
+  sounding: z
+    .array(soundingChoice)
+    .max(200)
+    .refine((parts) => new Set(parts.map(({ part }) => part)).size === parts.length, 'a part is named twice')
+    .default([]),
 });
 
 export type ReadingChoice = z.output<typeof readingChoice>;
+
+/** What was chosen for one part with frets. */
+export type PartChoice = z.output<typeof soundingChoice>;
+
+const isSamePart = (one: PartChoice, other: PartChoice | undefined): boolean =>
+  one.part === other?.part && one.octave === other.octave && one.capo === other.capo;
+
+/** Whether two choices, each with its parts in the order of the score, ask for the same reading. */
+export const isSameChoice = (one: ReadingChoice, other: ReadingChoice): boolean =>
+  one.tune === other.tune &&
+  one.grid === other.grid &&
+  one.sounding.length === other.sounding.length &&
+  one.sounding.every((part, index) => isSamePart(part, other.sounding[index]));
 
 const evidence = z.enum(['person', 'transposition', 'clef', 'frets', 'assumption']);
 

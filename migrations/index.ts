@@ -7,6 +7,7 @@ import { CreateAttempts1795619850000 } from './1795619850000-create-attempts.ts'
 import { CreateKeptAnswers1795619860000 } from './1795619860000-create-kept-answers.ts';
 import { CreateSounds1795619870000 } from './1795619870000-create-sounds.ts';
 import { AddScoreReadings1795619880000 } from './1795619880000-add-score-readings.ts';
+import { ChooseSoundingByPart1795619890000 } from './1795619890000-choose-sounding-by-part.ts';
 
 /** Every schema change, oldest first. */
 export const migrations = [
@@ -19,4 +20,5 @@ export const migrations = [
   CreateKeptAnswers1795619860000,
   CreateSounds1795619870000,
   AddScoreReadings1795619880000,
+  ChooseSoundingByPart1795619890000,
 ] as const;

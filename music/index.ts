@@ -197,6 +197,7 @@ export {
   type SoundingReading,
 } from './formats/musicxml/read-score.ts';
 export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
+export { type SoundingChoice } from './formats/musicxml/sounding-choice.ts';
 export { type SoundingEvidence } from './formats/musicxml/sounding-shift.ts';
 export { type FileFormat } from './formats/sniff-format.ts';
 export { type GridKind } from './formats/midi/beat-grid.ts';

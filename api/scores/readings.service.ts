@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
-import type { ReadingChoice, ScoreReading } from '../../contract/index.ts';
+import { isSameChoice, type ReadingChoice } from '../../contract/index.ts';
 import { DomainError, notFound } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
+import { possibleChoice } from './possible-choice.ts';
 import { ScoreKeeper } from './score-keeper.ts';
 import { ScoreReader, type ReadingTask } from './score-reader.ts';
 import { ScoreUploaded } from './score-uploaded.ts';
@@ -42,8 +43,8 @@ export class ReadingsService {
     const present = await this.versions.latestOf(songId);
     if (present === null) throw new DomainError('not-found', 'This song has no score yet.');
     if (song.version !== seenVersion) throw changedMeanwhile();
-    const wanted = present.reading === null ? choice : possible(choice, present.reading);
-    if (present.reading !== null && isSame(wanted, present.reading.chosen)) return toldVersion(present);
+    const wanted = present.reading === null ? choice : possibleChoice(choice, present.reading);
+    if (present.reading !== null && isSameChoice(wanted, present.reading.chosen)) return toldVersion(present);
     const task = await this.taskOf(song, present, wanted);
     const stored = await this.keeper.keep(by, task, await this.reader.read(task));
     if (stored === null) throw changedMeanwhile();
@@ -64,30 +65,4 @@ export class ReadingsService {
       namesOf: { versionId: alike ?? present.id, isSameMusic: alike !== null },
     };
   }
-}
-
-const isSame = (one: ReadingChoice, other: ReadingChoice): boolean =>
-  one.tune === other.tune && one.grid === other.grid && one.octave === other.octave && one.capo === other.capo;
-
-const refuse = (detail: string): never => {
-  throw new DomainError('body-invalid', `${detail} Nothing was read again.`);
-};
-
-/** The tune that is meant: the file's first where none is named. */
-function tuneOf({ tune }: ReadingChoice, { format, tunes }: ScoreReading): number | null {
-  if (format !== 'abc') return tune === null ? null : refuse('Only ABC files have tunes to choose from.');
-  if (tune === null) return tunes[0]?.number ?? null;
-  if (tunes.some(({ number }) => number === tune)) return tune;
-  return refuse(`The file has no tune ${tune}; it has ${tunes.map(({ number }) => number).join(', ')}.`);
-}
-
-/** A choice in full. **Errors** `body-invalid` for what the file does not leave open. */
-function possible(choice: ReadingChoice, reading: ScoreReading): ReadingChoice {
-  const { format, sounding } = reading;
-  if (choice.grid !== null && format !== 'midi') refuse('A grid is chosen for MIDI files only.');
-  if (choice.octave !== null && sounding.length === 0)
-    refuse('No part of this score has frets and notes, so there is no octave to choose.');
-  if (choice.capo !== null && sounding.every(({ capo }) => capo === null))
-    refuse('No part of this score has a capo, so there is nothing to choose about it.');
-  return { ...choice, tune: tuneOf(choice, reading) };
 }

@@ -3,6 +3,7 @@ import {
   arrangementOf,
   defaultArrangement,
   factsOf,
+  partId,
   readNormalised,
   readScoreFile,
   type Issue,
@@ -15,7 +16,7 @@ import { alignReadings } from '../scores/align-readings.ts';
 import { alignScores, renamedXml } from '../scores/align-scores.ts';
 import type { KnownReading, ReadingWish, ReadJob, ReadScore, RefusedFile } from './jobs.ts';
 
-const noChoice: ReadingChoice = { tune: null, grid: null, octave: null, capo: null };
+const noChoice: ReadingChoice = { tune: null, grid: null, sounding: [] };
 
 interface Chosen {
   readonly choice: ReadingChoice;
@@ -27,23 +28,29 @@ function readWith(job: ReadJob, choice: ReadingChoice): Chosen {
   const options = {
     tune: choice.tune ?? undefined,
     grid: choice.grid ?? undefined,
-    octave: choice.octave ?? undefined,
-    capo: choice.capo ?? undefined,
+    ofParts: new Map(choice.sounding.map(({ part, ...own }) => [partId(part), own])),
   };
   return { choice, result: readScoreFile(bytes, { fileName, firstNoteNumber, firstBarNumber, ...options }) };
 }
 
 /** What was chosen for the file before, as far as the new one has it too. */
-function stillPossible({ chosen }: ScoreReading, { tunes = [] }: ReadFile['choices']): ReadingChoice {
-  return tunes.some(({ number }) => number === chosen.tune) ? chosen : { ...chosen, tune: null };
+function stillPossible({ chosen }: ScoreReading, { choices: { tunes = [] }, sounding }: ReadFile): ReadingChoice {
+  return {
+    tune: tunes.some(({ number }) => number === chosen.tune) ? chosen.tune : null,
+    grid: chosen.grid,
+    sounding: chosen.sounding.filter(({ part }) => sounding.some((one) => one.part === part)),
+  };
 }
+
+const isPlain = ({ tune, grid, sounding }: ReadingChoice): boolean =>
+  tune === null && grid === null && sounding.length === 0;
 
 function readAsWished(job: ReadJob, wish: ReadingWish): Chosen {
   if (wish.kind === 'chosen') return readWith(job, wish.choice);
   const plain = readWith(job, noChoice);
   if (wish.before === null || !plain.result.ok || plain.result.value.format !== wish.before.format) return plain;
-  const choice = stillPossible(wish.before, plain.result.value.choices);
-  return Object.values(choice).every((value) => value === null) ? plain : readWith(job, choice);
+  const choice = stillPossible(wish.before, plain.result.value);
+  return isPlain(choice) ? plain : readWith(job, choice);
 }
 
 /** How the file was read, with the tune of an ABC file by its number even where nobody chose. */

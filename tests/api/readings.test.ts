@@ -5,6 +5,7 @@ import { readingChoice, scoreFingering, scoreVersion, songDetail, splitSnapshot 
 import { startApp, type TestApp } from '../support/app.ts';
 import type { Answer } from '../support/caller.ts';
 import { makeCourse, type TestCourse } from '../support/course.ts';
+import { twoGuitars } from '../support/two-guitars.ts';
 
 let api: TestApp;
 let course: TestCourse;
@@ -136,15 +137,37 @@ describe('a file read again', () => {
     const before = await songAt(at);
     const [names, split] = [await noteIdsAt(at), await splitAt(at)];
     expect(before.score?.reading?.sounding).toEqual([{ part: 'P1', octave: 0, octaveBy: 'clef', capo: null }]);
-    const lower = (await read(at, { octave: -1 })).expect(200).as(scoreVersion);
+    const lower = (await read(at, { sounding: [{ part: 'P1', octave: -1 }] })).expect(200).as(scoreVersion);
     expect(lower.facts.parts[0]?.soundingShift).toBe(-12);
     expect(lower.reading?.sounding).toEqual([{ part: 'P1', octave: -1, octaveBy: 'person', capo: null }]);
     expect([await noteIdsAt(at), await splitAt(at)]).toEqual([names, split]);
-    expect((await read(at, { octave: -1 })).expect(200).as(scoreVersion).version).toBe(lower.version);
+    expect((await read(at, { sounding: [{ part: 'P1', octave: -1 }] })).expect(200).as(scoreVersion).version).toBe(
+      lower.version,
+    );
     const original = (await owner.as.get(`${at}/score/original`)).expect(200).text;
     const newer = (await owner.as.upload(`${at}/score`, 'newer.musicxml', utf8(original))).expect(201).as(scoreVersion);
-    expect(newer.reading?.chosen.octave).toBe(-1);
+    expect(newer.reading?.chosen.sounding).toEqual([{ part: 'P1', octave: -1, capo: null }]);
     expect((await read(at, {})).expect(200).as(scoreVersion).facts.parts[0]?.soundingShift).toBe(0);
+  });
+
+  it('at another octave in one part leaves the other as it was, and a newer file is read so too', async () => {
+    const { at, first } = await loaded('two.musicxml', utf8(twoGuitars()));
+    expect(first.reading?.chosen.sounding).toEqual([]);
+    expect(first.facts.parts.map(({ soundingShift }) => soundingShift)).toEqual([0, -10]);
+    const wish = { sounding: [{ part: 'P2', octave: 0, capo: 'sounding' } as const] };
+    const other = (await read(at, wish)).expect(200).as(scoreVersion);
+    expect(other.facts.parts.map(({ soundingShift }) => soundingShift)).toEqual([0, 0]);
+    expect(other.reading?.sounding).toEqual([
+      { part: 'P1', octave: 0, octaveBy: 'clef', capo: null },
+      { part: 'P2', octave: 0, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } },
+    ]);
+    const empty = { part: 'P1', octave: null, capo: null };
+    expect((await read(at, { sounding: [...wish.sounding, empty] })).as(scoreVersion).version).toBe(other.version);
+    const upload = (xml: string) => course.owner.as.upload(`${at}/score`, 'newer.musicxml', utf8(xml));
+    const newer = (await upload(twoGuitars())).expect(201).as(scoreVersion);
+    expect(newer.reading?.chosen).toEqual(other.reading?.chosen);
+    const renamed = (await upload(twoGuitars().replaceAll('"P2"', '"P9"'))).expect(201).as(scoreVersion);
+    expect(renamed.reading?.chosen.sounding).toEqual([]);
   });
 
   it('for another tune is split anew, and the first tune comes back as it was left', async () => {
@@ -163,10 +186,29 @@ describe('a reading is refused', () => {
   const refusals: readonly (readonly [string, z.input<typeof readingChoice>, string])[] = [
     ['the grid of a file that is no MIDI', { grid: 'swing' }, 'MIDI files only'],
     ['a tune that the file does not have', { tune: 9 }, 'it has 3, 7'],
-    ['an octave where nothing has frets', { octave: 1 }, 'no octave to choose'],
-    ['a capo where there is none', { capo: 'shapes' }, 'nothing to choose'],
-    ['an octave beyond all guitars', { octave: 9 }, 'octave'],
+    ['an octave where nothing has frets', { sounding: [{ part: 'P1', octave: 1 }] }, 'no octave and no capo to choose'],
+    ['an octave beyond all guitars', { sounding: [{ part: 'P1', octave: 9 }] }, 'octave'],
   ];
+  const onGuitars: typeof refusals = [
+    ['a part that there is not', { sounding: [{ part: 'P3', octave: 1 }] }, 'there is for P1, P2'],
+    ['a capo where there is none', { sounding: [{ part: 'P1', capo: 'shapes' }] }, 'Part P1 has no capo'],
+    [
+      'a part that is named twice',
+      {
+        sounding: [
+          { part: 'P1', octave: 1 },
+          { part: 'P1', octave: 0 },
+        ],
+      },
+      'named twice',
+    ],
+  ];
+  it.each(onGuitars)('%s', async (_, choice, words) => {
+    const { at, first } = await loaded('two.musicxml', utf8(twoGuitars()));
+    expect((await read(at, choice)).refused(400, 'body-invalid').detail).toContain(words);
+    expect((await songAt(at)).score).toEqual(first);
+  });
+
   it.each(refusals)('%s', async (_, choice, words) => {
     const { at, first } = await loaded('tunes.abc', utf8(abc));
     expect((await read(at, choice)).refused(400, 'body-invalid').detail).toContain(words);

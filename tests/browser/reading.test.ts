@@ -4,11 +4,13 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startApp, type TestApp } from '../support/app.ts';
 import { launchBrowser, openPage } from '../support/browser.ts';
+import { twoGuitars } from '../support/two-guitars.ts';
 
 let api: TestApp;
 let browser: Browser;
 let page: Page;
 let songId: string;
+let twoId: string;
 let errors: readonly string[];
 
 /** Written by another library: long and short notes in the time of triplets, on a steel guitar. */
@@ -33,6 +35,10 @@ beforeAll(async () => {
   const song = await api.desk.songs.make(owner.person, courseId, { title: 'Pairs', composer: '' });
   songId = song.id;
   await api.desk.scores.upload(owner.person, songId, { fileName: 'pairs.mid', bytes: pairs() });
+  const two = await api.desk.songs.make(owner.person, courseId, { title: 'Two guitars', composer: '' });
+  twoId = two.id;
+  const bytes = new TextEncoder().encode(twoGuitars());
+  await api.desk.scores.upload(owner.person, twoId, { fileName: 'two.musicxml', bytes });
   const opened = await openPage(browser, 'phone');
   page = opened.page;
   errors = opened.errors;
@@ -52,6 +58,21 @@ it('a teacher sees how a file was read and has it read otherwise', async () => {
   await page.getByText('Time was counted in triplets throughout.').waitFor();
   await page.getByText('Read again, as version 2.').waitFor();
   await page.getByText('every note is on one').waitFor();
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id }) => id)).toEqual([]);
+  expect(errors).toEqual([]);
+});
+
+it('a teacher has one guitar of two read at another octave', async () => {
+  await page.goto(`${api.origin}/songs/${twoId}`);
+  const low = page.getByRole('group', { name: 'Low guitar' });
+  await low.getByText('Sounds an octave lower than its notes: assumed').waitFor();
+  await low.getByLabel('Let it sound').selectOption({ label: 'just as its notes say' });
+  await low.getByLabel('With the capo, its notes are').selectOption({ label: 'as they sound with the capo' });
+  await page.getByRole('button', { name: 'Read it again' }).click();
+  await page.getByText('Read again, as version 2.').waitFor();
+  await low.getByText('Sounds just as its notes say: as you chose.').waitFor();
+  await page.getByRole('group', { name: 'High guitar' }).getByText('as its clef says').waitFor();
   const { violations } = await new AxeBuilder({ page }).analyze();
   expect(violations.map(({ id }) => id)).toEqual([]);
   expect(errors).toEqual([]);

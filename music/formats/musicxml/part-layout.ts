@@ -4,7 +4,7 @@ import { isFretted, isGuitarNamed, soundingTuning, staffKindsOf, standardTuning 
 import type { IssueLog } from './issue-log.ts';
 import { fingerboardMidi, mostFrequent, pairTablature, reportPairing, type Pairing } from './pairing.ts';
 import type { RawPart } from './raw-part.ts';
-import type { SoundingChoice } from './sounding-choice.ts';
+import { choiceFor, type SoundingChoice, type SoundingChoices } from './sounding-choice.ts';
 import { soundingShiftOf, type SoundingShift } from './sounding-shift.ts';
 
 /** A part with its chains, sorted out: what it writes, what copies it, how it sounds. */
@@ -181,7 +181,7 @@ function soundingChains(draft: Draft): readonly Chain[] {
   return draft.copiedBy === null ? [...draft.notation, ...draft.pairing.unpaired] : draft.notation;
 }
 
-function layoutOf(draft: Draft, choice: SoundingChoice, log: IssueLog): PartLayout {
+function layoutOf(draft: Draft, choices: SoundingChoices, log: IssueLog): PartLayout {
   const { raw } = draft;
   const tuning = tuningOf(draft);
   const isTuningGiven = raw.tuning !== null || (draft.copiedBy ?? draft.copies)?.raw.tuning;
@@ -200,7 +200,7 @@ function layoutOf(draft: Draft, choice: SoundingChoice, log: IssueLog): PartLayo
     });
   }
   if (draft.pairing !== null) reportPairing(draft.pairing, draft.notation, log);
-  const sounding = shiftOf(draft, tuning, choice, log);
+  const sounding = shiftOf(draft, tuning, choiceFor(choices, (draft.copies ?? draft).raw.id), log);
   const part: Part = {
     id: raw.id,
     name: raw.name,
@@ -225,11 +225,11 @@ function layoutOf(draft: Draft, choice: SoundingChoice, log: IssueLog): PartLayo
 export function layOutParts(
   parts: readonly RawPart[],
   bars: readonly Bar[],
-  choice: SoundingChoice,
+  choices: SoundingChoices,
   log: IssueLog,
 ): PartLayout[] {
   const drafts = parts.map((raw) => draftOf(raw, bars, log));
   pairWithin(drafts);
   pairAcross(drafts);
-  return drafts.map((draft) => layoutOf(draft, choice, log));
+  return drafts.map((draft) => layoutOf(draft, choices, log));
 }

@@ -15,7 +15,7 @@ import { noteTableOf } from './note-table.ts';
 import { layOutParts, type PartLayout } from './part-layout.ts';
 import type { RawHead, RawPart } from './raw-part.ts';
 import { readParts } from './read-part.ts';
-import { choiceIn, withChoice, type SoundingChoice } from './sounding-choice.ts';
+import { choicesIn, withChoices, type SoundingChoice, type SoundingChoices } from './sounding-choice.ts';
 import type { SoundingShift } from './sounding-shift.ts';
 import { openScoreFile, scoreDocumentOf } from './score-document.ts';
 import { timeGridOf, type TimeGrid } from './time-grid.ts';
@@ -25,10 +25,12 @@ export interface ScoreSource {
   readonly fileName: string;
   readonly firstNoteNumber: number;
   readonly firstBarNumber: number;
-  /** A person's word on the octaves from written to sounding pitch, for parts with frets; it stays in the document. */
+  /** A person's word on the octaves from written to sounding pitch, for all parts with frets; it stays in the document. */
   readonly octave?: number | undefined;
-  /** A person's word on what the pitches of music with a capo are. */
+  /** A person's word on what the pitches of music with a capo are, for all parts. */
   readonly capo?: 'shapes' | 'sounding' | undefined;
+  /** A person's word on single parts, which goes before that on all. */
+  readonly ofParts?: ReadonlyMap<PartId, SoundingChoice> | undefined;
 }
 
 /** How the written pitches of a part with frets were taken to sound, and what was believed for it; a person may choose otherwise. */
@@ -92,7 +94,15 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): Laid
   const { ticksPerQuarter } = grid;
   const written = barsOf(parts, ticksPerQuarter, (index) => identity.ofBar[index] ?? `b${index + 1}`);
   reportBarLengths(parts, written, ticksPerQuarter, log);
-  const layouts = layOutParts(parts, written, choiceIn(root), log);
+  const layouts = layOutParts(
+    parts,
+    written,
+    choicesIn(
+      root,
+      parts.map(({ id }) => id),
+    ),
+    log,
+  );
   const keyPart = layouts.find(({ raw }) => raw === keyPartOf(parts));
   const bars = withSoundingKeys(written, keyPart?.part.soundingShift ?? 0);
   const idOf = (head: RawHead): HeadId => headId(identity.ofElement.get(head.element) ?? '');
@@ -114,13 +124,17 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): Laid
   return { value: score, issues: log.issues(bars, ticksPerQuarter), sounding: soundingReadings(layouts) };
 }
 
+const choicesOf = ({ octave, capo, ofParts }: ScoreSource): SoundingChoices => ({
+  all: { octave: octave ?? null, capo: capo ?? null },
+  ofParts: ofParts ?? new Map<PartId, SoundingChoice>(),
+});
+
 /** A score file, packed or not, partwise or timewise, as score and as normalised document. Heads get ids n1, n2 … and bars b1, b2 … in reading order. **Errors** in the issues: `file-unreadable`, `file-unsupported`, `file-too-large`, `document-type-refused`, `markup-broken`, `nesting-too-deep`, `too-many-notes`, `no-music`. **Source** MusicXML 4.0. */
 export function readMusicXml(bytes: Uint8Array, source: ScoreSource): Result<ReadScore, readonly Issue[]> {
   const document = openScoreFile(bytes);
   if (!document.ok) return refused([document.refusal]);
   const { value: opened, issues: repairs } = document.value;
-  const choice: SoundingChoice = { octave: source.octave ?? null, capo: source.capo ?? null };
-  const chosen = { ...opened, root: withChoice(opened.root, choice) };
+  const chosen = { ...opened, root: withChoices(opened.root, choicesOf(source)) };
   const raw = rawScoreOf(chosen.root, repairs);
   const identity = numberAll(chosen, raw.parts, { note: source.firstNoteNumber, bar: source.firstBarNumber });
   const { value: score, issues, sounding } = scoreOf(raw, identity);

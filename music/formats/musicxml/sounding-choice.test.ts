@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { measuresXml } from '../../../tests/support/measures.ts';
+import { twoGuitars } from '../../../tests/support/two-guitars.ts';
+import { partId } from '../../basis/ids.ts';
 import type { Score } from '../../score/score.ts';
 import { readNormalised, readMusicXml, type ReadScore, type ScoreSource } from './read-score.ts';
+import type { SoundingChoice } from './sounding-choice.ts';
 
 const note = (step: string, octave: number, string: number, fret: number): string =>
   `<note><pitch><step>${step}</step><octave>${octave}</octave></pitch><duration>48</duration><notations><technical><string>${string}</string><fret>${fret}</fret></technical></notations></note>`;
@@ -64,6 +67,57 @@ describe('a person’s choice', () => {
     const second = readMusicXml(new TextEncoder().encode(first.normalisedXml), source);
     expect(second.ok && sounding(second.value.score)).toEqual([52, 47]);
     expect(second.ok && second.value.normalisedXml.match(/heddle-octave/g)).toHaveLength(1);
+  });
+});
+
+describe('a person’s choice for single parts', () => {
+  const written = new TextEncoder().encode(twoGuitars());
+  const readAs = (bytes: Uint8Array, choice: Omit<ScoreSource, 'fileName' | 'firstNoteNumber' | 'firstBarNumber'>) => {
+    const result = readMusicXml(bytes, { fileName: 'two', firstNoteNumber: 1, firstBarNumber: 1, ...choice });
+    if (!result.ok) throw new Error('the test’s own score cannot be read');
+    return result.value;
+  };
+  const of = (part: string, choice: Partial<SoundingChoice>) =>
+    new Map([[partId(part), { octave: null, capo: null, ...choice }]]);
+
+  /** The pitch of each part's one note. */
+  const ofEach = ({ score }: ReadScore): number[] =>
+    score.parts.flatMap(({ id }) =>
+      score.notes.flatMap(({ sound, voices }) =>
+        voices[0]?.part === id && sound.kind === 'pitched' ? [sound.soundingMidi] : [],
+      ),
+    );
+
+  it('leaves the others to their evidence', () => {
+    expect(ofEach(readAs(written, {}))).toEqual([76, 66]);
+    const chosen = readAs(written, { ofParts: of('P2', { octave: 0, capo: 'sounding' }) });
+    expect(ofEach(chosen)).toEqual([76, 76]);
+    expect(chosen.sounding).toEqual([
+      { part: 'P1', octave: 0, octaveBy: 'clef', capo: null },
+      { part: 'P2', octave: 0, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } },
+    ]);
+    expect(readNormalised(chosen.normalisedXml).value).toEqual(chosen.score);
+  });
+
+  it('goes before the choice for all, which goes before what a document carries for single parts', () => {
+    const both = readAs(written, { octave: -1, ofParts: of('P1', { octave: -2 }) });
+    expect(ofEach(both)).toEqual([52, 66]);
+    const again = readAs(new TextEncoder().encode(both.normalisedXml), { octave: 0 });
+    expect(ofEach(again)).toEqual([76, 78]);
+    expect(again.normalisedXml.match(/heddle-octave/g)).toHaveLength(1);
+  });
+
+  it('holds for the tablature part that copies the part', () => {
+    const tab =
+      '<attributes><staff-details><staff-lines>6</staff-lines></staff-details><clef><sign>TAB</sign></clef></attributes>';
+    const bar = (music: string): string =>
+      `<measure number="1"><attributes><divisions>48</divisions></attributes>${music}</measure>`;
+    const xml = `<?xml version="1.0"?><score-partwise><part-list><score-part id="P1"><part-name>Guitar</part-name></score-part><score-part id="P2"><part-name>Tab</part-name></score-part></part-list><part id="P1">${bar(octaveHigh)}</part><part id="P2">${bar(tab + octaveHigh)}</part></score-partwise>`;
+    const { score } = readAs(new TextEncoder().encode(xml), { ofParts: of('P1', { octave: 0 }) });
+    expect(score.parts.map(({ pairedWith, soundingShift }) => [pairedWith, soundingShift])).toEqual([
+      [null, 0],
+      ['P1', 0],
+    ]);
   });
 });
 

@@ -1,6 +1,7 @@
+import type { PartId } from '../../basis/ids.ts';
 import { childOf, childrenOf, element, isElement, textOf, withChildren, type XmlElement } from '../xml/tree.ts';
 
-/** What a person decided about how the frets' parts of a file sound; null where the evidence decides. */
+/** What a person decided about how parts with frets sound; null where the evidence decides. */
 export interface SoundingChoice {
   /** Octaves from written to sounding pitch: −1 for guitar music written an octave higher than it sounds. */
   readonly octave: number | null;
@@ -8,32 +9,59 @@ export interface SoundingChoice {
   readonly capo: 'shapes' | 'sounding' | null;
 }
 
+/** A choice for every part with frets, and those of single parts, which go before it. */
+export interface SoundingChoices {
+  readonly all: SoundingChoice;
+  readonly ofParts: ReadonlyMap<PartId, SoundingChoice>;
+}
+
+/** What was decided for one part. */
+export function choiceFor({ all, ofParts }: SoundingChoices, part: PartId): SoundingChoice {
+  const own = ofParts.get(part);
+  return { octave: own?.octave ?? all.octave, capo: own?.capo ?? all.capo };
+}
+
 const octaveField = 'heddle-octave';
 const capoField = 'heddle-capo';
 
-function fieldText(root: XmlElement, name: string): string {
+/** The field of one part bears its id behind a colon, which no XML id holds. */
+const fieldOf = (name: string, part: PartId): string => `${name}:${part}`;
+
+function fieldsIn(root: XmlElement): ReadonlyMap<string, string> {
   const miscellaneous = childOf(childOf(root, 'identification'), 'miscellaneous');
   const fields = miscellaneous === undefined ? [] : childrenOf(miscellaneous, 'miscellaneous-field');
-  return textOf(fields.find(({ attributes }) => attributes['name'] === name));
+  return new Map(fields.map((field) => [field.attributes['name'] ?? '', textOf(field)]));
 }
 
-/** The choice that a document carries. **Source** MusicXML 4.0, miscellaneous-field. */
-export function choiceIn(root: XmlElement): SoundingChoice {
-  const octave = fieldText(root, octaveField);
-  const capo = fieldText(root, capoField);
+function choiceOf(octave = '', capo = ''): SoundingChoice {
   return {
     octave: /^-?[0-3]$/.test(octave) ? Number(octave) : null,
     capo: capo === 'shapes' || capo === 'sounding' ? capo : null,
   };
 }
 
+/** The choices that a document carries, for its parts. **Source** MusicXML 4.0, miscellaneous-field. */
+export function choicesIn(root: XmlElement, parts: readonly PartId[]): SoundingChoices {
+  const fields = fieldsIn(root);
+  const own = (part: PartId): SoundingChoice =>
+    choiceOf(fields.get(fieldOf(octaveField, part)), fields.get(fieldOf(capoField, part)));
+  return {
+    all: choiceOf(fields.get(octaveField), fields.get(capoField)),
+    ofParts: new Map(parts.map((part) => [part, own(part)])),
+  };
+}
+
 /** The elements before the identification. **Source** MusicXML 4.0, score-header. */
 const beforeIdentification = new Set(['work', 'movement-number', 'movement-title']);
 
-/** Fields take the place of those of their names. **Source** MusicXML 4.0, identification: miscellaneous stands last. */
+/** Whether one field decides what another one did: of the same name, or for all parts where that is for one. */
+const replaces = (name: string, other: string): boolean => other === name || other.startsWith(`${name}:`);
+
+/** Fields take the place of those that they decide anew. **Source** MusicXML 4.0, identification: miscellaneous stands last. */
 function withFields(miscellaneous: XmlElement, fields: readonly XmlElement[]): XmlElement {
-  const names = new Set(fields.map(({ attributes }) => attributes['name']));
-  const kept = miscellaneous.children.filter((node) => !isElement(node) || !names.has(node.attributes['name']));
+  const names = fields.map(({ attributes }) => attributes['name'] ?? '');
+  const isReplaced = (other: string): boolean => names.some((name) => replaces(name, other));
+  const kept = miscellaneous.children.filter((node) => !isElement(node) || !isReplaced(node.attributes['name'] ?? ''));
   return withChildren(miscellaneous, [...kept, ...fields]);
 }
 
@@ -49,13 +77,22 @@ function withMiscellaneous(identification: XmlElement, fields: readonly XmlEleme
   );
 }
 
-/** A document's root with a choice written into it, so that whoever reads the document again decides the same. */
-export function withChoice(root: XmlElement, { octave, capo }: SoundingChoice): XmlElement {
-  const field = (name: string, text: string): XmlElement => element('miscellaneous-field', { name }, [text]);
-  const fields = [
-    ...(octave === null ? [] : [field(octaveField, String(octave))]),
-    ...(capo === null ? [] : [field(capoField, capo)]),
+function fieldsOf({ all, ofParts }: SoundingChoices): readonly XmlElement[] {
+  const field = (name: string, value: string | number | null): readonly XmlElement[] =>
+    value === null ? [] : [element('miscellaneous-field', { name }, [String(value)])];
+  return [
+    ...field(octaveField, all.octave),
+    ...field(capoField, all.capo),
+    ...[...ofParts].flatMap(([part, { octave, capo }]) => [
+      ...field(fieldOf(octaveField, part), octave),
+      ...field(fieldOf(capoField, part), capo),
+    ]),
   ];
+}
+
+/** A document's root with choices written into it, so that whoever reads the document again decides the same. */
+export function withChoices(root: XmlElement, choices: SoundingChoices): XmlElement {
+  const fields = fieldsOf(choices);
   if (fields.length === 0) return root;
   const own = childOf(root, 'identification');
   if (own !== undefined)

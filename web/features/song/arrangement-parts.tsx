@@ -34,7 +34,7 @@ export function ArrangementParts({ song, facts }: ArrangementPartsProps) {
       {sounding.map((part) => (
         <Check key={part.id} isChosen={chosen.has(part.id)} onChange={(isChosen) => toggle(part.id, isChosen)}>
           {part.name === '' ? `Part ${part.id}` : part.name}{' '}
-          <span className={styles.quiet}>{part.soundingNotes} notes</span>
+          <span className={styles.quiet}>{part.soundingNotes === 1 ? '1 note' : `${part.soundingNotes} notes`}</span>
         </Check>
       ))}
       {keeping.isError ? <Notice kind="trouble">{plainWords(keeping.error)}</Notice> : null}

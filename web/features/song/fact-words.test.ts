@@ -1,11 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { midiOf, type Pitch } from '../../../music/index.ts';
+import { scoreFacts } from '../../../contract/index.ts';
+import { factsOf, midiOf, readScoreFile, type Pitch } from '../../../music/index.ts';
+import { twoGuitars } from '../../../tests/support/two-guitars.ts';
 import { tuningWords } from '../../lib/tuning-words.ts';
-import { changesWords, keyWords, ordinalWords } from './fact-words.ts';
+import { changesWords, factRows, keyWords, ordinalWords, partWords } from './fact-words.ts';
 
 const alters: Readonly<Record<string, number>> = { '♯': 1, '♭': -1 };
 const pitchClass = (name: string): number =>
   midiOf({ step: name.charAt(0) as Pitch['step'], alter: alters[name.charAt(1)] ?? 0, octave: 4 }) % 12;
+
+const bytes = new TextEncoder().encode(twoGuitars());
+const read = readScoreFile(bytes, { fileName: 'x', firstNoteNumber: 1, firstBarNumber: 1 });
+if (!read.ok) throw new Error('the test’s own score cannot be read');
+const facts = scoreFacts.parse(factsOf(read.value.score));
 
 describe('the words of facts', () => {
   it('name the major key of every signature: each sharp is a fifth up from C, each flat a fifth down', () => {
@@ -36,6 +43,24 @@ describe('the words of facts', () => {
     [22, '22nd'],
     [113, '113th'],
   ])('count %i', (place, words) => expect(ordinalWords(place)).toBe(words));
+
+  it('name a part, and tell it from another of its name', () => {
+    const [guitar] = facts.parts;
+    if (guitar === undefined) throw new Error('the test’s own score has no part');
+    const parts = [guitar, { ...guitar, id: 'P2' }, { ...guitar, id: 'P3', name: '' }];
+    expect(partWords('P1', facts)).toBe('High guitar');
+    expect(parts.map(({ id }) => partWords(id, { ...facts, parts }))).toEqual([
+      'High guitar (P1)',
+      'High guitar (P2)',
+      'Part P3',
+    ]);
+  });
+
+  it('tell tuning and capo once where guitars share them, else part by part', () => {
+    const rows = new Map(factRows(facts));
+    expect(rows.get('Tuning')).toBe('E A D G B E, low to high');
+    expect(rows.get('Capo')).toBe('High guitar: none; Low guitar: fret 2');
+  });
 
   it('tell changes with their bars', () => {
     const meters: [number, string][] = [

@@ -30,9 +30,23 @@ export const changesWords = <Value>(
     )
     .join(', ');
 
+/** A part as its file calls it, and told from others of that name. */
+export function partWords(part: string, { parts }: ScoreFacts): string {
+  const name = parts.find(({ id }) => id === part)?.name ?? '';
+  if (name === '') return `Part ${part}`;
+  return parts.filter((other) => other.name === name).length > 1 ? `${name} (${part})` : name;
+}
+
+/** What is true of each part with strings: once where it is the same of all, else part by part. */
+function guitarWords(facts: ScoreFacts, words: (part: ScoreFacts['parts'][number]) => string): string | null {
+  const guitars = facts.parts.filter(({ tuning, pairedWith }) => tuning !== null && pairedWith === null);
+  const [first, ...others] = new Set(guitars.map(words));
+  if (first === undefined || others.length === 0) return first ?? null;
+  return guitars.map((part) => `${partWords(part.id, facts)}: ${words(part)}`).join('; ');
+}
+
 /** The facts of a score as pairs of a name and what is true; what the score does not say is left out. */
 export function factRows(facts: ScoreFacts): readonly (readonly [string, string])[] {
-  const guitar = facts.parts.find((part) => part.tuning !== null);
   const rows: (readonly [string, string | null])[] = [
     ['Bars', String(facts.barCount)],
     ['Meter', facts.meters.length === 0 ? null : changesWords(facts.meters, (meter) => meter)],
@@ -43,8 +57,8 @@ export function factRows(facts: ScoreFacts): readonly (readonly [string, string]
         ? 'not written'
         : `${Math.round(facts.quartersPerMinute)} quarter notes a minute`,
     ],
-    ['Tuning', guitar?.tuning === null || guitar === undefined ? null : `${tuningWords(guitar.tuning)}, low to high`],
-    ['Capo', guitar === undefined ? null : guitar.capoFret === 0 ? 'none' : `fret ${guitar.capoFret}`],
+    ['Tuning', guitarWords(facts, ({ tuning }) => `${tuningWords(tuning ?? [])}, low to high`)],
+    ['Capo', guitarWords(facts, ({ capoFret }) => (capoFret === 0 ? 'none' : `fret ${capoFret}`))],
     ['Notes', `${facts.soundingNotes} sounding, ${facts.plucks} plucks, ${facts.heads} heads and fret numbers`],
   ];
   return rows.flatMap(([name, value]) => (value === null ? [] : [[name, value] as const]));

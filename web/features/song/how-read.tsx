@@ -1,13 +1,13 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { ReadingChoice } from '../../../contract/index.ts';
+import { isSameChoice, type ReadingChoice } from '../../../contract/index.ts';
 import { plainWords } from '../../lib/api/problem.ts';
 import { queries } from '../../lib/api/queries.ts';
 import { readScoreAgain, type SongDetail } from '../../lib/api/songs.ts';
 import { EdgeButton } from '../../ui/buttons.tsx';
 import { Notice, Wait } from '../../ui/notice.tsx';
 import { ReadingForm } from './reading-form.tsx';
-import { openChoices, readingSentences } from './reading-words.ts';
+import { isOpen, readingSentences } from './reading-words.ts';
 import styles from './song.module.css';
 
 interface HowReadProps {
@@ -15,10 +15,7 @@ interface HowReadProps {
   readonly score: NonNullable<SongDetail['score']>;
 }
 
-const noChoice: ReadingChoice = { tune: null, grid: null, octave: null, capo: null };
-
-const isSame = (one: ReadingChoice, other: ReadingChoice): boolean =>
-  one.tune === other.tune && one.grid === other.grid && one.octave === other.octave && one.capo === other.capo;
+const noChoice: ReadingChoice = { tune: null, grid: null, sounding: [] };
 
 /** How the file was read, and the ways in which it could be read otherwise. */
 export function HowRead({ song, score: { reading, facts, version } }: HowReadProps) {
@@ -31,19 +28,19 @@ export function HowRead({ song, score: { reading, facts, version } }: HowReadPro
   });
   const chosen = reading?.chosen ?? noChoice;
   const choice = wanted ?? chosen;
-  const isOpen = reading === null || Object.values(openChoices(reading)).includes(true);
+  const canChoose = reading === null || isOpen(reading);
   return (
     <section aria-labelledby="how-read" className={styles.reading}>
       <h2 id="how-read">How it was read</h2>
       {reading === null ? (
         <p>This file came before Heddle kept how it was read. Read it again to see what it leaves open.</p>
       ) : (
-        <Told sentences={readingSentences(reading, facts)} isOpen={isOpen} />
+        <Told sentences={readingSentences(reading)} canChoose={canChoose} />
       )}
-      {reading === null ? null : <ReadingForm reading={reading} choice={choice} onChoice={setWanted} />}
-      {isOpen ? (
+      {reading === null ? null : <ReadingForm reading={reading} facts={facts} choice={choice} onChoice={setWanted} />}
+      {canChoose ? (
         <EdgeButton
-          isDisabled={again.isPending || (reading !== null && isSame(choice, chosen))}
+          isDisabled={again.isPending || (reading !== null && isSameChoice(choice, chosen))}
           onPress={() => again.mutate(choice)}
         >
           Read it again
@@ -60,10 +57,10 @@ export function HowRead({ song, score: { reading, facts, version } }: HowReadPro
   );
 }
 
-const Told = ({ sentences, isOpen }: { readonly sentences: readonly string[]; readonly isOpen: boolean }) => (
+const Told = ({ sentences, canChoose }: { readonly sentences: readonly string[]; readonly canChoose: boolean }) => (
   <p>
     {sentences.join(' ')}
-    {isOpen
+    {canChoose
       ? ' If that is not how it is meant, choose here; the file itself stays as it is.'
       : ' It leaves nothing open.'}
   </p>

@@ -1,5 +1,4 @@
-import type { ReadingChoice, ScoreReading } from '../../../contract/index.ts';
-import type { ScoreFacts } from '../../lib/api/songs.ts';
+import type { PartChoice, ReadingChoice, ScoreReading } from '../../../contract/index.ts';
 
 type Sounding = ScoreReading['sounding'][number];
 
@@ -28,13 +27,10 @@ export function octaveWords(octave: number): string {
 const capoWords = (are: 'shapes' | 'sounding'): string =>
   are === 'shapes' ? 'the shapes that the hand plays' : 'as they sound with the capo';
 
-function soundingSentences({ part, octave, octaveBy, capo }: Sounding, facts: ScoreFacts): readonly string[] {
-  const name = facts.parts.find(({ id }) => id === part)?.name ?? '';
-  const who = name === '' ? `Part ${part}` : name;
-  return [
-    `${who} sounds ${octaveWords(octave)}: ${believed[octaveBy]}.`,
-    ...(capo === null ? [] : [`Its notes are ${capoWords(capo.are)}: ${believed[capo.by]}.`]),
-  ];
+/** How one part with frets was read, and what was believed for it. */
+export function soundingWords({ octave, octaveBy, capo }: Sounding): string {
+  const sounds = `Sounds ${octaveWords(octave)}: ${believed[octaveBy]}.`;
+  return capo === null ? sounds : `${sounds} Its notes are ${capoWords(capo.are)}: ${believed[capo.by]}.`;
 }
 
 const gridKinds: Readonly<Record<ScoreReading['grid'][number]['kind'], string>> = {
@@ -56,20 +52,20 @@ function gridSentence(grid: ScoreReading['grid']): string {
   return `Time was counted ${stretches.join(', ')}.`;
 }
 
-/** How a version was read, a sentence each. */
-export function readingSentences({ format, grid, sounding }: ScoreReading, facts: ScoreFacts): readonly string[] {
-  const told = [gridSentence(grid), ...sounding.flatMap((one) => soundingSentences(one, facts))];
-  return [`The file was read as ${formats[format]}.`, ...told.filter((sentence) => sentence !== '')];
+/** How a file was read as a whole, a sentence each. */
+export function readingSentences({ format, grid }: ScoreReading): readonly string[] {
+  return [`The file was read as ${formats[format]}.`, gridSentence(grid)].filter((sentence) => sentence !== '');
 }
 
-/** Which choices a file leaves open. */
-export function openChoices({ tunes, grid, sounding }: ScoreReading): Readonly<Record<keyof ReadingChoice, boolean>> {
-  return {
-    tune: tunes.length > 1,
-    grid: grid.length > 0,
-    octave: sounding.length > 0,
-    capo: sounding.some(({ capo }) => capo !== null),
-  };
+/** Whether a file leaves anything to choose. */
+export const isOpen = ({ tunes, grid, sounding }: ScoreReading): boolean =>
+  tunes.length > 1 || grid.length > 0 || sounding.length > 0;
+
+/** A choice with what is chosen for one part put anew; parts stay in the order of the score, those without a choice are left out. */
+export function withPartChoice(choice: ReadingChoice, own: PartChoice, { sounding }: ScoreReading): ReadingChoice {
+  const all = [...choice.sounding.filter(({ part }) => part !== own.part), own];
+  const chosen = all.filter(({ octave, capo }) => octave !== null || capo !== null);
+  return { ...choice, sounding: sounding.flatMap(({ part }) => chosen.filter((one) => one.part === part)) };
 }
 
 /** A tune as one finds it in its file. */
