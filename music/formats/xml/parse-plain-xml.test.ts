@@ -46,6 +46,9 @@ describe('plain XML', () => {
     '<a>\n  <b>1</b>\n  <b>1</b>\n</a>',
     '<a >x</a>',
     '<a><b>&amp;lt;</b><b>&lt;</b><b>&lt;</b></a>',
+    '<a><b>1</b><c>1</c><b>1</b><c>2</c><b>2</b><bc>1</bc><b>1</b></a>',
+    '<a>x<b/>y<b/>x<b/>x</a>',
+    '<a b = "1"\n\tc\n=\n\'"\' ><b b="1" ></b></a>',
   ])('is read alike: %j', (text) => {
     const plain = parsePlainXml(text);
     expect(plain).not.toBeNull();
@@ -77,6 +80,11 @@ describe('plain XML', () => {
     '<!DOCTYPE a [<!ENTITY x "y">]><a>&x;</a>',
     '<a __proto__="1"/>',
     '<a b="1"c="2"/>',
+    '<a b="1" c/>',
+    '<a b="1/>',
+    '<a><b><</b></a>',
+    '<a><b>&lt;</b><b><</b></a>',
+    '<a><b>1</b><b>1</a></b>',
     `${'<a>'.repeat(70)}${'</a>'.repeat(70)}`,
   ])('leaves the rest to the library: %j', (text) => expect(parsePlainXml(text)).toBeNull());
 });

@@ -59,8 +59,6 @@ class TreeBuilder {
   private readonly parser: SaxesParser;
   private elements = 0;
   private notes = 0;
-  private tagLine = 1;
-  private tagColumn = 1;
 
   constructor(parser: SaxesParser) {
     this.parser = parser;
@@ -69,11 +67,6 @@ class TreeBuilder {
   refuse(code: IssueCode, detail: string): never {
     const where = { kind: 'text', lineNumber: this.parser.line, column: this.parser.column + 1 } as const;
     throw new Refusal(fileError(code, detail, where));
-  }
-
-  startTag(name: string): void {
-    this.tagLine = this.parser.line;
-    this.tagColumn = Math.max(1, this.parser.column - name.length - 1);
   }
 
   openElement(tag: SaxesTagPlain): void {
@@ -87,8 +80,6 @@ class TreeBuilder {
       name,
       attributes: plainAttributes(attributes),
       children: noChildren,
-      lineNumber: this.tagLine,
-      column: this.tagColumn,
     };
     if ('id' in opened.attributes) this.identified.push(opened);
     this.open.push(opened);
@@ -159,9 +150,6 @@ class TreeBuilder {
 }
 
 function connect(parser: SaxesParser, builder: TreeBuilder): void {
-  parser.on('opentagstart', (tag) => {
-    builder.startTag(tag.name);
-  });
   parser.on('opentag', (tag) => {
     builder.openElement(tag);
   });

@@ -4,17 +4,13 @@ export interface XmlMarkup {
   readonly text: string;
 }
 
-/** An element with its attributes in written order and the place of its start tag in the text. Elements that hold nothing but the same short text may be one object, with the place of the first of them. */
+/** An element with its attributes in written order. Elements that hold nothing but the same short text may be one object. */
 export interface XmlElement {
   readonly kind: 'element';
   readonly name: string;
   readonly attributes: Readonly<Record<string, string>>;
   /** Plain strings are text, white space between elements included. */
   readonly children: readonly XmlNode[];
-  /** From 1. */
-  readonly lineNumber: number;
-  /** From 1. */
-  readonly column: number;
 }
 
 /** Anything that may stand within an element. */
@@ -33,12 +29,12 @@ export interface XmlDocument {
 /** Stands for no attributes wherever there are none. */
 export const noAttributes: Readonly<Record<string, string>> = {};
 
-/** A new element that stands at no place of any text. */
+/** A new element. */
 export const element = (
   name: string,
   attributes: Readonly<Record<string, string>> = noAttributes,
   children: readonly XmlNode[] = [],
-): XmlElement => ({ kind: 'element', name, attributes, children, lineNumber: 0, column: 0 });
+): XmlElement => ({ kind: 'element', name, attributes, children });
 
 /** The same element with other children. */
 export const withChildren = (original: XmlElement, children: readonly XmlNode[]): XmlElement => ({

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { decodeText } from './decode-text.ts';
 import { parseXml } from './parse-xml.ts';
 import { serialiseXml } from './serialise-xml.ts';
-import { childrenOf, element, textOf, type XmlElement, type XmlNode } from './tree.ts';
+import { element, textOf, type XmlElement, type XmlNode } from './tree.ts';
 
 function rootOf(xml: string): XmlElement {
   const document = parseXml(xml);
@@ -79,11 +79,6 @@ const plain = ({ name, attributes, children }: XmlElement): unknown => [
 ];
 
 describe('parseXml', () => {
-  it('tells where elements stand, from line 1 and column 1', () => {
-    const [first, second] = childrenOf(rootOf('<a>\n  <b x="1"/>\n <b x="2">\n</b></a>'), 'b');
-    expect([first!.lineNumber, first!.column, second!.lineNumber, second!.column]).toEqual([2, 3, 3, 2]);
-  });
-
   it('reads text through CDATA and entities', () => {
     expect(textOf(rootOf('<a> x &amp; <![CDATA[<y>]]>&#233; </a>'))).toBe('x & <y>é');
   });
