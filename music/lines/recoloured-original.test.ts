@@ -5,6 +5,7 @@ import { serialiseXml } from '../formats/xml/serialise-xml.ts';
 import { childText, elementsOf, isElement, type XmlElement, type XmlNode } from '../formats/xml/tree.ts';
 import { readMusicXml } from '../formats/musicxml/read-score.ts';
 import { demoPieces } from '../../seed/demo-pieces.ts';
+import { musicXmlFaults } from '../../tests/support/musicxml-check.ts';
 import { splitByVoice } from '../../tests/support/split-by-voice.ts';
 import { recolouredOriginal } from './recoloured-original.ts';
 
@@ -49,9 +50,14 @@ describe('[R45] the original in the colours of its lines', () => {
     expect(notes.length).toBe(lineOf.size);
     for (const note of notes) {
       const line = lineOf.get(note.attributes['id']!)!;
-      expect(note.attributes['color']).toBe(colours.get(line));
+      expect(note.attributes['color']).toBe(colours.get(line)!.toUpperCase());
       expect(childText(note, 'voice')).toBe(String(split.lines.findIndex(({ id }) => id === line) + 1));
     }
+  });
+
+  it('is valid as the document was', () => {
+    expect(musicXmlFaults(normalisedXml)).toEqual([]);
+    expect(musicXmlFaults(xml)).toEqual([]);
   });
 
   it('changes nothing else', () => {

@@ -44,8 +44,11 @@ function withVoice(children: readonly XmlNode[], voice: string): readonly XmlNod
   return [...children.slice(0, at + 1), voiceElement, ...children.slice(at + 1)];
 }
 
+/** A colour as the schema writes it. **Source** MusicXML 4.0, color: hexadecimal digits in capitals. */
+const schemaColour = (colour: string): string => colour.toUpperCase();
+
 function noteLike(note: XmlElement, { colour, voice }: HeadLook): XmlElement {
-  const attributes = colour === null ? note.attributes : { ...note.attributes, color: colour };
+  const attributes = colour === null ? note.attributes : { ...note.attributes, color: schemaColour(colour) };
   return { ...note, attributes, children: withVoice(note.children, voice) };
 }
 

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { noteId } from '../../basis/ids.ts';
-import { midiOf } from '../../basis/pitch.ts';
 import { fourVoices, oneGuitar, stringQuartet } from '../../lines/ensembles.ts';
 import { writeOut } from '../../lines/write-out.ts';
 import type { LengthMode } from '../../lines/lengths.ts';
@@ -12,6 +11,7 @@ import { readMusicXml } from '../musicxml/read-score.ts';
 import { anyTwoVoices } from '../../../tests/support/any-score.ts';
 import { splitByVoice } from '../../../tests/support/split-by-voice.ts';
 import { anyMarkedScore } from '../../../tests/support/any-marked-score.ts';
+import { heardInParts, heardOnStaves } from '../../../tests/support/heard.ts';
 import { musicXmlFaults } from '../../../tests/support/musicxml-check.ts';
 import { fixedSeed } from '../../../tests/support/property-seed.ts';
 import { allOn } from '../../../tests/support/split-builders.ts';
@@ -101,48 +101,6 @@ describe('read(write(x)) = x', () => {
     );
   });
 });
-
-interface Heard {
-  readonly quarters: number;
-  readonly length: number;
-  readonly midi: number | string;
-}
-
-const inOrder = (notes: readonly Heard[]): string[] =>
-  notes
-    .map(({ quarters, length, midi }) => `${quarters.toFixed(4)} ${length.toFixed(4)} ${midi}`)
-    .sort((a, b) => a.localeCompare(b));
-
-/** What each staff says: its notes with their ties joined, as they sound. */
-function heardOnStaves({ staves, bars, ticksPerQuarter }: WrittenScore): string[][] {
-  const starts = bars.map((_, index) => bars.slice(0, index).reduce((sum, bar) => sum + bar.lengthTicks, 0));
-  return staves.map((staff) => {
-    const notes = new Map<string, Heard>();
-    for (const [index, events] of staff.bars.entries())
-      for (const event of events)
-        for (const { source, sound } of event.heads) {
-          const length = event.lengthTicks / ticksPerQuarter;
-          const before = notes.get(source);
-          const quarters = before?.quarters ?? ((starts[index] ?? 0) + event.onsetTicks) / ticksPerQuarter;
-          const midi = sound.kind === 'pitched' ? midiOf(sound.pitch) : sound.hit;
-          notes.set(source, { quarters, length: (before?.length ?? 0) + length, midi });
-        }
-    return inOrder([...notes.values()]);
-  });
-}
-
-const heardInParts = ({ parts, notes, ticksPerQuarter }: Score): string[][] =>
-  parts.map(({ id }) =>
-    inOrder(
-      notes
-        .filter(({ voices }) => voices.some(({ part }) => part === id))
-        .map(({ onsetTicks, lengthTicks, sound }) => ({
-          quarters: onsetTicks / ticksPerQuarter,
-          length: lengthTicks / ticksPerQuarter,
-          midi: sound.kind === 'pitched' ? sound.soundingMidi : sound.hit,
-        })),
-    ),
-  );
 
 describe('read(write(x)) = x for several lines', () => {
   it.each([null, oneGuitar, fourVoices, stringQuartet])('sounds the same on every staff: %o', (ensemble) => {
