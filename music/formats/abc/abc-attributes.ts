@@ -1,6 +1,7 @@
 import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
-import type { AbcClef, AbcKey } from './abc-key.ts';
+import type { AbcClef } from './abc-clefs.ts';
+import type { AbcKey } from './abc-key.ts';
 import type { AbcMeter, AbcTempo } from './abc-time.ts';
 
 /** **Source** MusicXML 4.0, key: a key that lists its own alterations is a non-traditional one. */

@@ -29,11 +29,13 @@ export function signsOfBarLine(text: string): BarLineSigns {
   };
 }
 
-/** The passes that an ending's numbers name: `1,3` and `1-3`. */
-export const endingsOf = (text: string): readonly number[] =>
-  text.split(',').flatMap((part) => {
+/** The passes that an ending's numbers name: `1,3` and `1-3`; one that has words instead is for the pass after the ending before it. */
+export function endingsOf(text: string, lastBefore: number): readonly number[] {
+  if (!/^\d/.test(text)) return [lastBefore + 1];
+  return text.split(',').flatMap((part) => {
     const [from = NaN, to = from] = part.split('-').map((number) => Number.parseInt(number, 10));
     return Number.isFinite(from) && to >= from && to - from < 99
       ? Array.from({ length: to - from + 1 }, (_, index) => from + index)
       : [];
   });
+}

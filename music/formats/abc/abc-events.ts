@@ -1,6 +1,7 @@
 import type { Fraction } from '../../basis/fraction.ts';
 import type { Pitch } from '../../basis/pitch.ts';
-import type { AbcClef, AbcKey } from './abc-key.ts';
+import type { AbcClef } from './abc-clefs.ts';
+import type { AbcKey } from './abc-key.ts';
 import type { AbcMeter, AbcTempo } from './abc-time.ts';
 
 /** One note of an event as it sounds where it is written. */
@@ -8,6 +9,8 @@ export interface AbcNote {
   readonly pitch: Pitch;
   isTiedOn: boolean;
   isTiedFromBefore: boolean;
+  /** Fingers that are told for it alone within a chord. */
+  readonly fingers: readonly string[];
 }
 
 /** A grace note, struck with the one before it or after it. */
@@ -61,6 +64,8 @@ export interface AbcChange {
   readonly clef?: AbcClef;
   readonly tempo?: AbcTempo;
   readonly section?: string;
+  /** What stands there beside the notes. */
+  readonly decorations?: readonly string[];
 }
 
 /** One bar of one voice. */
@@ -81,7 +86,7 @@ export interface AbcBar {
 
 /** One voice of a tune. */
 export interface AbcVoice {
-  readonly id: string;
+  id: string;
   name: string;
   clef: AbcClef | null;
   transpose: number;

@@ -1,22 +1,7 @@
 import type { Pitch } from '../../basis/pitch.ts';
+import { clefOf } from './abc-clefs.ts';
 
 type Step = Pitch['step'];
-
-/** A clef as it is printed; `octaves` is how far its notes sound from where they stand. */
-export interface AbcClef {
-  readonly sign: 'G' | 'F' | 'C' | 'percussion' | 'TAB';
-  readonly line: number;
-  readonly octaves: number;
-}
-
-/** What a K: or V: field says beside its name. */
-export interface AbcStaffing {
-  readonly clef: AbcClef | null;
-  /** Octaves by which letters are read higher. */
-  readonly octaves: number | null;
-  /** Semitones from written to sounding. */
-  readonly transpose: number | null;
-}
 
 /** A key: its signature, its mode, and alterations of single steps beside it. */
 export interface AbcKey {
@@ -70,46 +55,6 @@ const fifthsOfTonic = (step: Step, sign: string): number =>
   stepsBySharps.indexOf(step) - 1 + (sign === '#' ? 7 : sign === 'b' ? -7 : 0);
 
 const alterOfSign: Readonly<Record<string, number>> = { '^^': 2, '^': 1, '=': 0, _: -1, __: -2 };
-
-const clefNames: Readonly<Record<string, Omit<AbcClef, 'octaves'>>> = {
-  treble: { sign: 'G', line: 2 },
-  g: { sign: 'G', line: 2 },
-  bass: { sign: 'F', line: 4 },
-  f: { sign: 'F', line: 4 },
-  bass3: { sign: 'F', line: 3 },
-  tenor: { sign: 'C', line: 4 },
-  alto: { sign: 'C', line: 3 },
-  c: { sign: 'C', line: 3 },
-  alto1: { sign: 'C', line: 1 },
-  alto2: { sign: 'C', line: 2 },
-  perc: { sign: 'percussion', line: 2 },
-  percussion: { sign: 'percussion', line: 2 },
-  none: { sign: 'G', line: 2 },
-  tab: { sign: 'TAB', line: 5 },
-};
-
-/** The clef that a word names, or null. A clef with an 8 sounds an octave from where it is written. **Source** ABC 2.1, clefs and transposition, from memory. */
-export function clefOf(word: string): AbcClef | null {
-  const [, name = '', octave = ''] = /^([a-z]+\d?)([+-]8|[+-]15)?$/i.exec(word) ?? [];
-  const clef = clefNames[name.toLowerCase()];
-  if (clef === undefined) return null;
-  const octaves = Math.trunc(Number(octave === '' ? 0 : octave) / 7);
-  return { ...clef, octaves };
-}
-
-/** What the words after a key or a voice's name say about its staff. */
-export function staffingOf(text: string): AbcStaffing {
-  const words = text.match(/[\w-]+="[^"]*"|\S+/g) ?? [];
-  let staffing: AbcStaffing = { clef: null, octaves: null, transpose: null };
-  for (const word of words) {
-    const [, name = '', quoted = ''] = /^([\w-]+)="?([^"]*)"?$/.exec(word) ?? [];
-    const clef = clefOf(name === 'clef' ? quoted : word);
-    if (clef !== null) staffing = { ...staffing, clef };
-    if (name === 'octave' && Number.isInteger(Number(quoted))) staffing = { ...staffing, octaves: Number(quoted) };
-    if (name === 'transpose' && Number.isInteger(Number(quoted))) staffing = { ...staffing, transpose: Number(quoted) };
-  }
-  return staffing;
-}
 
 const noKey: AbcKey = { fifths: 0, mode: null, alters: {}, isExplicit: false };
 

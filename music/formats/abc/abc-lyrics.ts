@@ -13,7 +13,7 @@ type LyricToken =
 /** **Source** ABC 2.1, lyrics: hyphen, underscore, star, tilde, backslash-hyphen and bar, from memory. */
 function lyricTokens(text: string): LyricToken[] {
   const tokens: LyricToken[] = [];
-  for (const match of text.matchAll(/\\-|[|*_]|-|(?:\\-|[^\s|*_-])+/g)) {
+  for (const match of text.matchAll(/[|*_-]|(?:\\-|[^\s|*_-])+/g)) {
     const [found] = match;
     if (found === '|') tokens.push({ kind: 'bar' });
     else if (found === '*') tokens.push({ kind: 'skip' });
@@ -31,31 +31,50 @@ function lyricTokens(text: string): LyricToken[] {
 const syllabicOf = (isWithin: boolean, goesOn: boolean): AbcSyllable['syllabic'] =>
   goesOn ? (isWithin ? 'middle' : 'begin') : isWithin ? 'end' : 'single';
 
-/** Sets the words of one verse under the notes of a line of music. Tells how many syllables found no note. */
-export function setLyrics(text: string, notes: readonly SungNote[], verse: number): number {
-  let at = 0;
-  let isWithin = false;
-  let last: AbcSyllable | null = null;
+/** Where the words of a verse have come to under a line of music. */
+export interface LyricPlace {
+  readonly notes: readonly SungNote[];
+  readonly verse: number;
+  /** The note that comes next. */
+  at: number;
+  /** The bar that a bar line led to; null where none did since the last word. */
+  bar: number | null;
+  /** Within a word. */
+  isWithin: boolean;
+  last: AbcSyllable | null;
+}
+
+/** Goes to the next bar. A bar line at the very start, or where the words have filled their bar, leads to where they are anyway. */
+function passBarLine(place: LyricPlace): void {
+  const { notes, at, bar } = place;
+  if (at === 0 && bar === null) return;
+  const from = bar ?? notes[at - 1]?.barIndex ?? Infinity;
+  place.bar = from + 1;
+  const next = notes.findIndex(({ barIndex }, index) => index >= at && barIndex > from);
+  place.at = next < 0 ? notes.length : next;
+}
+
+/** Sets words of a verse under the notes of a line of music. Tells how many syllables found no note. */
+export function setLyrics(text: string, place: LyricPlace): number {
   let left = 0;
   for (const token of lyricTokens(text)) {
     if (token.kind === 'bar') {
-      const from = at === 0 ? -1 : (notes[at - 1]?.barIndex ?? Infinity);
-      const passed = notes[at]?.barIndex !== undefined && at > 0 && notes[at]?.barIndex !== from;
-      if (!passed && at > 0) while (at < notes.length && notes[at]?.barIndex === from) at += 1;
+      passBarLine(place);
       continue;
     }
-    const note = notes[at];
-    at += 1;
-    if (token.kind === 'hold' && last !== null) last.isExtended = true;
+    const note = place.notes[place.at];
+    place.at += 1;
+    place.bar = null;
+    if (token.kind === 'hold' && place.last !== null) place.last.isExtended = true;
     if (token.kind !== 'syllable') continue;
-    const syllabic = syllabicOf(isWithin, token.goesOn);
-    isWithin = token.goesOn;
+    const syllabic = syllabicOf(place.isWithin, token.goesOn);
+    place.isWithin = token.goesOn;
     if (note === undefined) {
       left += 1;
       continue;
     }
-    last = { verse, text: token.text, syllabic, isExtended: false };
-    note.event.syllables.push(last);
+    place.last = { verse: place.verse, text: token.text, syllabic, isExtended: false };
+    note.event.syllables.push(place.last);
   }
   return left;
 }

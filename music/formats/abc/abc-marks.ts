@@ -104,6 +104,12 @@ function directionFor(name: string): XmlElement | null {
   return jump === undefined ? null : directionOf(textElement('words', jump[0]), element('sound', jump[1]));
 }
 
+/** Whether a decoration sends the player elsewhere from the end of its bar. */
+export const isAtBarEnd = (name: string): boolean => Object.hasOwn(jumpWords, name);
+
+/** Whether a decoration stands beside the notes and not at one of them. */
+export const isDirection = (name: string): boolean => directionFor(name) !== null;
+
 const pick = (table: Readonly<Record<string, string>>, name: string): XmlElement[] => {
   const found = Object.hasOwn(table, name) ? table[name] : undefined;
   return found === undefined ? [] : [element(found)];

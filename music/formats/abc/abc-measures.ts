@@ -84,9 +84,10 @@ export class MeasureWriter {
 
   private changesAt(bar: AbcBar, eventIndex: number, isStart: boolean): XmlElement[] {
     const changes = bar.changes.filter((change) => change.eventIndex === eventIndex);
-    const directions = changes.flatMap(({ tempo, section }) => [
+    const directions = changes.flatMap(({ tempo, section, decorations }) => [
       ...(section === undefined ? [] : [directionOf(textElement('rehearsal', section))]),
       ...(tempo === undefined ? [] : [tempoElement(tempo)]),
+      ...marksOf(decorations ?? []).directions,
     ]);
     return [...this.attributes(changes, isStart), ...directions];
   }

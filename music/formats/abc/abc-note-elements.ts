@@ -75,7 +75,10 @@ function notationsOf(
     ...(isHead ? slursOf(piece, setting) : []),
     ...(isHead ? tupletsOf(piece) : []),
     ...(hasMarks ? group('ornaments', marks.ornaments) : []),
-    ...(hasMarks ? group('technical', marks.technical) : []),
+    ...group('technical', [
+      ...(hasMarks ? marks.technical : []),
+      ...(piece.isFirst ? (note?.fingers ?? []).map((finger) => textElement('fingering', finger)) : []),
+    ]),
     ...(hasMarks ? group('articulations', marks.articulations) : []),
     ...(hasMarks ? marks.others : []),
   ]);

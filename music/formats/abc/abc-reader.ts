@@ -1,15 +1,16 @@
-import type { Fraction } from '../../basis/fraction.ts';
-import type { AccidentalReach } from './abc-accidentals.ts';
+import { directiveOf } from './abc-directives.ts';
 import type { AbcVoice } from './abc-events.ts';
-import { keyOf, staffingOf, type AbcKey } from './abc-key.ts';
-import { setLyrics } from './abc-lyrics.ts';
+import { keyOf } from './abc-key.ts';
 import type { AbcLog } from './abc-log.ts';
-import { impliedLength, lengthOf, meterOf, tempoOf, type AbcMeter, type AbcTempo } from './abc-time.ts';
-import { tokensOf } from './abc-tokens.ts';
-import type { AbcLine, AbcTune } from './abc-tunes.ts';
+import { setLyrics, type LyricPlace } from './abc-lyrics.ts';
+import { sayQuoted } from './abc-pending.ts';
 import { Replacements, type ReplacedLine } from './abc-replacements.ts';
 import { setSymbols } from './abc-symbol-line.ts';
-import { sayQuoted, VoiceBuilder, type VoiceSetting } from './abc-voice.ts';
+import { plainText } from './abc-text.ts';
+import { lengthOf, meterOf, tempoOf } from './abc-time.ts';
+import { tokensOf } from './abc-tokens.ts';
+import type { AbcLine, AbcTune } from './abc-tunes.ts';
+import { openingState, TuneVoices } from './abc-voices.ts';
 
 /** A tune as it was read. */
 export interface AbcScore {
@@ -27,76 +28,31 @@ export interface AbcScore {
 /** Fields that tell about a tune. **Source** ABC 2.1, information fields, from memory. */
 const aboutFields = new Set(['A', 'B', 'D', 'F', 'G', 'H', 'N', 'O', 'R', 'S', 'W', 'Z']);
 
-interface TuneState {
-  key: AbcKey;
-  meter: AbcMeter;
-  /** Null where L: is not given and the meter implies it. */
-  unitLength: Fraction | null;
-  octaves: number;
-  reach: AccidentalReach;
-  tempo: AbcTempo | null;
-  tempoText: string | null;
-  isBody: boolean;
-}
-
 /** Reads the lines of one tune. */
 class TuneReader {
   readonly titles: string[] = [];
   readonly composers: string[] = [];
   readonly about: [string, string][] = [];
-  private readonly builders = new Map<string, VoiceBuilder>();
-  private current: VoiceBuilder | null = null;
-  private staffing: { readonly clef: AbcVoice['clef']; readonly transpose: number | null } = {
-    clef: null,
-    transpose: null,
-  };
   private verse = 0;
+  /** Where the words of the present verse have come to. */
+  private words: LyricPlace | null = null;
   private partOrder: AbcScore['partOrder'] = null;
   private readonly replacements = new Replacements();
   private continues = false;
   private lastField = '';
+  private hasLineBreakSign = false;
   private readonly log: AbcLog;
-  private readonly state: TuneState = {
-    key: { fifths: 0, mode: null, alters: {}, isExplicit: false },
-    meter: { meter: { beats: [4], beatUnit: 4 }, symbol: null },
-    unitLength: null,
-    octaves: 0,
-    reach: 'pitch',
-    tempo: null,
-    tempoText: null,
-    isBody: false,
-  };
+  private readonly state = openingState();
+  private readonly voices: TuneVoices;
 
   constructor(log: AbcLog) {
     this.log = log;
-  }
-
-  private unitLength(): Fraction {
-    return this.state.unitLength ?? impliedLength(this.state.meter.meter);
-  }
-
-  private builderOf(id: string): VoiceBuilder {
-    const known = this.builders.get(id);
-    if (known !== undefined) return known;
-    const { key, meter, octaves, reach } = this.state;
-    const setting: VoiceSetting = { key, meter, unitLength: this.unitLength(), octaves, reach };
-    const { clef, transpose } = this.staffing;
-    const voice: AbcVoice = { id, name: '', clef, transpose: transpose ?? 0, bars: [] };
-    setting.octaves += clef?.octaves ?? 0;
-    const builder = new VoiceBuilder(voice, setting, this.log);
-    if (this.state.isBody) builder.change({ key, meter });
-    this.builders.set(id, builder);
-    return builder;
-  }
-
-  private voice(): VoiceBuilder {
-    this.current ??= [...this.builders.values()][0] ?? this.builderOf('1');
-    return this.current;
+    this.voices = new TuneVoices(this.state, log);
   }
 
   readLine({ text, lineNumber }: AbcLine): void {
     if (text.startsWith('%%')) {
-      this.readDirective(text, lineNumber);
+      this.readDirective(text.slice(2).trim(), lineNumber);
       return;
     }
     if (text.startsWith('%') || text.trim() === '') return;
@@ -105,27 +61,41 @@ class TuneReader {
       this.readMusic(text, lineNumber);
       return;
     }
-    const isWords = letter === 'w' || letter === 'W' || (letter === '+' && /^[wW]$/.test(this.lastField));
-    const value = isWords ? content : content.replace(/(^|[^\\])%.*$/, '$1');
     const field = letter === '+' ? this.lastField : letter;
+    const value = /^[wW]$/.test(field) ? content : content.replace(/(^|[^\\])%.*$/, '$1');
     this.lastField = field;
+    if (letter === '+' && this.goOn(field, value.trim(), lineNumber)) return;
     this.readField(field, value.trim(), lineNumber, 3, false);
   }
 
+  /** A `+:` line makes the field before it longer. False where that field has nothing to go on with. **Source** ABC 2.1, field continuation, from memory. */
+  private goOn(field: string, text: string, lineNumber: number): boolean {
+    const longer = (texts: string[]): boolean => {
+      const last = texts.pop();
+      texts.push(last === undefined ? plainText(text) : `${last} ${plainText(text)}`);
+      return true;
+    };
+    if (field === 'T') return longer(this.titles);
+    if (field === 'C') return longer(this.composers);
+    if (field === 'w' && this.words !== null) return this.setWords(text, this.words, lineNumber);
+    const last = this.about.at(-1);
+    if (last?.[0] !== field) return false;
+    last[1] = `${last[1]} ${plainText(text)}`;
+    return true;
+  }
+
   private readDirective(text: string, lineNumber: number): void {
-    const [, reach] = /^%%propagate-accidentals\s+(not|octave|pitch)\b/.exec(text) ?? [];
-    if (reach === undefined) {
+    const directive = directiveOf(text);
+    if (directive.kind === 'reach') this.voices.setReach(directive.reach);
+    else if (directive.kind === 'lineBreaks') this.hasLineBreakSign = directive.hasExclamation;
+    else if (directive.kind === 'unread')
       this.log.add(
         'element-left-out',
         'note',
-        `The instruction “${text.slice(2, 42).trim()}” is about print or playback and was left out.`,
+        `The instruction “${text.slice(0, 40)}” is about print or playback and was left out.`,
         lineNumber,
         1,
       );
-      return;
-    }
-    this.state.reach = reach as AccidentalReach;
-    for (const { setting } of this.builders.values()) setting.reach = this.state.reach;
   }
 
   private readMusic(text: string, lineNumber: number): void {
@@ -139,15 +109,18 @@ class TuneReader {
       );
       return;
     }
-    if (!this.continues) for (const builder of [this.voice()]) builder.lineNotes = [];
-    if (!this.continues) this.verse = 0;
-    const line = this.replaced(text, lineNumber);
+    // What is laid over bars before it belongs to their line.
+    if (!this.continues && !/^\s*&/.test(text)) {
+      this.voices.voice().lineNotes = [];
+      this.verse = 0;
+    }
+    const line = this.replaced(this.hasLineBreakSign ? text.replaceAll('!', ' ') : text, lineNumber);
     for (const found of tokensOf(line.text)) {
       const token = { ...found, column: line.columnAt(found.column) };
       if (token.kind === 'field') this.readField(token.letter, token.text, lineNumber, token.column, true);
-      else this.voice().read(token, lineNumber);
+      else this.voices.voice().read(token, lineNumber);
     }
-    this.voice().endBeam();
+    this.voices.voice().endBeam();
     this.continues = /\\\s*(%.*)?$/.test(text);
   }
 
@@ -166,20 +139,21 @@ class TuneReader {
 
   private readField(letter: string, text: string, lineNumber: number, column: number, isInline: boolean): void {
     if (letter === 'X') return;
-    if (letter === 'T') this.titles.push(text);
-    else if (letter === 'C') this.composers.push(text);
+    if (letter === 'T') this.titles.push(plainText(text));
+    else if (letter === 'C') this.composers.push(plainText(text));
     else if (letter === 'M') this.readMeter(text, lineNumber, column);
     else if (letter === 'L') this.readUnitLength(text, lineNumber, column);
     else if (letter === 'Q') this.readTempo(text, lineNumber, column);
     else if (letter === 'K') this.readKey(text, lineNumber, column);
-    else if (letter === 'V') this.readVoice(text, isInline);
+    else if (letter === 'V') this.voices.choose(text, isInline, { lineNumber, column });
+    else if (letter === 'I') this.readDirective(text, lineNumber);
     else if (letter === 'P') this.readSection(text, lineNumber, column);
     else if (letter === 'w') this.readWords(text, lineNumber, column);
     else if (letter === 's') this.readSymbols(text, lineNumber, column);
     else if (letter === 'm' || letter === 'U') this.readReplacement(letter, text, lineNumber, column);
     else if (letter === 'r')
       return; // a remark, as % is
-    else if (aboutFields.has(letter)) this.about.push([letter, text]);
+    else if (aboutFields.has(letter)) this.about.push([letter, plainText(text)]);
     else
       this.log.add(
         'element-left-out',
@@ -188,10 +162,6 @@ class TuneReader {
         lineNumber,
         column,
       );
-  }
-
-  private targets(): VoiceBuilder[] {
-    return this.state.isBody ? [this.voice()] : [...this.builders.values()];
   }
 
   private readMeter(text: string, lineNumber: number, column: number): void {
@@ -207,7 +177,7 @@ class TuneReader {
       return;
     }
     this.state.meter = this.state.isBody ? this.state.meter : meter;
-    for (const builder of this.targets()) {
+    for (const builder of this.voices.targets()) {
       builder.setting.meter = meter;
       if (this.state.isBody) builder.change({ meter });
     }
@@ -226,7 +196,7 @@ class TuneReader {
       return;
     }
     if (!this.state.isBody) this.state.unitLength = length;
-    for (const builder of this.targets()) builder.setting.unitLength = length;
+    for (const builder of this.voices.targets()) builder.setting.unitLength = length;
   }
 
   private readTempo(text: string, lineNumber: number, column: number): void {
@@ -234,7 +204,7 @@ class TuneReader {
       this.state.tempoText = text;
       return;
     }
-    const tempo = tempoOf(text, this.voice().setting.unitLength);
+    const tempo = tempoOf(text, this.voices.voice().setting.unitLength);
     if (tempo.quartersPerMinute === null && tempo.words === '')
       this.log.add(
         'value-repaired',
@@ -243,7 +213,7 @@ class TuneReader {
         lineNumber,
         column,
       );
-    else this.voice().change({ tempo });
+    else this.voices.voice().change({ tempo });
   }
 
   private readKey(text: string, lineNumber: number, column: number): void {
@@ -256,77 +226,39 @@ class TuneReader {
         lineNumber,
         column,
       );
-    const { clef, octaves, transpose } = staffingOf(text);
+    this.voices.restaff(text, { lineNumber, column });
     const isOnlyClef = key !== null && !/^([A-H]|none)/.test(text.trim()) && text.trim() !== '';
     if (this.state.isBody) {
-      const builder = this.voice();
-      if (key !== null && !isOnlyClef) builder.setting.key = key;
-      if (clef !== null) builder.setting.octaves = (octaves ?? 0) + clef.octaves;
-      builder.change({ ...(key === null || isOnlyClef ? {} : { key }), ...(clef === null ? {} : { clef }) });
+      const builder = this.voices.voice();
+      if (key === null || isOnlyClef) return;
+      builder.setting.key = key;
+      builder.change({ key });
       return;
     }
     if (key !== null) this.state.key = key;
-    this.state.octaves = octaves ?? 0;
-    this.staffing = { clef, transpose };
-    this.beginBody(clef);
-  }
-
-  /** The header ends with the key: voices that were named before it get what it says. */
-  private beginBody(clef: AbcVoice['clef']): void {
-    const { key, meter, octaves, reach, tempoText } = this.state;
-    for (const builder of this.builders.values()) {
-      const { setting, voice } = builder;
-      Object.assign(setting, { key, meter, reach, unitLength: this.unitLength() });
-      builder.change({ key, meter });
-      voice.clef ??= clef;
-      setting.octaves += octaves + (voice.clef?.octaves ?? 0);
-    }
-    this.state.isBody = true;
-    if (tempoText !== null) {
-      const tempo = tempoOf(tempoText, this.unitLength());
-      const isTold = tempo.quartersPerMinute !== null || tempo.words !== '';
-      if (isTold) ([...this.builders.values()][0] ?? this.builderOf('1')).change({ tempo });
-    }
-  }
-
-  private readVoice(text: string, isInline: boolean): void {
-    const [, id = '1', rest = ''] = /^(\S+)\s*(.*)$/s.exec(text) ?? [];
-    const isKnown = this.builders.has(id);
-    const isFallback = this.builders.size === 1 && this.current === null && this.state.isBody && !isKnown;
-    const builder = isFallback ? this.renamed(id) : this.builderOf(id);
-    const [, quoted, plain] = /\b(?:name|nm)=(?:"([^"]*)"|(\S+))/.exec(rest) ?? [];
-    builder.voice.name = quoted ?? plain ?? builder.voice.name;
-    const { clef, octaves, transpose } = staffingOf(rest.replace(/\b(name|nm|snm|subname)=("[^"]*"|\S+)/g, ''));
-    if (clef !== null) {
-      if (this.state.isBody) builder.setting.octaves += clef.octaves - (builder.voice.clef?.octaves ?? 0);
-      if (builder.voice.bars.length === 0) builder.voice.clef = clef;
-      else builder.change({ clef });
-    }
-    if (octaves !== null) builder.setting.octaves += octaves;
-    if (transpose !== null) builder.voice.transpose = transpose;
-    if (!this.state.isBody) return;
-    if (!isInline) builder.lineNotes = [];
-    this.current = builder;
-  }
-
-  /** A voice that was made for the tempo of the header before any voice was named takes the first name that comes. */
-  private renamed(id: string): VoiceBuilder {
-    const [only] = [...this.builders.values()];
-    const isFresh = only !== undefined && only.voice.bars.length === 0 && only.voice.id === '1';
-    if (!isFresh) return this.builderOf(id);
-    this.builders.clear();
-    this.builders.set(id, only);
-    return only;
+    this.voices.beginBody();
   }
 
   private readSection(text: string, lineNumber: number, column: number): void {
-    if (this.state.isBody) this.voice().change({ section: text });
+    if (this.state.isBody) this.voices.voice().change({ section: text });
     else this.partOrder = { text, lineNumber, column };
   }
 
   private readWords(text: string, lineNumber: number, column: number): void {
     this.verse += 1;
-    const left = setLyrics(text, this.voice().lineNotes, this.verse);
+    this.words = {
+      notes: this.voices.voice().lineNotes,
+      verse: this.verse,
+      at: 0,
+      bar: null,
+      isWithin: false,
+      last: null,
+    };
+    this.setWords(text, this.words, lineNumber, column);
+  }
+
+  private setWords(text: string, place: LyricPlace, lineNumber: number, column = 3): true {
+    const left = setLyrics(plainText(text), place);
     if (left > 0)
       this.log.add(
         'element-left-out',
@@ -335,10 +267,11 @@ class TuneReader {
         lineNumber,
         column,
       );
+    return true;
   }
 
   private readSymbols(text: string, lineNumber: number, column: number): void {
-    const { beyond, unknown } = setSymbols(text, this.voice().lineNotes, sayQuoted);
+    const { beyond, unknown } = setSymbols(text, this.voices.voice().lineNotes, sayQuoted);
     if (beyond > 0)
       this.log.add(
         'element-left-out',
@@ -371,8 +304,8 @@ class TuneReader {
   }
 
   finish(lineNumber: number): AbcScore {
-    for (const builder of this.builders.values()) builder.finish(lineNumber);
-    const builders = [...this.builders.values()].filter(({ voice }) => voice.bars.length > 0);
+    for (const builder of this.voices.all) builder.finish(lineNumber);
+    const builders = this.voices.all.filter(({ voice }) => voice.bars.length > 0);
     return {
       titles: this.titles,
       composers: this.composers,
@@ -387,6 +320,14 @@ class TuneReader {
 /** A tune as voices of bars. */
 export function readTune(tune: AbcTune, log: AbcLog): AbcScore {
   const reader = new TuneReader(log);
+  if (tune.resumedAt !== null)
+    log.add(
+      'value-repaired',
+      'warning',
+      'An empty line ends a tune, and music goes on after it; it was read as part of the tune.',
+      tune.resumedAt,
+      1,
+    );
   for (const line of tune.lines) reader.readLine(line);
   return reader.finish(tune.lines.at(-1)?.lineNumber ?? 1);
 }

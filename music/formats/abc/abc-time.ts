@@ -60,13 +60,19 @@ export interface AbcTempo {
   readonly quartersPerMinute: number | null;
 }
 
+/** A beat, also in the old form `C3`, which counts note lengths. */
+function beatOf(text: string, unitLength: Fraction): Fraction | null {
+  const [, count] = /^C(\d*)$/.exec(text) ?? [];
+  return count === undefined ? lengthOf(text) : times(fraction(Math.max(1, Number(count))), unitLength);
+}
+
 /** The tempo of a Q: field: words in quotes, lengths that one beat lasts, beats a minute. A bare number counts note lengths. **Source** ABC 2.1, Q: field, from memory. */
 export function tempoOf(text: string, unitLength: Fraction): AbcTempo {
   const words = [...text.matchAll(/"([^"]*)"/g)].map(([, word]) => word ?? '').join(' ');
   const counted = text.replace(/"[^"]*"/g, '').trim();
   const [, left = '', perMinute = ''] = /^(?:([\d/\sC]+)=)?\s*(\d+(?:\.\d+)?)\s*$/.exec(counted) ?? [];
   if (perMinute === '') return { words, quartersPerMinute: null };
-  const parts = left.split(/\s+/).flatMap((part) => lengthOf(part) ?? []);
+  const parts = left.split(/\s+/).flatMap((part) => beatOf(part, unitLength) ?? []);
   const beat = parts.length === 0 ? unitLength : parts.reduce(plus);
   return { words, quartersPerMinute: (4 * Number(perMinute) * beat.numerator) / beat.denominator };
 }

@@ -13,7 +13,8 @@ export interface NoteToken {
 type Content =
   | NoteToken
   | { readonly kind: 'rest'; readonly isWholeBars: boolean; readonly isVisible: boolean; readonly length: string }
-  | { readonly kind: 'chordStart' | 'graceEnd' | 'slurStart' | 'slurEnd' | 'overlay' | 'space' | 'skipped' }
+  | { readonly kind: 'chordStart' | 'graceEnd' | 'slurStart' | 'slurEnd' | 'space' | 'skipped' }
+  | { readonly kind: 'overlay'; readonly bars: number }
   | { readonly kind: 'chordEnd'; readonly length: string; readonly isTied: boolean }
   | { readonly kind: 'graceStart'; readonly hasSlash: boolean }
   | { readonly kind: 'bar'; readonly text: string; readonly endings: string }
@@ -87,8 +88,11 @@ const rules: readonly Rule[] = [
     /\.?((?::+\|+|\|)[\]|:]*:*|\[\|[\]:]*|\|\]:*|::+\|?:*)\s*(?:\[?(\d[\d,-]*))?/y,
     ([, text = '', endings = '']) => ({ kind: 'bar', text, endings }),
   ],
-  [/\[(?:(\d[\d,-]*)|"([^"]*)")/y, ([, list = '', text = '']) => ({ kind: 'ending', endings: list || text })],
-  [/"([^"]*)"/y, ([, text = '']) => ({ kind: 'quoted', text })],
+  [
+    /\[(?:(\d[\d,-]*)|"([^"]*)"(?![^|\s]*\]))/y,
+    ([, list = '', text = '']) => ({ kind: 'ending', endings: list || text }),
+  ],
+  [/"((?:\\"[AEIOUYaeiouy]|[^"])*)"/y, ([, text = '']) => ({ kind: 'quoted', text })],
   [/!([^!\s|]+)!|\+([^+\s|]+)\+/y, ([, text = '', old = '']) => ({ kind: 'decoration', text: text || old })],
   [/(\^\^|\^3\/2?|\^1\/2|\^\/|\^|=|__|_3\/2?|_1\/2|_\/|_)?([A-Ga-g])([',]*)(\d*\/*\d*)(?:\s*(\.?-))?/y, noteToken],
   [
@@ -119,7 +123,7 @@ const rules: readonly Rule[] = [
     /(>+|<+)/y,
     ([, signs = '>']) => ({ kind: 'broken', isLongFirst: signs.startsWith('>'), count: Math.min(6, signs.length) }),
   ],
-  [/&/y, () => ({ kind: 'overlay' })],
+  [/&+/y, ([signs = '&']) => ({ kind: 'overlay', bars: signs.length })],
   [/[.~HLMOPSTuv]/y, ([sign = '.']) => ({ kind: 'decoration', text: shortDecorations[sign] ?? sign })],
   [/[h-w](?![a-z])/y, ([letter = '']) => ({ kind: 'decoration', text: letter })],
 ];

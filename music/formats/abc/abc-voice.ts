@@ -1,22 +1,16 @@
 import { fraction, type Fraction } from '../../basis/fraction.ts';
-import type { Pitch } from '../../basis/pitch.ts';
-import {
-  emptyBar,
-  type AbcAnnotation,
-  type AbcBar,
-  type AbcChange,
-  type AbcEvent,
-  type AbcGrace,
-  type AbcNote,
-  type AbcVoice,
-} from './abc-events.ts';
+import type { AbcClef, AbcStaffing } from './abc-clefs.ts';
+import type { AbcChange, AbcEvent, AbcNote, AbcVoice } from './abc-events.ts';
 import { SaidAccidentals, type AccidentalReach } from './abc-accidentals.ts';
-import { endingsOf, signsOfBarLine } from './abc-bar-lines.ts';
 import type { AbcKey } from './abc-key.ts';
 import type { AbcLog } from './abc-log.ts';
+import { namesOf, nothingPending, sayQuoted, takeAtBarEnd } from './abc-pending.ts';
+import { VoiceStaff } from './abc-staff.ts';
+import { OpenTies } from './abc-ties.ts';
 import { factorOf, times, type AbcMeter } from './abc-time.ts';
 import { Tuplets } from './abc-tuplets.ts';
 import type { AbcToken, NoteToken } from './abc-tokens.ts';
+import { VoiceBars } from './abc-voice-bars.ts';
 
 /** What holds for a voice from here on. */
 export interface VoiceSetting {
@@ -27,36 +21,19 @@ export interface VoiceSetting {
   reach: AccidentalReach;
 }
 
-interface Pending {
-  graces: AbcGrace[];
-  hasGraceSlash: boolean;
-  decorations: string[];
-  chordSymbols: string[];
-  annotations: AbcAnnotation[];
-  slurStarts: number[];
+/** A chord that is being written. */
+interface OpenChord {
+  readonly notes: AbcNote[];
+  length: Fraction | null;
+  isUneven: boolean;
+  readonly slurStops: number[];
+  readonly column: number;
+  readonly lineNumber: number;
 }
 
-const nothingPending = (): Pending => ({
-  graces: [],
-  hasGraceSlash: false,
-  decorations: [],
-  chordSymbols: [],
-  annotations: [],
-  slurStarts: [],
-});
+const isSame = (a: Fraction, b: Fraction): boolean => a.numerator === b.numerator && a.denominator === b.denominator;
 
-const tieKey = ({ step, octave }: Pitch): string => `${step}${octave}`;
-
-/** Puts a text in quotes where it belongs: words beside the note where a sign says where, else a chord symbol. */
-export function sayQuoted(at: Pick<AbcEvent, 'chordSymbols' | 'annotations'>, text: string): void {
-  const [, sign = '', words = ''] = /^([\^_<>@]?)(.*)$/s.exec(text) ?? [];
-  if (sign === '') at.chordSymbols.push(words.trim());
-  else
-    at.annotations.push({
-      text: words.replace(/^[-\d.,\s]*(?=[^\d.,\s-])/, sign === '@' ? '' : '$&'),
-      placement: sign === '_' ? 'below' : 'above',
-    });
-}
+const isFinger = (name: string): boolean => /^[0-5]$/.test(name);
 
 /** Builds the bars of one voice from its tokens. */
 export class VoiceBuilder {
@@ -64,37 +41,46 @@ export class VoiceBuilder {
   readonly setting: VoiceSetting;
   /** The notes of the present line of music, for the words under it, each with its bar's index. */
   lineNotes: { readonly event: AbcEvent; readonly barIndex: number }[] = [];
-  private bar: AbcBar;
-  private layer = 0;
+  private readonly bars: VoiceBars;
   private pending = nothingPending();
   private readonly accidentals = new SaidAccidentals();
-  private openTies = new Map<string, AbcNote>();
+  private readonly ties = new OpenTies();
+  private readonly staff = new VoiceStaff();
   private readonly tuplets = new Tuplets();
   private broken: { readonly isLongFirst: boolean; readonly count: number } | null = null;
   private lastEvent: AbcEvent | null = null;
   private openSlurs: number[] = [];
   private slurCount = 0;
-  private chord: { notes: AbcNote[]; length: Fraction | null; column: number } | null = null;
+  private chord: OpenChord | null = null;
   private isInGrace = false;
   /** How many notes of a chord of grace notes there are so far; null outside of one. */
   private graceChord: number | null = null;
-  private isEndingOpen = false;
   private readonly log: AbcLog;
 
   constructor(voice: AbcVoice, setting: VoiceSetting, log: AbcLog) {
     this.voice = voice;
     this.setting = setting;
-    this.bar = emptyBar(setting.meter);
+    this.bars = new VoiceBars(voice, setting, this.accidentals);
     this.log = log;
   }
 
-  private hasContent(): boolean {
-    return this.bar.layers.some((layer) => layer.length > 0);
+  change(change: Omit<AbcChange, 'eventIndex'>): void {
+    this.bars.change(change);
   }
 
-  change(change: Omit<AbcChange, 'eventIndex'>): void {
-    if (change.meter !== undefined && !this.hasContent()) this.bar.meter = change.meter;
-    this.bar.changes.push({ ...change, eventIndex: this.bar.layers[0]?.length ?? 0 });
+  get clef(): AbcClef | null {
+    return this.staff.clef;
+  }
+
+  /** Takes in what is said of the staff, from here on; as a default only what the voice does not say itself. */
+  restaff(staffing: AbcStaffing, isDefault = false): void {
+    const before = this.staff.clef;
+    this.staff.take(staffing, isDefault);
+    const { clef } = this.staff;
+    const isStart = this.voice.bars.length === 0 && !this.bars.hasContent();
+    this.setting.octaves = this.staff.octaves;
+    if (isStart) Object.assign(this.voice, { clef, transpose: this.staff.transpose });
+    else if (clef !== null && clef !== before) this.change({ clef });
   }
 
   read(token: AbcToken, lineNumber: number): void {
@@ -102,12 +88,12 @@ export class VoiceBuilder {
     else if (token.kind === 'rest') this.readRest(token, lineNumber);
     else if (this.isInGrace && token.kind === 'chordStart') this.graceChord = 0;
     else if (this.isInGrace && token.kind === 'chordEnd') this.graceChord = null;
-    else if (token.kind === 'chordStart') this.chord = { notes: [], length: null, column: token.column };
+    else if (token.kind === 'chordStart') this.startChord(token.column, lineNumber);
     else if (token.kind === 'chordEnd') this.endChord(token, lineNumber);
-    else if (token.kind === 'bar') this.readBar(token.text, token.endings);
-    else if (token.kind === 'ending') this.startEnding(token.endings);
+    else if (token.kind === 'bar') this.readBar(token);
+    else if (token.kind === 'ending') this.bars.startEnding(token.endings);
     else if (token.kind === 'space') this.endBeam();
-    else if (token.kind === 'overlay') this.startOverlay();
+    else if (token.kind === 'overlay') this.bars.startOverlay(token.bars);
     else if (token.kind === 'tuplet') this.tuplets.start(token, this.setting.meter);
     else if (token.kind === 'broken') this.startBroken(token, lineNumber);
     else if (token.kind === 'slurEnd') this.endSlur(token, lineNumber);
@@ -152,8 +138,8 @@ export class VoiceBuilder {
       this.accidentals.say(step, octave, accidental, this.setting.reach);
       return accidental;
     }
-    const tied = this.isInGrace ? undefined : this.openTies.get(tieKey({ step, octave, alter: 0 }));
-    if (tied !== undefined) return tied.pitch.alter;
+    const tied = this.isInGrace ? null : this.ties.alterAt(this.bars.layer, step, octave);
+    if (tied !== null) return tied;
     const own = this.setting.key.alters[step] ?? 0;
     const said = this.accidentals.said(step, octave, this.setting.reach);
     if (said === null) return own;
@@ -177,13 +163,23 @@ export class VoiceBuilder {
       if (this.graceChord !== null) this.graceChord += 1;
       return;
     }
-    const note: AbcNote = { pitch, isTiedOn: token.isTied, isTiedFromBefore: false };
     const length = this.scaled(token.length, lineNumber, column);
-    if (this.chord === null) this.addEvent([note], length, { lineNumber, column, isVisible: true });
+    const note: AbcNote = { pitch, isTiedOn: token.isTied, isTiedFromBefore: false, fingers: this.ownFingers() };
+    const { chord } = this;
+    if (chord === null) this.addEvent([note], length, { lineNumber, column, isVisible: true });
     else {
-      this.chord.notes.push(note);
-      this.chord.length ??= length;
+      chord.notes.push(note);
+      chord.length ??= length;
+      chord.isUneven ||= !isSame(length, chord.length);
     }
+  }
+
+  /** The fingers told within a chord just before a note. */
+  private ownFingers(): readonly string[] {
+    if (this.chord === null) return [];
+    const { decorations } = this.pending;
+    this.pending.decorations = decorations.filter((name) => !isFinger(name));
+    return decorations.filter(isFinger);
   }
 
   private scaled(text: string, lineNumber: number, column: number): Fraction {
@@ -193,26 +189,61 @@ export class VoiceBuilder {
     return fraction(1);
   }
 
-  private endChord(token: Extract<AbcToken, { kind: 'chordEnd' }>, lineNumber: number): void {
+  private startChord(column: number, lineNumber: number): void {
+    this.endUnclosed();
+    this.chord = { notes: [], length: null, isUneven: false, slurStops: [], column, lineNumber };
+  }
+
+  /** Ends a chord or grace notes that a bar line or another chord cuts off. */
+  private endUnclosed(): void {
+    const { chord } = this;
+    if (chord !== null && chord.notes.length > 0) {
+      const { lineNumber, column } = chord;
+      this.log.add('value-repaired', 'warning', 'A chord is not closed; it was ended here.', lineNumber, column);
+      this.endChord({ length: '', isTied: false, column }, lineNumber);
+    }
+    this.chord = null;
+    this.isInGrace = false;
+    this.graceChord = null;
+  }
+
+  private endChord(
+    token: Pick<Extract<AbcToken, { kind: 'chordEnd' }>, 'length' | 'isTied' | 'column'>,
+    lineNumber: number,
+  ): void {
     const { chord } = this;
     this.chord = null;
     if (chord === null || chord.notes.length === 0) {
+      this.tellUnknown(']', lineNumber, token.column);
+      return;
+    }
+    const place = { lineNumber, column: chord.column };
+    if (chord.isUneven)
+      this.log.add(
+        'value-repaired',
+        'note',
+        'The notes of a chord have lengths of their own; all got that of the first, as ABC 2.1 says.',
+        place.lineNumber,
+        place.column,
+      );
+    for (const note of chord.notes) note.isTiedOn ||= token.isTied;
+    const length = times(chord.length ?? fraction(1), this.scaled(token.length, lineNumber, token.column));
+    this.addEvent(chord.notes, length, { ...place, isVisible: true });
+    this.lastEvent?.slurStops.push(...chord.slurStops);
+  }
+
+  private readRest(token: Extract<AbcToken, { kind: 'rest' }>, lineNumber: number): void {
+    const place = { lineNumber, column: token.column, isVisible: token.isVisible };
+    if (this.chord !== null || this.isInGrace) {
       this.log.add(
         'element-left-out',
-        'warning',
-        'A “]” closes no chord with notes and was left out.',
+        'note',
+        'A rest within a chord or among grace notes was left out.',
         lineNumber,
         token.column,
       );
       return;
     }
-    for (const note of chord.notes) note.isTiedOn ||= token.isTied;
-    const length = times(chord.length ?? fraction(1), this.scaled(token.length, lineNumber, token.column));
-    this.addEvent(chord.notes, length, { lineNumber, column: chord.column, isVisible: true });
-  }
-
-  private readRest(token: Extract<AbcToken, { kind: 'rest' }>, lineNumber: number): void {
-    const place = { lineNumber, column: token.column, isVisible: token.isVisible };
     const factor = this.scaled(token.length, lineNumber, token.column);
     if (!token.isWholeBars) {
       this.addEvent([], factor, place);
@@ -220,7 +251,7 @@ export class VoiceBuilder {
     }
     const count = Math.min(1000, Math.max(1, Math.round(factor.numerator / factor.denominator)));
     for (let bar = 0; bar < count; bar += 1) {
-      if (bar > 0) this.closeBar();
+      if (bar > 0) this.bars.close();
       this.push({ ...this.blank([], fraction(1), place), isWholeBar: true });
     }
   }
@@ -255,26 +286,15 @@ export class VoiceBuilder {
     if (this.broken !== null) printed = times(printed, this.brokenFactor(!this.broken.isLongFirst, this.broken.count));
     this.broken = null;
     const event = this.blank(notes, printed, place);
-    this.joinTies(event);
+    this.ties.join(this.bars.layer, notes);
     this.tuplets.put(event);
     this.push(event);
-    if (notes.length > 0) this.lineNotes.push({ event, barIndex: this.voice.bars.length });
+    if (notes.length > 0 && this.bars.layer === 0) this.lineNotes.push({ event, barIndex: this.voice.bars.length });
   }
 
   private push(event: AbcEvent): void {
-    (this.bar.layers[this.layer] ?? []).push(event);
+    this.bars.push(event);
     this.lastEvent = event;
-  }
-
-  private joinTies({ notes }: AbcEvent): void {
-    if (notes.length === 0) return;
-    const still = new Map<string, AbcNote>();
-    for (const note of notes) {
-      const before = this.openTies.get(tieKey(note.pitch));
-      note.isTiedFromBefore = before?.pitch.alter === note.pitch.alter;
-      if (note.isTiedOn) still.set(tieKey(note.pitch), note);
-    }
-    this.openTies = still;
   }
 
   private brokenFactor(isLong: boolean, count: number): Fraction {
@@ -307,56 +327,42 @@ export class VoiceBuilder {
         lineNumber,
         column,
       );
-    else this.lastEvent.slurStops.push(slur);
+    else (this.chord ?? this.lastEvent).slurStops.push(slur);
   }
 
-  private startOverlay(): void {
-    this.layer += 1;
-    this.bar.layers[this.layer] ??= [];
-    this.accidentals.clear();
-    this.openTies.clear();
-  }
-
-  private startEnding(text: string): void {
-    if (this.hasContent()) this.closeBar();
-    this.bar.endings = endingsOf(text);
-    this.bar.endingText = text;
-    this.isEndingOpen = true;
-  }
-
-  private readBar(text: string, endings: string): void {
-    const signs = signsOfBarLine(text);
-    if (this.hasContent()) this.closeBar();
-    const ended = this.voice.bars.at(-1);
-    if (ended !== undefined) {
-      ended.repeatTimes = Math.max(ended.repeatTimes, signs.repeatTimes);
-      ended.style = signs.style ?? ended.style;
-      if (this.isEndingOpen && signs.closesEnding) {
-        ended.stopsEnding = true;
-        this.isEndingOpen = false;
-      }
-    }
-    if (signs.startsRepeat) this.bar.startsRepeat = true;
-    if (endings !== '') this.startEnding(endings);
-  }
-
-  private closeBar(): void {
-    this.voice.bars.push(this.bar);
-    this.bar = emptyBar(this.setting.meter);
-    this.layer = 0;
-    this.accidentals.clear();
+  private readBar({ text, endings }: Extract<AbcToken, { kind: 'bar' }>): void {
+    this.endUnclosed();
+    const decorations = this.bars.hasContent() ? takeAtBarEnd(this.pending, false) : [];
+    if (decorations.length > 0) this.bars.change({ decorations });
+    this.bars.readLine(text);
+    if (endings !== '') this.bars.startEnding(endings);
   }
 
   /** Ends the voice; what is still open is told. */
   finish(lineNumber: number): void {
-    if (this.hasContent()) this.closeBar();
-    const last = this.voice.bars.at(-1);
-    if (this.isEndingOpen && last !== undefined) last.stopsEnding = true;
+    this.endUnclosed();
+    this.tellPending(lineNumber);
+    this.bars.finish();
     if (this.openSlurs.length > 0)
       this.log.add(
         'span-unresolved',
         'warning',
         `Slurs that never end in voice “${this.voice.id}” were left out: ${this.openSlurs.length}.`,
+        lineNumber,
+        1,
+      );
+  }
+
+  /** What waits for a note that does not come: beside the last bar what can stand there, the rest told. */
+  private tellPending(lineNumber: number): void {
+    const decorations = takeAtBarEnd(this.pending, true);
+    if (decorations.length > 0) this.bars.changeAtEnd({ decorations });
+    const left = namesOf(this.pending);
+    if (left.length > 0)
+      this.log.add(
+        'element-left-out',
+        'warning',
+        `No note follows that this belongs to; left out: ${left.slice(0, 5).join(', ')}.`,
         lineNumber,
         1,
       );
