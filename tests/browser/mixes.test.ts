@@ -1,6 +1,6 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Browser, Locator, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { ownMixes, songSound } from '../../contract/index.ts';
 import { startApp, type TestApp } from '../support/app.ts';
 import { barriersOn } from '../support/barriers.ts';
@@ -10,18 +10,18 @@ import { makeLesson, releaseLesson } from '../support/lesson.ts';
 
 let api: TestApp;
 let browser: Browser;
-let course: TestCourse;
 const errors: (readonly string[])[] = [];
 
 beforeAll(async () => {
   api = await startApp({ environment: { HEDDLE_WEB_DIR: 'dist/web' } });
   browser = await launchBrowser();
-  course = await makeCourse(api);
 });
 afterAll(async () => {
   await browser.close();
   await api.stop();
 });
+
+afterEach(() => expect(errors.splice(0).flat()).toEqual([]));
 
 async function pageOf(who: TestCourse['owner'], path: string): Promise<Page> {
   const opened = await openPage(browser);
@@ -30,6 +30,32 @@ async function pageOf(who: TestCourse['owner'], path: string): Promise<Page> {
   await opened.page.waitForURL(`${api.origin}/`);
   await opened.page.goto(api.origin + path);
   return opened.page;
+}
+
+/** A page at a course's table whose lines are there, so that keys that mean one find it. */
+async function atTable(course: TestCourse): Promise<Page> {
+  const page = await pageOf(course.owner, `/songs/${course.songId}/table`);
+  await page.waitForSelector('[role="application"] .vf-notehead');
+  await linesOf(page).getByRole('button', { pressed: false }).first().waitFor();
+  return page;
+}
+
+const linesOf = (page: Page): Locator => page.getByRole('group', { name: 'Lines' });
+
+/** Presses a key and waits until the table tells this of who is heard. */
+async function pressUntil(page: Page, key: string, told: RegExp): Promise<void> {
+  await page.keyboard.press(key);
+  await linesOf(page).getByRole('status').filter({ hasText: told }).waitFor({ state: 'attached' });
+}
+
+/** The eye of the first line in the row of lines, and what is told of it to those who do not see it. */
+async function firstEye(page: Page): Promise<readonly [tone: string | null, words: string | null]> {
+  const line = linesOf(page).getByRole('button', { pressed: false }).first();
+  const described = await line.getAttribute('aria-describedby');
+  return [
+    await line.locator('svg').first().getAttribute('data-tone'),
+    await page.locator(`[id="${described ?? ''}"]`).textContent(),
+  ];
 }
 
 /** Keeps what is heard under a name, puts away all that was set, and hears it again by its name. */
@@ -51,19 +77,31 @@ async function keepAndRecall(page: Page, name: string, unset: () => Promise<void
 
 describe('a named mix', () => {
   it('is kept and recalled by a teacher at the table, and is there for the next one', async () => {
-    const page = await pageOf(course.owner, `/songs/${course.songId}/table`);
-    await page.waitForSelector('[role="application"] .vf-notehead');
-    await page.keyboard.press('h');
-    await keepAndRecall(page, 'Only the first', () => page.keyboard.press('h'));
+    const course = await makeCourse(api);
+    const page = await atTable(course);
+    await pressUntil(page, 'h', / solo$/);
+    await keepAndRecall(page, 'Only the first', () => pressUntil(page, 'h', /^Every line is heard$/));
     const kept = (await course.coTeacher.as.get(`/api/songs/${course.songId}/sound`)).as(songSound).mixes;
     expect(kept.map(({ name, lines }) => [name, lines.map(({ isSolo }) => isSolo)])).toEqual([
       ['Only the first', [true]],
     ]);
   });
 
+  it('is seen by the eyes of the lines, and told to those who listen, as keys change it', async () => {
+    const page = await atTable(await makeCourse(api));
+    expect(await firstEye(page)).toEqual(['plain', 'heard']);
+    await pressUntil(page, 'm', / muted$/);
+    expect(await firstEye(page)).toEqual(['silent', 'silent']);
+    const atEdge = page.locator('[data-tone="silent"][aria-label$=": open its sheet"]').first();
+    await atEdge.waitFor();
+    expect(await atEdge.getAttribute('aria-description')).toBe('silent');
+    await pressUntil(page, 'm', /^Every line is heard$/);
+    await pressUntil(page, 'b', / forward$/);
+    expect(await firstEye(page)).toEqual(['forward', 'forward']);
+  });
+
   it('stands beside how it plays, which has no barrier at either width', async () => {
-    const page = await pageOf(course.owner, `/songs/${course.songId}/table`);
-    await page.waitForSelector('[role="application"] .vf-notehead');
+    const page = await atTable(await makeCourse(api));
     for (const size of [sizes.desktop, sizes.phone]) {
       await page.setViewportSize(size);
       await page.getByRole('button', { name: /^How it plays/ }).click();
@@ -81,6 +119,7 @@ describe('a named mix', () => {
   });
 
   it('is kept and recalled by a student in a lesson', async () => {
+    const course = await makeCourse(api);
     const release = await releaseLesson(course, (await makeLesson(course)).id);
     const page = await pageOf(course.student, `/released/${release.id}`);
     await page.getByRole('button', { name: 'Written out' }).waitFor();
@@ -97,6 +136,5 @@ describe('a named mix', () => {
     await keepAndRecall(page, 'Without it', toggleMute);
     const own = (await course.student.as.get(`/api/releases/${release.id}/own-mixes`)).as(ownMixes).mixes;
     expect(own.map(({ name }) => name)).toEqual(['Without it']);
-    expect(errors.flat()).toEqual([]);
   });
 });

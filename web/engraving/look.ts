@@ -8,6 +8,7 @@ import {
   type SoundingNote,
   type Split,
 } from '../../music/index.ts';
+import type { EyeTone } from '../ui/eye-tone.ts';
 
 /** A colleague's deed or place on the sheet. */
 export interface PeerMark {
@@ -26,6 +27,8 @@ export interface SheetLook {
   readonly view: 'stacked' | 'threaded';
   /** The lines that stand out while others dim; none for all alike. */
   readonly lifted: ReadonlySet<LineId>;
+  /** How each line is heard, shown by its eye; a line that is not named is heard plainly. */
+  readonly tones: ReadonlyMap<LineId, EyeTone>;
   readonly selected: ReadonlySet<NoteId>;
   readonly wouldFollow: ReadonlySet<NoteId>;
   /** Notes of the shown bars that lie outside the excerpt; always dim. */
@@ -40,6 +43,7 @@ export const plainLook = (split: Split): SheetLook => ({
   split,
   view: 'threaded',
   lifted: new Set(),
+  tones: new Map(),
   selected: new Set(),
   wouldFollow: new Set(),
   outside: new Set(),

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import type { Excerpt, LineId, NoteId, Score, Split } from '../../music/index.ts';
-import { plainLook } from './look.ts';
+import { plainLook, type SheetLook } from './look.ts';
 import type { Picking, PlaceSource, SheetHandlers } from './sheet.ts';
 import { barsOfExcerpt, notesOutside } from './sheet-place.ts';
 import { sheetSource } from './sheet-source.ts';
@@ -16,13 +16,16 @@ interface ScoreSheetProps {
   readonly excerpt?: Excerpt | null;
   /** The lines that stand out; none for all alike. */
   readonly lifted?: ReadonlySet<LineId>;
+  /** How each line is heard; plainly without it. */
+  readonly tones?: SheetLook['tones'];
   readonly selected?: ReadonlySet<NoteId>;
   readonly place?: PlaceSource | null;
   readonly onNote?: (note: NoteId, picking: Picking) => void;
-  readonly onEye?: (line: LineId, strip: HTMLElement) => void;
+  readonly onEye?: SheetHandlers['onEye'];
 }
 
 const nothing: ReadonlySet<never> = new Set<never>();
+const plainly: SheetLook['tones'] = new Map();
 
 /** The score as written, its heads in the colours of their lines, with or without threads. */
 export function ScoreSheet(props: ScoreSheetProps) {
@@ -33,6 +36,7 @@ export function ScoreSheet(props: ScoreSheetProps) {
     view,
     excerpt = null,
     lifted = nothing,
+    tones = plainly,
     selected = nothing,
     place = null,
     onNote,
@@ -42,8 +46,8 @@ export function ScoreSheet(props: ScoreSheetProps) {
   const shown = useMemo(() => barsOfExcerpt(score, excerpt) ?? {}, [score, excerpt]);
   const outside = useMemo(() => notesOutside(score, excerpt), [score, excerpt]);
   const look = useMemo(
-    () => ({ ...plainLook(split), view, lifted, selected, outside }),
-    [split, view, lifted, selected, outside],
+    () => ({ ...plainLook(split), view, lifted, tones, selected, outside }),
+    [split, view, lifted, tones, selected, outside],
   );
   const handlers = useMemo<SheetHandlers>(
     () => ({ ...(onNote === undefined ? {} : { onNote }), ...(onEye === undefined ? {} : { onEye }) }),

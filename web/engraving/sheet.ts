@@ -29,7 +29,8 @@ export interface SheetHandlers {
   readonly onLasso?: (notes: readonly NoteId[], adds: boolean) => void;
   readonly onCursor?: (note: NoteId | null) => void;
   readonly onGround?: () => void;
-  readonly onEye?: (line: LineId, strip: HTMLElement) => void;
+  /** A line's eye was pressed, at the edge of a strip. */
+  readonly onEye?: (line: LineId, strip: HTMLElement, eye: HTMLElement) => void;
   readonly onDrawn?: () => void;
   readonly onTrouble?: (error: unknown) => void;
 }
@@ -293,7 +294,8 @@ export class Sheet {
   #eye(event: MouseEvent): void {
     const button = (event.target as Element).closest<HTMLButtonElement>('button[data-line]');
     const strip = this.#strips.find((candidate) => candidate.element.contains(button));
-    if (button !== null && strip !== undefined) this.#handlers.onEye?.(button.dataset['line'] as LineId, strip.element);
+    if (button !== null && strip !== undefined)
+      this.#handlers.onEye?.(button.dataset['line'] as LineId, strip.element, button);
   }
 
   #pointerDeeds(): ConstructorParameters<typeof SheetPointer>[2] {

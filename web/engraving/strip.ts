@@ -11,7 +11,7 @@ import { drawHalfTies } from './draw-half-ties.ts';
 import { drawMarks } from './draw-marks.ts';
 import { drawThreads } from './draw-threads.ts';
 import { engrave, loadEngraver } from './engraver.ts';
-import { eyeButton, eyePlaces, type EyeMeasures } from './eyes.ts';
+import { EdgeEyes, eyePlaces, type EyeMeasures } from './eyes.ts';
 import type { DrawnHead, DrawnStrip } from './geometry.ts';
 import { HitGrid } from './hit-grid.ts';
 import { appearances, type Appearance, type SheetLook } from './look.ts';
@@ -80,7 +80,7 @@ export class Strip {
   readonly #music = document.createElement('div');
   readonly #threads = svgElement('g');
   readonly #stitches = svgElement('g');
-  #eyes: readonly HTMLButtonElement[] = [];
+  readonly #eyes: EdgeEyes;
   #halfTies: readonly SVGElement[] = [];
   readonly #noteById: ReadonlyMap<NoteId, SoundingNote>;
   #paintedHeads: string[] = [];
@@ -109,6 +109,7 @@ export class Strip {
       this.element.append(layer);
     }
     this.#music.style.width = `${measures.width}px`;
+    this.#eyes = new EdgeEyes(this.element, measures.eyes, measures.inset, isFirst);
   }
 
   /** How far its music stands from the sheet's left edge. */
@@ -169,8 +170,7 @@ export class Strip {
     this.#music.replaceChildren();
     this.#over.replaceChildren();
     this.#threads.replaceChildren();
-    for (const eye of this.#eyes) eye.remove();
-    this.#eyes = [];
+    this.#eyes.clear();
     this.#forget();
   }
 
@@ -231,14 +231,15 @@ export class Strip {
 
   #paintThreads(drawn: DrawnStrip, look: SheetLook, headsChanged: boolean, goesOn: (line: LineId) => boolean): void {
     const lines = activeLines(look.split);
-    const signature = `${look.view}|${[...look.lifted].join()}|${lines.map((line) => line.id + line.dye + line.letter + line.name + String(goesOn(line.id))).join()}`;
+    const tones = lines.map((line) => look.tones.get(line.id));
+    const signature = `${look.view}|${[...look.lifted].join()}|${tones.join()}|${lines.map((line) => line.id + line.dye + line.letter + line.name + String(goesOn(line.id))).join()}`;
     if (!headsChanged && signature === this.#paintedThreads) return;
     this.#paintedThreads = signature;
     const places = drawn.systems.map((system) =>
       eyePlaces(system, lines, this.#measures.eyes, this.#source.staffOfLine),
     );
     const eyePlace = (system: number, line: LineId): ThreadPoint => places[system]?.get(line) ?? { x: 0, y: 0 };
-    this.#placeEyes(places, lines, look);
+    this.#eyes.show({ places, lines, lifted: look.lifted, tones: look.tones });
     const isThreaded = look.view === 'threaded';
     const linesOf = (note: NoteId): readonly LineId[] => look.split.marks.get(note)?.lines ?? [];
     this.#threads.replaceChildren(
@@ -254,23 +255,5 @@ export class Strip {
           })
         : []),
     );
-  }
-
-  #placeEyes(
-    places: readonly ReadonlyMap<LineId, ThreadPoint>[],
-    lines: ReturnType<typeof activeLines>,
-    look: SheetLook,
-  ): void {
-    for (const eye of this.#eyes) eye.remove();
-    this.#eyes = places.flatMap((inSystem, system) =>
-      lines.flatMap((line) => {
-        const place = inSystem.get(line.id);
-        if (place === undefined) return [];
-        const button = eyeButton(line, place, this.#measures.eyes, this.#measures.inset, this.isFirst && system === 0);
-        if (look.lifted.size > 0 && !look.lifted.has(line.id)) button.dataset['dim'] = '';
-        return [button];
-      }),
-    );
-    this.element.append(...this.#eyes);
   }
 }

@@ -8,7 +8,7 @@ import {
   type Score,
   type Split,
 } from '../../music/index.ts';
-import { plainLook } from './look.ts';
+import { plainLook, type SheetLook } from './look.ts';
 import type { Picking, PlaceSource, SheetHandlers } from './sheet.ts';
 import { barsOfExcerpt, notesOutside } from './sheet-place.ts';
 import type { SheetSource } from './strip.ts';
@@ -26,13 +26,16 @@ interface WrittenOutSheetProps {
   /** Whether the score as written stands above the lines. */
   readonly withOriginal?: boolean;
   readonly lifted?: ReadonlySet<LineId>;
+  /** How each line is heard; plainly without it. */
+  readonly tones?: SheetLook['tones'];
   readonly selected?: ReadonlySet<NoteId>;
   readonly place?: PlaceSource | null;
   readonly onNote?: (note: NoteId, picking: Picking) => void;
-  readonly onEye?: (line: LineId, strip: HTMLElement) => void;
+  readonly onEye?: SheetHandlers['onEye'];
 }
 
 const nothing: ReadonlySet<never> = new Set<never>();
+const plainly: SheetLook['tones'] = new Map();
 
 /** The lines written out, a staff each with rests filled in, under the score as written and aligned with it. */
 export function WrittenOutSheet(props: WrittenOutSheetProps) {
@@ -58,6 +61,7 @@ function WrittenSheet(props: WrittenOutSheetProps & { readonly source: SheetSour
     split,
     excerpt = null,
     lifted = nothing,
+    tones = plainly,
     selected = nothing,
     place = null,
     onNote,
@@ -67,8 +71,8 @@ function WrittenSheet(props: WrittenOutSheetProps & { readonly source: SheetSour
   const shown = useMemo(() => barsOfExcerpt(score, excerpt) ?? {}, [score, excerpt]);
   const outside = useMemo(() => notesOutside(score, excerpt), [score, excerpt]);
   const look = useMemo(
-    () => ({ ...plainLook(split), view: 'stacked' as const, lifted, selected, outside }),
-    [split, lifted, selected, outside],
+    () => ({ ...plainLook(split), view: 'stacked' as const, lifted, tones, selected, outside }),
+    [split, lifted, tones, selected, outside],
   );
   const handlers = useMemo<SheetHandlers>(
     () => ({ ...(onNote === undefined ? {} : { onNote }), ...(onEye === undefined ? {} : { onEye }) }),

@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
-import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import { DialogTrigger } from 'react-aria-components';
 import { WordButton } from '../ui/buttons.tsx';
 import { Pick } from '../ui/choice.tsx';
+import { HangingSlip } from '../ui/hanging-slip.tsx';
 import { Setting } from '../ui/setting.tsx';
 import styles from './how-it-plays.module.css';
 import type { Touch } from './player-snapshot.ts';
@@ -29,26 +30,24 @@ export function HowItPlays({ player, touches, repeats = null, more }: HowItPlays
           How it plays{summary === null ? null : <span className={styles.summary}>: {summary}</span>}
         </span>
       </WordButton>
-      <Popover placement="top" className={styles.slip ?? ''}>
-        <Dialog aria-label="How it plays" className={styles.body ?? ''}>
-          {({ close }) => (
-            <>
-              <Volume player={player} />
-              <Clicks player={player} />
-              {repeats === null ? null : (
-                <Pick
-                  label="Repeats are"
-                  value={repeats.isFollowed ? 'followed' : 'printed'}
-                  options={repeatOptions}
-                  onPick={(chosen) => repeats.onFollow(chosen === 'followed')}
-                />
-              )}
-              <Touching player={player} touches={touches} />
-              {more === undefined ? null : <div className={styles.more}>{more(close)}</div>}
-            </>
-          )}
-        </Dialog>
-      </Popover>
+      <HangingSlip title="How it plays" width="roomy">
+        {({ close }) => (
+          <>
+            <Volume player={player} />
+            <Clicks player={player} />
+            {repeats === null ? null : (
+              <Pick
+                label="Repeats are"
+                value={repeats.isFollowed ? 'followed' : 'printed'}
+                options={repeatOptions}
+                onPick={(chosen) => repeats.onFollow(chosen === 'followed')}
+              />
+            )}
+            <Touching player={player} touches={touches} />
+            {more === undefined ? null : <div className={styles.more}>{more(close)}</div>}
+          </>
+        )}
+      </HangingSlip>
     </DialogTrigger>
   );
 }

@@ -1,9 +1,7 @@
 import type { Line } from '../../music/index.ts';
 import { dyePaint } from './dye.ts';
+import type { EyeTone } from './eye-tone.ts';
 import styles from './eye.module.css';
-
-/** What an eye tells about its line: heard as usual, forward, faint (heard less) or silent. */
-export type EyeTone = 'plain' | 'forward' | 'faint' | 'silent';
 
 interface EyeProps {
   readonly line: Pick<Line, 'letter' | 'dye'>;

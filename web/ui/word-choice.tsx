@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
-import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import { DialogTrigger } from 'react-aria-components';
 import { WordButton, WordToggle } from './buttons.tsx';
-import styles from './word-choice.module.css';
+import { HangingSlip } from './hanging-slip.tsx';
 
 /** One of the words that can be chosen. */
 export interface WordOption<Value> {
@@ -26,26 +26,23 @@ export const WordChoice = <Value,>({ label, value, options, onChoose, children }
       <span className="only-heard">{label}: </span>
       {children}
     </WordButton>
-    <Popover placement="top" className={styles.popover ?? ''}>
-      <Dialog aria-label={label} className={styles.body ?? ''}>
-        {({ close }) => (
-          <>
-            <p className={styles.label}>{label}</p>
-            {options.map((option) => (
-              <WordToggle
-                key={option.text}
-                isSelected={option.value === value}
-                onChange={() => {
-                  onChoose(option.value);
-                  close();
-                }}
-              >
-                {option.text}
-              </WordToggle>
-            ))}
-          </>
-        )}
-      </Dialog>
-    </Popover>
+    <HangingSlip title={label}>
+      {({ close }) => (
+        <>
+          {options.map((option) => (
+            <WordToggle
+              key={option.text}
+              isSelected={option.value === value}
+              onChange={() => {
+                onChoose(option.value);
+                close();
+              }}
+            >
+              {option.text}
+            </WordToggle>
+          ))}
+        </>
+      )}
+    </HangingSlip>
   </DialogTrigger>
 );

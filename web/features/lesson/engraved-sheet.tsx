@@ -1,7 +1,8 @@
 import { lazy, Suspense, useCallback, useRef, useState } from 'react';
-import { Popover } from 'react-aria-components';
 import type { LineId } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
+import { useLineTones } from '../../playback/use-line-tones.ts';
+import { HangingSlip } from '../../ui/hanging-slip.tsx';
 import { Wait } from '../../ui/notice.tsx';
 import styles from './lesson.module.css';
 import { LineSound } from './line-sound.tsx';
@@ -22,14 +23,15 @@ interface EngravedSheetProps {
 
 /** The excerpt in notation; an eye opens its line's sound, a note does what touching one does. */
 export function EngravedSheet({ music, step, listening, lifted, view }: EngravedSheetProps) {
-  const { player, touch } = listening;
+  const { player, touch, lines, snapshot } = listening;
+  const tones = useLineTones(lines, snapshot);
   const [openLine, setOpenLine] = useState<LineId | null>(null);
   const anchor = useRef<HTMLElement>(null);
-  const onEye = useCallback((line: LineId, strip: HTMLElement) => {
-    anchor.current = strip;
+  const onEye = useCallback((line: LineId, _strip: HTMLElement, eye: HTMLElement) => {
+    anchor.current = eye;
     setOpenLine(line);
   }, []);
-  const shared = { ...music, excerpt: step.excerpt, lifted, place: player.position, onNote: touch, onEye };
+  const shared = { ...music, excerpt: step.excerpt, lifted, tones, place: player.position, onNote: touch, onEye };
   const line = music.split.lines.find(({ id }) => id === openLine);
   return (
     <div className={styles.sheet}>
@@ -41,15 +43,16 @@ export function EngravedSheet({ music, step, listening, lifted, view }: Engraved
         )}
       </Suspense>
       {line === undefined ? null : (
-        <Popover
-          triggerRef={anchor}
-          isOpen
-          onOpenChange={(isOpen) => setOpenLine(isOpen ? line.id : null)}
-          placement="bottom start"
-          className={styles.slip ?? ''}
+        <HangingSlip
+          key={line.id}
+          title={line.name}
+          label={`The sound of ${line.name}`}
+          placement="right top"
+          dye={line.dye}
+          from={{ anchor, onClose: () => setOpenLine(null) }}
         >
           <LineSound line={line} listening={listening} />
-        </Popover>
+        </HangingSlip>
       )}
     </div>
   );

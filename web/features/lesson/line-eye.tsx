@@ -1,8 +1,10 @@
-import { DialogTrigger, Popover } from 'react-aria-components';
-import { type Line, audibleLines } from '../../../music/index.ts';
+import { DialogTrigger } from 'react-aria-components';
+import type { Line } from '../../../music/index.ts';
+import { lineTones } from '../../playback/line-tones.ts';
 import { BareButton } from '../../ui/buttons.tsx';
-import { Eye, type EyeTone } from '../../ui/eye.tsx';
-import styles from './lesson.module.css';
+import { heardAs } from '../../ui/eye-tone.ts';
+import { Eye } from '../../ui/eye.tsx';
+import { HangingSlip } from '../../ui/hanging-slip.tsx';
 import { LineSound } from './line-sound.tsx';
 import type { Listening } from './use-listening.ts';
 
@@ -11,22 +13,17 @@ interface LineEyeProps {
   readonly listening: Listening;
 }
 
-function toneOf(line: Line, { lines, snapshot }: Listening): EyeTone {
-  if (!audibleLines(lines, snapshot.settings).includes(line.id)) return 'silent';
-  return snapshot.forward === line.id ? 'forward' : 'plain';
-}
-
 /** A line's eye; pressed, the slip with its sound hangs from it. */
 export function LineEye({ line, listening }: LineEyeProps) {
-  const tone = toneOf(line, listening);
+  const tone = lineTones(listening.lines, listening.snapshot).get(line.id) ?? 'plain';
   return (
     <DialogTrigger>
-      <BareButton aria-label={`${line.name}: ${tone === 'silent' ? 'silent' : 'heard'}`}>
+      <BareButton aria-label={`${line.name}: ${heardAs[tone]}`}>
         <Eye line={line} tone={tone} />
       </BareButton>
-      <Popover placement="right top" offset={2} className={styles.slip ?? ''}>
+      <HangingSlip title={line.name} label={`The sound of ${line.name}`} placement="right top" dye={line.dye}>
         <LineSound line={line} listening={listening} />
-      </Popover>
+      </HangingSlip>
     </DialogTrigger>
   );
 }

@@ -1,7 +1,8 @@
 import { Button } from 'react-aria-components';
 import type { PathStep } from '../../../contract/index.ts';
 import type { Line } from '../../../music/index.ts';
-import { Eye, type EyeTone } from '../../ui/eye.tsx';
+import type { EyeTone } from '../../ui/eye-tone.ts';
+import { Eye } from '../../ui/eye.tsx';
 import styles from './lesson.module.css';
 import type { Outcome, Practice } from './practice.ts';
 import type { Listening, ListenStep } from './use-listening.ts';

@@ -1,9 +1,10 @@
-import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import { DialogTrigger } from 'react-aria-components';
 import { activeLines, assumedTempo } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
 import { BreaksWord } from '../../playback/breaks-word.tsx';
 import { HowItPlays } from '../../playback/how-it-plays.tsx';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
+import { HangingSlip } from '../../ui/hanging-slip.tsx';
 import { SingAlongWord } from '../../ui/singing/sing-along-word.tsx';
 import { MixesWord } from '../../ui/mixes/mixes-word.tsx';
 import type { OwnShelf } from '../../ui/mixes/own-shelf.ts';
@@ -74,21 +75,19 @@ function Tempo({ music, listening: { player, snapshot, range } }: Pick<PlayLineP
       <WordButton aria-label={`Tempo, ${tempo} quarter notes a minute`}>
         tempo <span className="numbers">{tempo}</span>
       </WordButton>
-      <Popover placement="top" className={styles.slip ?? ''}>
-        <Dialog className={styles.slipBody ?? ''} aria-label="Tempo">
-          <Setting
-            label="Tempo"
-            value={snapshot.ratePercent}
-            least={25}
-            most={150}
-            step={1}
-            words={(percent) =>
-              `${Math.round((written * percent) / 100)} quarter notes a minute, ${percent} % of the written tempo`
-            }
-            onSet={(percent) => player.setRate(percent)}
-          />
-        </Dialog>
-      </Popover>
+      <HangingSlip title="Tempo">
+        <Setting
+          label="How fast"
+          value={snapshot.ratePercent}
+          least={25}
+          most={150}
+          step={1}
+          words={(percent) =>
+            `${Math.round((written * percent) / 100)} quarter notes a minute, ${percent} % of the written tempo`
+          }
+          onSet={(percent) => player.setRate(percent)}
+        />
+      </HangingSlip>
     </DialogTrigger>
   );
 }

@@ -1,12 +1,13 @@
 import { v7 as newUuid } from 'uuid';
 import type { SongSound } from '../../../contract/index.ts';
-import { operationId, type Excerpt, type Score } from '../../../music/index.ts';
+import { activeLines, operationId, type Excerpt, type Score } from '../../../music/index.ts';
 import { KeptDocument } from '../../lib/api/kept-document.ts';
 import { fetchSongSound, saveSongSound } from '../../lib/api/song-sound.ts';
 import { RoomClient } from '../../lib/room/room-client.ts';
 import { openRoomSocket } from '../../lib/room/room-socket.ts';
 import { browserTimers } from '../../lib/room/throttle.ts';
 import { browserUnsentStore } from '../../lib/room/unsent-store.ts';
+import { lineTones } from '../../playback/line-tones.ts';
 import { Player } from '../../playback/player.ts';
 import proposerUrl from './proposer-worker.ts?worker&url';
 import { Table } from './table.ts';
@@ -55,7 +56,13 @@ export async function openDesk({ songId, personId, score, view, excerpt }: DeskS
     openProposer: () => new Worker(proposerUrl, { type: 'module', name: 'heddle-proposer' }),
     timers: browserTimers,
     sound: (note) => sound.touch(note),
+    tones: () =>
+      lineTones(
+        activeLines(room.getSnapshot().split).map(({ id }) => id),
+        sound.player.getSnapshot(),
+      ),
   });
+  const endTones = sound.player.subscribe(() => table.tonesChanged());
   sound.restAt(excerpt);
   void kept.load();
   await room.start();
@@ -65,6 +72,7 @@ export async function openDesk({ songId, personId, score, view, excerpt }: DeskS
     sound,
     kept,
     close: () => {
+      endTones();
       table.destroy();
       sound.destroy();
       room.leave();

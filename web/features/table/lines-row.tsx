@@ -1,8 +1,13 @@
+import { useId } from 'react';
+import { Button } from 'react-aria-components';
 import { activeLines, type Line } from '../../../music/index.ts';
+import { heardWords, lineTones } from '../../playback/line-tones.ts';
+import type { Player } from '../../playback/player.ts';
+import { usePlayer } from '../../playback/react.ts';
 import { WordButton } from '../../ui/buttons.tsx';
 import { dyePaint } from '../../ui/dye.ts';
+import { heardAs, type EyeTone } from '../../ui/eye-tone.ts';
 import { Eye } from '../../ui/eye.tsx';
-import { Button } from 'react-aria-components';
 import styles from './table.module.css';
 import type { Table } from './table.ts';
 import type { TableState } from './table-state.ts';
@@ -10,12 +15,18 @@ import type { TableState } from './table-state.ts';
 interface LinesRowProps {
   readonly table: Table;
   readonly state: TableState;
+  readonly player: Player;
   readonly onNewLine: () => void;
 }
 
-/** The lines with their counts, in their order; the chosen one, to which picked notes go, has its thread drawn under it. */
-export function LinesRow({ table, state, onNewLine }: LinesRowProps) {
+/** The lines with their counts, in their order, their eyes as they are heard; the chosen one, to which picked notes go, has its thread drawn under it. */
+export function LinesRow({ table, state, player, onNewLine }: LinesRowProps) {
+  const heard = usePlayer(player);
   const lines = activeLines(state.room.split);
+  const tones = lineTones(
+    lines.map(({ id }) => id),
+    heard,
+  );
   const chosen = lines.find((line) => line.id === state.chosen);
   return (
     <div className={styles.lines} role="group" aria-label="Lines">
@@ -23,9 +34,19 @@ export function LinesRow({ table, state, onNewLine }: LinesRowProps) {
         {chosen === undefined ? wordsOfSelection(state.selected.size) : `notes go to ${chosen.name.toLowerCase()}`}
       </span>
       {lines.map((line, index) => (
-        <LineWord key={line.id} line={line} number={index + 1} state={state} onChoose={() => table.choose(line.id)} />
+        <LineWord
+          key={line.id}
+          line={line}
+          tone={tones.get(line.id) ?? 'plain'}
+          number={index + 1}
+          state={state}
+          onChoose={() => table.choose(line.id)}
+        />
       ))}
       <WordButton onPress={onNewLine}>New line</WordButton>
+      <span className="only-heard" role="status">
+        {heardWords(lines, heard)}
+      </span>
     </div>
   );
 }
@@ -35,12 +56,14 @@ const wordsOfSelection = (count: number): string =>
 
 interface LineWordProps {
   readonly line: Line;
+  readonly tone: EyeTone;
   readonly number: number;
   readonly state: TableState;
   readonly onChoose: () => void;
 }
 
-function LineWord({ line, number, state, onChoose }: LineWordProps) {
+function LineWord({ line, tone, number, state, onChoose }: LineWordProps) {
+  const toneId = useId();
   const count = state.counts.onLine.get(line.id) ?? 0;
   const paint = dyePaint[line.dye];
   const isChosen = state.chosen === line.id;
@@ -49,9 +72,13 @@ function LineWord({ line, number, state, onChoose }: LineWordProps) {
       className={styles.lineWord ?? ''}
       aria-pressed={isChosen}
       aria-keyshortcuts={String(number)}
+      aria-describedby={toneId}
       onPress={onChoose}
     >
-      <Eye line={line} size={30} />
+      <Eye line={line} tone={tone} size={30} />
+      <span id={toneId} hidden>
+        {heardAs[tone]}
+      </span>
       <span>{line.name}</span>
       <span className={`${styles.count ?? ''} numbers`}>{count}</span>
       <span className="only-heard">notes</span>

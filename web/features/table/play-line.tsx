@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
-import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import { DialogTrigger } from 'react-aria-components';
 import { assumedTempo, type Score } from '../../../music/index.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
 import { BreaksWord } from '../../playback/breaks-word.tsx';
@@ -8,6 +8,7 @@ import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
 import type { Singing } from '../../playback/use-singing.ts';
 import { WordButton, WordToggle } from '../../ui/buttons.tsx';
+import { HangingSlip } from '../../ui/hanging-slip.tsx';
 import { SingAlongWord } from '../../ui/singing/sing-along-word.tsx';
 import { PlayButton } from '../../ui/play-button.tsx';
 import { Setting } from '../../ui/setting.tsx';
@@ -122,20 +123,18 @@ function Tempo({ score, player }: { readonly score: Score; readonly player: Play
           </>
         )}
       </WordButton>
-      <Popover placement="top" className={styles.popover ?? ''}>
-        <Dialog aria-label="Tempo" className={styles.popoverBody ?? ''}>
-          <Setting
-            label="Tempo"
-            value={ratePercent}
-            least={25}
-            most={150}
-            step={1}
-            words={(percent) => `${Math.round((written * percent) / 100)} a minute`}
-            onSet={(percent) => player.setRate(percent)}
-          />
-          <WordButton onPress={() => player.setRate(100)}>As written</WordButton>
-        </Dialog>
-      </Popover>
+      <HangingSlip title="Tempo">
+        <Setting
+          label="How fast"
+          value={ratePercent}
+          least={25}
+          most={150}
+          step={1}
+          words={(percent) => `${Math.round((written * percent) / 100)} a minute`}
+          onSet={(percent) => player.setRate(percent)}
+        />
+        <WordButton onPress={() => player.setRate(100)}>As written</WordButton>
+      </HangingSlip>
     </DialogTrigger>
   );
 }

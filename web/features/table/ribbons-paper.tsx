@@ -1,19 +1,20 @@
 import { useCallback, useEffect, useMemo, useRef } from 'react';
-import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
-import { activeLines, performLines, type Excerpt, type Line, type NoteId, audibleLines } from '../../../music/index.ts';
+import { DialogTrigger } from 'react-aria-components';
+import { activeLines, performLines, type Excerpt, type Line, type NoteId } from '../../../music/index.ts';
 import type { RibbonInk } from '../../engraving/ribbons/note-ink.tsx';
 import { wholeExcerpt } from '../../engraving/sheet-place.ts';
 import { labelsOf } from '../../engraving/ribbons/note-labels.ts';
 import { RibbonSheet } from '../../engraving/ribbons/ribbon-sheet.tsx';
 import { excerptWords } from '../../lib/excerpt-words.ts';
 import { useOwnSinging } from '../../lib/own-singing.ts';
+import { lineTones } from '../../playback/line-tones.ts';
 import { usePlayer } from '../../playback/react.ts';
 import type { Singing } from '../../playback/use-singing.ts';
 import { BareButton } from '../../ui/buttons.tsx';
-import { dyePaint } from '../../ui/dye.ts';
+import { heardAs } from '../../ui/eye-tone.ts';
 import { Eye } from '../../ui/eye.tsx';
+import { HangingSlip } from '../../ui/hanging-slip.tsx';
 import { LineSound } from './line-sheet.tsx';
-import styles from './table.module.css';
 import type { Table } from './table.ts';
 import type { TableSound } from './table-sound.ts';
 import type { TableState } from './table-state.ts';
@@ -98,25 +99,16 @@ interface RibbonEyeProps extends Omit<RibbonsPaperProps, 'singing'> {
 
 /** A line's eye beside its ribbon. */
 function RibbonEye({ line, state, table, sound: { player } }: RibbonEyeProps) {
-  const { settings } = usePlayer(player);
   const ids = activeLines(state.room.split).map(({ id }) => id);
-  const isSilent = !audibleLines(ids, settings).includes(line.id);
-  const isFaint = state.lifted.size > 0 && !state.lifted.has(line.id);
+  const tone = lineTones(ids, usePlayer(player)).get(line.id) ?? 'plain';
   return (
     <DialogTrigger>
-      <BareButton aria-label={`${line.name}: ${isSilent ? 'silent' : 'heard'}`}>
-        <Eye line={line} tone={isSilent ? 'silent' : isFaint ? 'faint' : 'plain'} />
+      <BareButton aria-label={`${line.name}: ${heardAs[tone]}`}>
+        <Eye line={line} tone={tone} />
       </BareButton>
-      <Popover placement="right top" offset={2} className={styles.popover ?? ''}>
-        <Dialog
-          className={styles.popoverBody ?? ''}
-          aria-label={`The sound of ${line.name}`}
-          style={{ borderTop: `4px solid ${dyePaint[line.dye].colour}` }}
-        >
-          <h3>{line.name}</h3>
-          <LineSound table={table} state={state} player={player} line={line} />
-        </Dialog>
-      </Popover>
+      <HangingSlip title={line.name} label={`The sound of ${line.name}`} placement="right top" dye={line.dye}>
+        <LineSound table={table} state={state} player={player} line={line} />
+      </HangingSlip>
     </DialogTrigger>
   );
 }

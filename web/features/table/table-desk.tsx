@@ -79,7 +79,7 @@ export function TableDesk({ desk, title, musicXml, onAddress, takeOut }: TableDe
       <div className={styles.top}>
         <ViewSwitch label="Ways of looking" views={views} chosen={state.view} onChoose={takeView} />
         {state.view === 'ribbons' ? <RibbonLabels score={state.score} /> : null}
-        <LinesRow table={table} state={state} onNewLine={() => table.makeLine()} />
+        <LinesRow table={table} state={state} player={sound.player} onNewLine={() => table.makeLine()} />
       </div>
       <TableNotices table={table} room={room} state={state} />
       <div className={`${styles.paper ?? ''} paper`}>

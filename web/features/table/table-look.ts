@@ -1,6 +1,7 @@
 import type { PeerMark, SheetLook } from '../../engraving/look.ts';
-import { activeLines, type NoteId } from '../../../music/index.ts';
+import { activeLines, type LineId, type NoteId } from '../../../music/index.ts';
 import type { Arrival, RoomPeer } from '../../lib/room/room-state.ts';
+import type { EyeTone } from '../../ui/eye-tone.ts';
 import type { TableState } from './table-state.ts';
 
 const peerColours = [1, 2, 3] as const;
@@ -15,13 +16,23 @@ export class PeerColours {
   }
 }
 
+/** What the sheet shows that is no part of the table's state. */
+interface Besides {
+  readonly colours: PeerColours;
+  /** Notes of the shown bars that lie outside the excerpt. */
+  readonly outside: ReadonlySet<NoteId>;
+  /** How each line is heard. */
+  readonly tones: ReadonlyMap<LineId, EyeTone>;
+}
+
 /** How the sheet is to look for the table's present state. */
-export function lookOfTable(state: TableState, colours: PeerColours, outside: ReadonlySet<NoteId>): SheetLook {
+export function lookOfTable(state: TableState, { colours, outside, tones }: Besides): SheetLook {
   const { room, view, lifted, selected, suggestion } = state;
   return {
     split: room.split,
     view: view === 'threaded' ? 'threaded' : 'stacked',
     lifted,
+    tones,
     selected,
     outside,
     wouldFollow: suggestion?.isFolded === false ? suggestion.follows : new Set(),

@@ -15,6 +15,7 @@ import type { Sheet } from '../../engraving/sheet.ts';
 import { nextWanted } from '../../engraving/walk.ts';
 import type { RoomClient } from '../../lib/room/room-client.ts';
 import type { Timers } from '../../lib/room/throttle.ts';
+import type { EyeTone } from '../../ui/eye-tone.ts';
 import { countSplit, type SplitCounts } from './counts.ts';
 import { findingsOf, stillFound } from './findings.ts';
 import { newLine } from './new-line.ts';
@@ -37,6 +38,8 @@ export interface TableSetup {
   readonly timers: Timers;
   /** Sounds one note, as picking it does. */
   readonly sound: (note: NoteId) => void;
+  /** How each line is heard just now. */
+  readonly tones: () => ReadonlyMap<LineId, EyeTone>;
 }
 
 type Changes = Partial<Omit<TableState, 'room' | 'score' | 'counts' | 'findings'>>;
@@ -115,6 +118,11 @@ export class Table {
     this.#proposer.close();
     this.#unsubscribe();
     this.#listeners.clear();
+  }
+
+  /** Shows how lines are heard now. */
+  tonesChanged(): void {
+    this.#paint();
   }
 
   setView(view: TableView): void {
@@ -359,7 +367,8 @@ export class Table {
   #paint(): void {
     const { room, chosen } = this.#state;
     const split = chosen === null ? room.split : splitWithStroke(room.split, this.#stroked, chosen);
-    this.#sheet?.paint(lookOfTable({ ...this.#state, room: { ...room, split } }, this.colours, this.#outside));
+    const besides = { colours: this.colours, outside: this.#outside, tones: this.#setup.tones() };
+    this.#sheet?.paint(lookOfTable({ ...this.#state, room: { ...room, split } }, besides));
   }
 
   #tell(): void {

@@ -1,9 +1,9 @@
 import { useState, type ReactNode } from 'react';
-import { audibleLines, type Line } from '../../../music/index.ts';
+import type { Line } from '../../../music/index.ts';
+import { lineTones } from '../../playback/line-tones.ts';
 import type { HeardMix } from '../../playback/named-mixes.ts';
 import { BareButton } from '../buttons.tsx';
 import { Eye } from '../eye.tsx';
-import { mixTone } from './mix-eyes.tsx';
 import styles from './mixes.module.css';
 
 interface MixByEyeProps {
@@ -18,9 +18,9 @@ export function MixByEye({ lines, heard, children }: MixByEyeProps) {
   const [chosen, setChosen] = useState(lines[0]?.id);
   const line = lines.find(({ id }) => id === chosen) ?? lines[0];
   if (line === undefined) return null;
-  const audible = audibleLines(
+  const tones = lineTones(
     lines.map(({ id }) => id),
-    heard.settings,
+    heard,
   );
   return (
     <div className={styles.byEye}>
@@ -32,7 +32,7 @@ export function MixByEye({ lines, heard, children }: MixByEyeProps) {
             aria-pressed={each.id === line.id}
             onPress={() => setChosen(each.id)}
           >
-            <Eye line={each} size={34} tone={mixTone(heard, each, audible.includes(each.id))} />
+            <Eye line={each} size={34} tone={tones.get(each.id) ?? 'plain'} />
           </BareButton>
         ))}
       </div>

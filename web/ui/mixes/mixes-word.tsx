@@ -1,8 +1,9 @@
-import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import { DialogTrigger } from 'react-aria-components';
 import type { NamedMix } from '../../../contract/index.ts';
 import type { Line } from '../../../music/index.ts';
 import { foundMix, isSameMix, type HeardMix } from '../../playback/named-mixes.ts';
 import { WordButton } from '../buttons.tsx';
+import { HangingSlip } from '../hanging-slip.tsx';
 import styles from './mixes.module.css';
 import { MixRows } from './mix-rows.tsx';
 import { KeepMix } from './keep-mix.tsx';
@@ -35,18 +36,15 @@ export function MixesWord({ lines, heard, given, own, onHear }: MixesProps) {
           </>
         )}
       </WordButton>
-      <Popover placement="top start" className={styles.slip ?? ''}>
-        <Dialog className={styles.body ?? ''} aria-label="Mixes">
-          <h3>Mixes</h3>
-          {given.length === 0 ? null : <MixRows {...rows} title="with the lesson" mixes={given} own={null} />}
-          {own === null ? null : (
-            <>
-              <MixRows {...rows} title={given.length === 0 ? null : 'your own'} mixes={own.mixes} own={own} />
-              <KeepMix lines={lines} heard={heard} own={own} present={present} />
-            </>
-          )}
-        </Dialog>
-      </Popover>
+      <HangingSlip title="Mixes" placement="top start" width="roomy">
+        {given.length === 0 ? null : <MixRows {...rows} title="with the lesson" mixes={given} own={null} />}
+        {own === null ? null : (
+          <>
+            <MixRows {...rows} title={given.length === 0 ? null : 'your own'} mixes={own.mixes} own={own} />
+            <KeepMix lines={lines} heard={heard} own={own} present={present} />
+          </>
+        )}
+      </HangingSlip>
     </DialogTrigger>
   );
 }

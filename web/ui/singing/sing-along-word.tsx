@@ -1,12 +1,11 @@
-import { useState } from 'react';
-import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import { DialogTrigger } from 'react-aria-components';
 import { useOwnSinging } from '../../lib/own-singing.ts';
 import { fitWords, moveWords } from '../../lib/singing-words.ts';
 import type { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
 import type { Singing } from '../../playback/use-singing.ts';
 import { WordButton, WordToggle } from '../buttons.tsx';
-import { Slip } from '../dialog.tsx';
+import { HangingSlip } from '../hanging-slip.tsx';
 import { SungLines } from './sung-lines.tsx';
 import styles from './singing.module.css';
 import { VoiceForm } from './voice-form.tsx';
@@ -16,39 +15,23 @@ interface SingAlongProps {
   readonly player: Player;
 }
 
-/** On a phone there is no room for a slip beside the word. */
-const isNarrow = (): boolean => window.matchMedia('(max-width: 640px)').matches;
-
-/** A word that tells which line is sung along with; behind it everything for singing: beside the word, on a phone from below. */
+/** A word that tells which line is sung along with; behind it everything for singing. */
 export function SingAlongWord(props: SingAlongProps) {
   const { line } = props.singing;
-  const [isBelow, setBelow] = useState(false);
-  const words =
-    line === null ? (
-      'sing along'
-    ) : (
-      <>
-        sing along: <b>{line.name}</b>
-      </>
-    );
-  if (isNarrow() || isBelow)
-    return (
-      <>
-        <WordButton onPress={() => setBelow(true)}>{words}</WordButton>
-        <Slip title="Sing along" isOpen={isBelow} onClose={() => setBelow(false)}>
-          <Inside {...props} />
-        </Slip>
-      </>
-    );
   return (
     <DialogTrigger>
-      <WordButton>{words}</WordButton>
-      <Popover placement="top start" className={styles.slip ?? ''}>
-        <Dialog className={styles.body ?? ''} aria-label="Sing along">
-          <h3>Sing along</h3>
-          <Inside {...props} />
-        </Dialog>
-      </Popover>
+      <WordButton>
+        {line === null ? (
+          'sing along'
+        ) : (
+          <>
+            sing along: <b>{line.name}</b>
+          </>
+        )}
+      </WordButton>
+      <HangingSlip title="Sing along" placement="top start" width="roomy">
+        <Inside {...props} />
+      </HangingSlip>
     </DialogTrigger>
   );
 }
