@@ -83,7 +83,17 @@ describe('files that are refused', () => {
     ['an archive of pictures', () => packed({ 'a.png': new Uint8Array(10) }), 'file-unsupported'],
     [
       'an archive that names a score it does not hold',
-      () => packed({ 'META-INF/container.xml': container('other.xml'), 'score.xml': strToU8(score) }),
+      () => packed({ 'META-INF/container.xml': container('other.xml'), 'a.png': new Uint8Array(10) }),
+      'file-unreadable',
+    ],
+    [
+      'an archive that names a score it does not hold, and holds two others',
+      () =>
+        packed({
+          'META-INF/container.xml': container('other.xml'),
+          'a.xml': strToU8(score),
+          'b.xml': strToU8(score),
+        }),
       'file-unreadable',
     ],
     [

@@ -31,6 +31,31 @@ describe('keys (MusicXML 4.0, key)', () => {
   });
 });
 
+describe('signatures that stand twice at one place', () => {
+  it('are as the last of them says, where they are for the same staff', () => {
+    const { score } = read(key(1) + key(-2) + time(2, 4) + time(3, 4) + note(3));
+    expect([score.bars[0]!.key.fifths, score.bars[0]!.meter.beats]).toEqual([-2, [3]]);
+  });
+
+  it('are those of the first staff, where they are for single staves', () => {
+    const each = (staff: number, fifths: number): string =>
+      attributes(`<key number="${staff}"><fifths>${fifths}</fifths></key>`);
+    expect(read(each(1, 2) + each(2, -3) + note(4)).score.bars[0]!.key.fifths).toBe(2);
+    expect(read(each(2, -3) + each(1, 2) + note(4)).score.bars[0]!.key.fifths).toBe(2);
+  });
+});
+
+describe('signatures that cannot be kept as they are', () => {
+  it('are told at their place', () => {
+    const { score, issues } = read(note(4), key(9) + time('C', 4) + note(4));
+    expect([score.bars[1]!.key.fifths, score.bars[1]!.meter.beats]).toEqual([7, [4]]);
+    expect(issues.map(({ code, where }) => [code, where])).toEqual([
+      ['value-repaired', { kind: 'music', part: 'Flute', barOrdinal: 2, barLabel: '2', beat: 1 }],
+      ['value-repaired', { kind: 'music', part: 'Flute', barOrdinal: 2, barLabel: '2', beat: 1 }],
+    ]);
+  });
+});
+
 describe('meters (MusicXML 4.0, time)', () => {
   it('that are announced at the end of a bar are those of the next', () => {
     const result = read(note(4) + time(3, 4), note(3), time('2+3', 8) + note(2.5));
@@ -77,6 +102,47 @@ describe('transposition (MusicXML 4.0, transpose)', () => {
     const { notes, parts } = read(clarinet(-2) + note(4), clarinet(-3) + note(4)).score;
     expect(notes.map(({ sound }) => (sound.kind === 'pitched' ? sound.soundingMidi : 0))).toEqual([58, 57]);
     expect(parts[0]!.soundingShift).toBe(-2);
+  });
+});
+
+describe('transposition of single staves (MusicXML 4.0, transpose: number)', () => {
+  const soundingWith = (transposes: string, clefs: string): number[] => {
+    const onStaff = (staff: number): string => note(4).replace('</note>', `<staff>${staff}</staff></note>`);
+    const setup = attributes(`<staves>2</staves>${clefs}${transposes}`);
+    const { notes } = read(
+      setup + onStaff(1) + '<backup><duration>96</duration></backup>' + onStaff(2).replaceAll('C', 'G'),
+    ).score;
+    const onStaves = notes.toSorted((a, b) => a.voices[0]!.staff - b.voices[0]!.staff);
+    return onStaves.map(({ sound }) => (sound.kind === 'pitched' ? sound.soundingMidi : 0));
+  };
+  const transpose = (staff: number, semitones: number): string =>
+    `<transpose number="${staff}"><chromatic>${semitones}</chromatic></transpose>`;
+  const clef = (staff: number, sign: string, line: number): string =>
+    `<clef number="${staff}"><sign>${sign}</sign><line>${line}</line></clef>`;
+  const notation = clef(1, 'G', 2) + clef(2, 'F', 4);
+
+  it.each([
+    ['both', transpose(1, -2) + transpose(2, 12), [58, 79]],
+    ['the first', transpose(1, -2), [58, 67]],
+    ['the second', transpose(2, -12), [60, 55]],
+  ])('moves the notes of %s', (_, transposes, midis) => {
+    expect(soundingWith(transposes, notation)).toEqual(midis);
+  });
+
+  it('is that of the notation where tablature beside it has another', () => {
+    const tablatureFirst = clef(1, 'TAB', 5) + clef(2, 'G', 2);
+    expect(soundingWith(transpose(1, 0) + transpose(2, -12), tablatureFirst)).toEqual([60, 55]);
+  });
+});
+
+describe('a transposition that begins after notes', () => {
+  it('leaves those notes where they are written, and moves the key with it', () => {
+    const later = attributes(
+      '<key><fifths>2</fifths></key><transpose><diatonic>-1</diatonic><chromatic>-2</chromatic></transpose>',
+    );
+    const { notes, bars } = read(note(4), later + note(4, 'D')).score;
+    expect(notes.map(({ sound }) => (sound.kind === 'pitched' ? sound.soundingMidi : 0))).toEqual([60, 60]);
+    expect(bars.map((bar) => bar.key.fifths)).toEqual([0, 0]);
   });
 });
 

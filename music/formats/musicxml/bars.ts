@@ -45,9 +45,11 @@ interface Running {
   key: Key;
 }
 
-/** The part whose key signatures the bars carry: the first that does not transpose by other than octaves, else the first. */
-export const keyPartOf = (parts: readonly RawPart[]): RawPart | undefined =>
-  parts.find((part) => (part.transposeSemitones ?? 0) % 12 === 0) ?? parts[0];
+/** The part whose key signatures the bars carry: of those that have any the first that does not transpose by other than octaves, else the first. */
+export function keyPartOf(parts: readonly RawPart[]): RawPart | undefined {
+  const saying = parts.filter(({ bars }) => bars.some(({ key, keyAfter }) => key !== null || keyAfter !== null));
+  return saying.find((part) => (part.transposeSemitones ?? 0) % 12 === 0) ?? saying[0] ?? parts[0];
+}
 
 function lengthOf(rows: readonly RawBar[], meter: Meter, ticksPerQuarter: number): number {
   const content = Math.max(0, ...rows.map((row) => row.contentTicks));

@@ -1,7 +1,7 @@
 import type { PartId } from '../../basis/ids.ts';
 import type { Bar, DynamicMark, Rest, TempoMark } from '../../score/score.ts';
 import type { PartLayout } from './part-layout.ts';
-import { staffKindOf, type RawDynamic, type RawMoment, type RawPart } from './raw-part.ts';
+import { staffKindOf, type RawDynamic, type RawMoment, type RawPart, type RawTempo } from './raw-part.ts';
 
 const ticksOf = (moment: RawMoment, bars: readonly Bar[]): number =>
   (bars[moment.barIndex]?.onsetTicks ?? 0) + moment.offsetTicks;
@@ -9,14 +9,37 @@ const ticksOf = (moment: RawMoment, bars: readonly Bar[]): number =>
 const byOnset = (a: { readonly onsetTicks: number }, b: { readonly onsetTicks: number }): number =>
   a.onsetTicks - b.onsetTicks;
 
-/** The tempos of all parts in order of time, one at each moment. */
-export function temposOf(parts: readonly RawPart[], bars: readonly Bar[]): TempoMark[] {
-  const byTicks = new Map<number, TempoMark>();
-  for (const tempo of parts.flatMap((part) => part.tempos)) {
-    const onsetTicks = ticksOf(tempo, bars);
-    if (!byTicks.has(onsetTicks)) byTicks.set(onsetTicks, { onsetTicks, quartersPerMinute: tempo.quartersPerMinute });
+/** What is believed first where several tell a tempo at one moment: what is to be heard, then what is drawn. */
+const tempoRanks: Readonly<Record<RawTempo['tempo']['kind'], number>> = { sound: 0, metronome: 1, equation: 2 };
+
+/** What an equation of note values starts from where no tempo stands before it. **Units** quarter notes a minute. **Source** Standard MIDI Files 1.0: 120 where nothing is set. */
+const tempoBeforeAll = 120;
+
+/** The tempos of one part by their moments: of several at one moment the one that is believed, of equals the last. */
+function tempoByTicks({ tempos }: RawPart, bars: readonly Bar[]): Map<number, RawTempo['tempo']> {
+  const byTicks = new Map<number, RawTempo['tempo']>();
+  for (const { tempo, ...moment } of tempos) {
+    const ticks = ticksOf(moment, bars);
+    const known = byTicks.get(ticks);
+    if (known === undefined || tempoRanks[tempo.kind] <= tempoRanks[known.kind]) byTicks.set(ticks, tempo);
   }
-  return [...byTicks.values()].sort(byOnset);
+  return byTicks;
+}
+
+/** The tempos of all parts in order of time, one at each moment; where parts differ, that of the first is believed. */
+export function temposOf(parts: readonly RawPart[], bars: readonly Bar[]): TempoMark[] {
+  const byTicks = new Map<number, RawTempo['tempo']>();
+  for (const [ticks, tempo] of parts.flatMap((part) => [...tempoByTicks(part, bars)])) {
+    const known = byTicks.get(ticks);
+    if (known === undefined || tempoRanks[tempo.kind] < tempoRanks[known.kind]) byTicks.set(ticks, tempo);
+  }
+  let quartersPerMinute = tempoBeforeAll;
+  return [...byTicks]
+    .sort(([a], [b]) => a - b)
+    .map(([onsetTicks, tempo]) => {
+      quartersPerMinute = tempo.kind === 'equation' ? quartersPerMinute * tempo.factor : tempo.quartersPerMinute;
+      return { onsetTicks, quartersPerMinute };
+    });
 }
 
 function dynamicsOfPart(dynamics: readonly RawDynamic[], bars: readonly Bar[]): DynamicMark[] {

@@ -2,16 +2,18 @@ import { childrenOf, element, isElement, withAttributes, type XmlElement, type X
 
 const lineBreak = '\n';
 
+/** A part that a measure does not name has an empty measure there, so that the bars of all parts stay side by side. */
 function partsOfMeasures(measures: readonly XmlElement[]): XmlElement[] {
   const byPart = new Map<string, XmlElement[]>();
-  for (const measure of measures) {
+  measures.forEach((measure, index) => {
     for (const part of childrenOf(measure, 'part')) {
       const id = part.attributes['id'] ?? '';
       const list = byPart.get(id) ?? [];
+      for (const missed of measures.slice(list.length, index)) list.push({ ...missed, children: [] });
       list.push({ ...measure, children: part.children });
       byPart.set(id, list);
     }
-  }
+  });
   return [...byPart].map(([id, list]) =>
     element(
       'part',

@@ -12,6 +12,10 @@ export const quartersOfValue: Readonly<Record<string, number>> = {
   '16th': 0.25,
   '32nd': 0.125,
   '64th': 0.0625,
+  '128th': 0.03125,
+  '256th': 0.015625,
+  '512th': 0.0078125,
+  '1024th': 0.00390625,
 };
 
 /** The length of the value that a `<note>` is printed as, dots and tuplet included, or null where it names none. **Units** quarter notes. */

@@ -138,9 +138,11 @@ export interface RawDynamic extends RawMoment {
     | { readonly kind: 'hairpinStop'; readonly number: string };
 }
 
-/** A tempo at a moment. */
-interface RawTempo extends RawMoment {
-  readonly quartersPerMinute: number;
+/** A tempo at a moment: as the sound or a metronome mark tells it, or so many times the tempo before it. */
+export interface RawTempo extends RawMoment {
+  readonly tempo:
+    | { readonly kind: 'sound' | 'metronome'; readonly quartersPerMinute: number }
+    | { readonly kind: 'equation'; readonly factor: number };
 }
 
 /** What one part says about one bar. */
@@ -196,10 +198,10 @@ export interface RawPart {
   /** Octaves that the first clef of the part's first notation staff shifts by. */
   clefOctave: number;
   staffCount: number;
-  /** Semitones of the first `<transpose>`, or null where there is none. */
+  /** Semitones of the first `<transpose>`, 0 where notes stand before it, or null where there is none. */
   transposeSemitones: number | null;
-  /** Semitones by which the transposition in force differs from the first, while the part is read. */
-  transposedBy: number;
+  /** Semitones of the transpositions in force while the part is read, by staff; 0 is all staves. */
+  readonly transpositions: Map<number, number>;
   /** As the file lists it; string 1 first. */
   tuning: readonly number[] | null;
   capoFret: number | null;
@@ -232,12 +234,18 @@ export const emptyPart = (
   clefOctave: 0,
   staffCount: 1,
   transposeSemitones: null,
-  transposedBy: 0,
+  transpositions: new Map(),
   tuning: null,
   capoFret: null,
   strings: null,
   partialCapo: null,
 });
+
+/** Semitones by which the transposition in force on a staff differs from the part's first. */
+export function transposedBy({ transpositions, transposeSemitones }: RawPart, staff: number): number {
+  if (transpositions.size === 0) return 0;
+  return (transpositions.get(staff) ?? transpositions.get(0) ?? 0) - (transposeSemitones ?? 0);
+}
 
 /** How a staff of a part is drawn; notation where the file does not say. */
 export const staffKindOf = (part: Pick<RawPart, 'staffKinds'>, staff: number): StaffKind =>

@@ -3,9 +3,10 @@ import { midiOf, type Pitch } from '../../basis/pitch.ts';
 import { lcm } from '../../basis/fraction.ts';
 import type { Key, Meter } from '../../score/score.ts';
 import { soundingTuning } from './guitar.ts';
-import { childOf, childrenOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
+import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import type { ClefMark } from '../../score/marks.ts';
-import type { RawBar, RawMoment, RawPart, StaffKind } from './raw-part.ts';
+import { soundingKey } from './bars.ts';
+import { transposedBy, type RawBar, type RawMoment, type RawPart, type StaffKind } from './raw-part.ts';
 
 /** Tells of something that a part says, at the place where it says it. */
 export type ReportAttribute = (severity: Issue['severity'], code: IssueCode, detail: string) => void;
@@ -70,10 +71,13 @@ function keyOf(element: XmlElement, report: ReportAttribute): Key {
       );
     return { fifths, mode: null };
   }
-  const fifths = numberOf(childOf(element, 'fifths')) ?? 0;
+  const written = numberOf(childOf(element, 'fifths')) ?? 0;
+  const fifths = Math.max(-7, Math.min(7, Math.round(written)));
   const mode = childText(element, 'mode').toLowerCase();
+  if (fifths !== written)
+    report('warning', 'value-repaired', `A key signature of ${written} fifths was taken as one of ${signsOf(fifths)}.`);
   return {
-    fifths: Math.max(-7, Math.min(7, Math.round(fifths))),
+    fifths,
     mode: mode === 'major' || mode === 'minor' ? mode : null,
   };
 }
@@ -157,37 +161,51 @@ interface AttributeContext {
   readonly report: ReportAttribute;
 }
 
+/** A transposition for one staff leaves the others as they are; one of tablature beside notation is not the part's. */
 function readTranspose(transpose: XmlElement, part: RawPart): void {
   const semitones = semitonesOfTranspose(transpose);
-  part.transposeSemitones ??= semitones;
-  part.transposedBy = semitones - part.transposeSemitones;
+  const staff = Number(transpose.attributes['number'] ?? 0) || 0;
+  if (staff === 0) part.transpositions.clear();
+  part.transpositions.set(staff, semitones);
+  const isOfCopy = part.staffKinds.get(staff) === 'tablature' && [...part.staffKinds.values()].includes('notation');
+  if (!isOfCopy) part.transposeSemitones ??= part.heads.length > 0 ? 0 : semitones;
 }
 
 /** Reads an `<attributes>` element, all but its divisions, into the part and the bar. */
 export function readAttributes(attributes: XmlElement, { part, bar, moment, report }: AttributeContext): void {
   for (const node of attributes.children) {
     if (typeof node === 'string' || node.kind !== 'element') continue;
-    if (node.name === 'time') readTime(node, bar, moment);
-    else if (node.name === 'key') readKey(node, { part, bar, moment, report });
+    if (node.name === 'time') readTime(node, { part, bar, moment, report });
     else if (node.name === 'clef') readClef(node, part, moment);
     else if (node.name === 'staves') part.staffCount = Math.max(part.staffCount, numberOf(node) ?? 1);
     else if (node.name === 'staff-details') readStaffDetails(node, part, report);
     else if (node.name === 'transpose') readTranspose(node, part);
   }
+  for (const key of childrenOf(attributes, 'key')) readKey(key, { part, bar, moment, report });
 }
 
-/** A key at the start of a bar is the bar's; one within it is a change, which lasts on into the bars that follow. */
+/** Of signatures for single staves, that of the first staff stands for the part; of several for the same, the last. */
+const isForFirstStaff = ({ attributes }: XmlElement): boolean => (attributes['number'] ?? '1') === '1';
+
+/** A key at the start of a bar is the bar's; one within it is a change, which lasts on into the bars that follow. Where the transposition has changed it is moved as the notes are. */
 function readKey(element: XmlElement, { part, bar, moment, report }: AttributeContext): void {
-  const key = keyOf(element, report);
-  if (moment.offsetTicks === 0) bar.key ??= key;
+  const key = soundingKey(keyOf(element, report), transposedBy(part, 1));
+  if (moment.offsetTicks === 0) bar.key = isForFirstStaff(element) ? key : (bar.key ?? key);
   else {
     bar.keyAfter = key;
     part.keyChanges.push({ ...moment, key });
   }
 }
 
-function readTime(time: XmlElement, bar: RawBar, moment: RawMoment): void {
-  if (childOf(time, 'senza-misura') !== undefined) bar.isUnmetered = true;
-  else if (moment.offsetTicks === 0) bar.meter ??= meterOf(time);
-  else bar.meterAfter = meterOf(time) ?? bar.meterAfter;
+function readTime(time: XmlElement, { bar, moment, report }: AttributeContext): void {
+  if (childOf(time, 'senza-misura') !== undefined) {
+    bar.isUnmetered = true;
+    return;
+  }
+  const meter = meterOf(time);
+  if (meter === null) {
+    const text = elementsOf(time).map(textOf).join('/');
+    report('warning', 'value-repaired', `The time signature “${text}” is none; the meter before it was kept.`);
+  } else if (moment.offsetTicks > 0) bar.meterAfter = meter;
+  else bar.meter = isForFirstStaff(time) ? meter : (bar.meter ?? meter);
 }

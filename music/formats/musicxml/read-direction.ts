@@ -1,9 +1,9 @@
 import type { Jump } from '../../score/score.ts';
 import { childOf, childrenOf, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readCapoWords } from './capo-words.ts';
-import type { RawBar, RawMoment, RawPart } from './raw-part.ts';
+import type { RawBar, RawMoment, RawPart, RawTempo } from './raw-part.ts';
 import { readDynamics, readWedge } from './read-dynamics.ts';
-import { drawnSwing, isTempo, metronomeTempo, swingOf } from './read-tempo.ts';
+import { drawnSwing, isTempo, metronomeTempo, swingOf, tempoFactor } from './read-tempo.ts';
 import type { RawTextSpan } from './raw-part.ts';
 import { barreInWords, jumpsInWords, kindOfWords, swingInWords } from './read-words.ts';
 
@@ -12,8 +12,11 @@ export function addJump(bar: RawBar, jump: Jump): void {
   if (!bar.jumps.includes(jump)) bar.jumps.push(jump);
 }
 
-function addTempo(part: RawPart, moment: RawMoment, quartersPerMinute: number): void {
-  if (isTempo(quartersPerMinute)) part.tempos.push({ ...moment, quartersPerMinute });
+/** Adds a tempo to a part if it can be one, and tells whether it did. */
+function addTempo(part: RawPart, { tempo, ...moment }: RawTempo): boolean {
+  const isUsable = tempo.kind === 'equation' ? tempo.factor > 0 : isTempo(tempo.quartersPerMinute);
+  if (isUsable) part.tempos.push({ ...moment, tempo });
+  return isUsable;
 }
 
 const jumpAttributes: readonly (readonly [string, Jump])[] = [
@@ -35,9 +38,8 @@ export function readSound(sound: XmlElement, part: RawPart, bar: RawBar, moment:
   const swing = childOf(sound, 'swing');
   const told = swing === undefined ? null : swingOf(swing);
   if (told !== null) part.swings.push({ ...moment, ...told });
-  const tempo = Number(sound.attributes['tempo'] ?? NaN);
-  addTempo(part, moment, tempo);
-  return isTempo(tempo);
+  const quartersPerMinute = Number(sound.attributes['tempo'] ?? NaN);
+  return addTempo(part, { ...moment, tempo: { kind: 'sound', quartersPerMinute } });
 }
 
 /** What a direction is read into, and where it is printed and heard. */
@@ -46,6 +48,8 @@ interface DirectionPlace {
   readonly bar: RawBar;
   readonly moment: RawMoment;
   readonly soundMoment: RawMoment;
+  /** Tells of what is left out, at the direction's place. */
+  readonly report: (detail: string) => void;
 }
 
 interface DirectionContext extends DirectionPlace {
@@ -85,10 +89,17 @@ function readWords(text: string, types: readonly XmlElement[], context: Directio
   readCapoWords(text, part);
 }
 
-function readMetronome(metronome: XmlElement, { part, soundMoment, hasSoundTempo }: DirectionContext): void {
-  if (!hasSoundTempo) addTempo(part, soundMoment, metronomeTempo(metronome) ?? NaN);
+function drawnTempo(metronome: XmlElement): RawTempo['tempo'] {
+  const factor = tempoFactor(metronome);
+  if (factor !== null) return { kind: 'equation', factor };
+  return { kind: 'metronome', quartersPerMinute: metronomeTempo(metronome) ?? NaN };
+}
+
+function readMetronome(metronome: XmlElement, { part, soundMoment, hasSoundTempo, report }: DirectionContext): void {
   const swing = drawnSwing(metronome);
   if (swing !== null) part.swings.push({ ...soundMoment, ...swing });
+  const isUsed = hasSoundTempo || addTempo(part, { ...soundMoment, tempo: drawnTempo(metronome) });
+  if (!isUsed && swing === null) report('A metronome mark tells no tempo that can be read; the tempo goes on.');
 }
 
 function readType(type: XmlElement, context: DirectionContext): void {

@@ -4,7 +4,7 @@ import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlE
 import { ElementCensus } from './element-census.ts';
 import type { IssueLog } from './issue-log.ts';
 import { settleJoins } from './joins.ts';
-import { emptyPart, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
+import { emptyPart, transposedBy, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
 import { printedQuarters } from './printed-value.ts';
 import { readAttributes, type ReportAttribute } from './read-attributes.ts';
 import { readBarline } from './read-barline.ts';
@@ -16,23 +16,38 @@ import { headOf, readNote, type RawNote } from './read-note.ts';
 import { applyTextSpans } from './text-spans.ts';
 import { isDivisions, type TimeGrid } from './time-grid.ts';
 
+/** The first divisions that any part tells; a part that tells none counts in them. */
+interface ToldDivisions {
+  first: number | null;
+}
+
+/** What the parts of a score are read with. */
+interface Reading {
+  readonly grid: TimeGrid;
+  readonly log: IssueLog;
+  readonly census: ElementCensus;
+  readonly told: ToldDivisions;
+}
+
 /** Walks through one part, moving a cursor over notes, backup and forward. */
 class PartReader {
   private readonly part: RawPart;
   private readonly grid: TimeGrid;
   private readonly log: IssueLog;
   private readonly census: ElementCensus;
+  private readonly told: ToldDivisions;
   private divisions: number | null = null;
   private cursorTicks = 0;
   private chordTicks = 0;
   private barIndex = 0;
   private bar!: RawBar;
 
-  constructor(part: RawPart, grid: TimeGrid, log: IssueLog, census: ElementCensus) {
+  constructor(part: RawPart, { grid, log, census, told }: Reading) {
     this.part = part;
     this.grid = grid;
     this.log = log;
     this.census = census;
+    this.told = told;
   }
 
   readMeasure(measure: XmlElement): void {
@@ -61,7 +76,8 @@ class PartReader {
     else if (element.name === 'direction') this.readDirection(element);
     else if (element.name === 'barline') readBarline(element, this.bar);
     else if (element.name === 'harmony') this.readHarmony(element);
-    else if (element.name === 'sound') readSound(element, this.part, this.bar, this.moment());
+    else if (element.name === 'sound')
+      readSound(element, this.part, this.bar, this.offsetMoment(childOf(element, 'offset')));
   }
 
   private readDirection(direction: XmlElement): void {
@@ -71,6 +87,9 @@ class PartReader {
       bar,
       moment: this.directionMoment(direction),
       soundMoment: this.soundMoment(direction),
+      report: (detail) => {
+        this.report('element-left-out', detail);
+      },
     });
   }
 
@@ -83,16 +102,22 @@ class PartReader {
     return { barIndex: this.barIndex, offsetTicks };
   }
 
-  private directionMoment(direction: XmlElement): RawMoment {
-    const offset = numberOf(childOf(direction, 'offset')) ?? 0;
-    const ticks = this.cursorTicks + Math.round((offset * this.grid.ticksPerQuarter) / (this.divisions ?? 1));
+  /** The moment so far from the cursor as the offsets say. */
+  private offsetMoment(...offsets: readonly (XmlElement | undefined)[]): RawMoment {
+    const divisions = offsets.reduce((sum, offset) => sum + (numberOf(offset) ?? 0), 0);
+    const ticks = this.cursorTicks + Math.round((divisions * this.grid.ticksPerQuarter) / (this.divisions ?? 1));
     return this.moment(Math.max(0, ticks));
   }
 
-  /** Where a direction is heard: its offset moves the print alone unless it says otherwise. **Source** MusicXML 4.0, offset, sound. */
+  private directionMoment(direction: XmlElement): RawMoment {
+    return this.offsetMoment(childOf(direction, 'offset'));
+  }
+
+  /** Where a direction is heard: its offset moves the print alone unless it says otherwise; that of its sound moves what is heard. **Source** MusicXML 4.0, offset, sound. */
   private soundMoment(direction: XmlElement): RawMoment {
-    const movesSound = childOf(direction, 'offset')?.attributes['sound'] === 'yes';
-    return movesSound ? this.directionMoment(direction) : this.moment();
+    const printed = childOf(direction, 'offset');
+    const own = childOf(childOf(direction, 'sound'), 'offset');
+    return this.offsetMoment(printed?.attributes['sound'] === 'yes' ? printed : undefined, own);
   }
 
   private report(code: Parameters<IssueLog['add']>[0], detail: string, offsetTicks = this.cursorTicks): void {
@@ -102,8 +127,10 @@ class PartReader {
   private readAttributes(attributes: XmlElement): void {
     const written = childOf(attributes, 'divisions');
     const divisions = numberOf(written);
-    if (divisions !== null && isDivisions(divisions)) this.divisions = divisions;
-    else if (written !== undefined)
+    if (divisions !== null && isDivisions(divisions)) {
+      this.divisions = divisions;
+      this.told.first ??= divisions;
+    } else if (written !== undefined)
       this.report('value-repaired', `The divisions “${textOf(written)}” are no positive number and were left out.`);
     const { part, bar } = this;
     const report: ReportAttribute = (severity, code, detail) => {
@@ -116,8 +143,10 @@ class PartReader {
     const duration = text === null || text === '' ? NaN : Number(text);
     if (!Number.isFinite(duration) || duration < 0) return null;
     if (this.divisions === null) {
-      this.divisions = 1;
-      this.report('value-repaired', 'The file does not say how many divisions a quarter note has; 1 was taken.');
+      const { first } = this.told;
+      this.divisions = first ?? 1;
+      const taken = first === null ? '1 was taken' : `${first} were taken, as in the parts before it`;
+      this.report('value-repaired', `The part does not say how many divisions a quarter note has; ${taken}.`);
     }
     const exact = (duration * this.grid.ticksPerQuarter) / this.divisions;
     return exact > limits.durationQuarters * this.grid.ticksPerQuarter ? null : Math.round(exact);
@@ -190,8 +219,9 @@ class PartReader {
       this.report('pitch-missing', 'A note has no usable pitch and was left out.', offsetTicks);
       return;
     }
-    const { transposedBy, strings } = this.part;
-    const head = headOf(element, note, { barIndex, offsetTicks, lengthTicks, transposedBy, strings });
+    const { strings } = this.part;
+    const place = { barIndex, offsetTicks, lengthTicks, strings, transposedBy: transposedBy(this.part, note.staff) };
+    const head = headOf(element, note, place);
     this.part.heads.push(head);
     for (const join of note.notations?.joins ?? []) this.part.joinEdges.push({ ...join, head });
   }
@@ -247,10 +277,11 @@ function identityOf(root: XmlElement, part: XmlElement, index: number): Paramete
 /** What each part of a partwise score says, in the file's own terms but for time, which is in ticks of the grid. */
 export function readParts(root: XmlElement, grid: TimeGrid, log: IssueLog): RawPart[] {
   const census = new ElementCensus();
+  const reading: Reading = { grid, log, census, told: { first: null } };
   for (const element of elementsOf(root)) if (element.name !== 'part') census.see(element, () => null);
   const parts = childrenOf(root, 'part').map((element, index) => {
     const part = emptyPart(identityOf(root, element, index));
-    const reader = new PartReader(part, grid, log, census);
+    const reader = new PartReader(part, reading);
     for (const measure of childrenOf(element, 'measure').slice(0, limits.bars)) reader.readMeasure(measure);
     applyTextSpans(part);
     settleJoins(part, log);

@@ -1,5 +1,5 @@
 import type { SwingMark } from '../../score/marks.ts';
-import { childOf, childrenOf, childText, numberOf, type XmlElement } from '../xml/tree.ts';
+import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { quartersOfValue } from './printed-value.ts';
 
 /** Whether a number can be a tempo in quarter notes a minute. */
@@ -8,10 +8,28 @@ export const isTempo = (tempo: number): boolean => Number.isFinite(tempo) && tem
 /** The tempo of a metronome mark in quarter notes a minute, or null where it equates note values. **Source** MusicXML 4.0, metronome. */
 export function metronomeTempo(metronome: XmlElement): number | null {
   const quarters = quartersOfValue[childText(metronome, 'beat-unit')];
-  const perMinute = /\d+(\.\d+)?/.exec(childText(metronome, 'per-minute'))?.[0];
+  const perMinute = /\d+([.,]\d+)?/.exec(childText(metronome, 'per-minute'))?.[0].replace(',', '.');
   if (quarters === undefined || perMinute === undefined) return null;
   const dots = childrenOf(metronome, 'beat-unit-dot').length;
   return Number(perMinute) * quarters * (2 - 0.5 ** dots);
+}
+
+/** How many times faster the music goes on where a metronome mark equates two note values, that before it and that after it; null where it equates none, or others. **Source** MusicXML 4.0, metronome: beat-unit twice; common practice, no source: the left value is that of the music before. */
+export function tempoFactor(metronome: XmlElement): number | null {
+  const values: number[] = [];
+  let dots = 0;
+  for (const part of elementsOf(metronome)) {
+    if (part.name === 'beat-unit') {
+      values.push(quartersOfValue[textOf(part)] ?? NaN);
+      dots = 0;
+    } else if (part.name === 'beat-unit-dot') {
+      dots += 1;
+      values.push((values.pop() ?? NaN) * ((2 - 0.5 ** dots) / (2 - 0.5 ** (dots - 1))));
+    } else return null;
+  }
+  const [before, after] = values;
+  const factor = values.length === 2 ? (after ?? NaN) / (before ?? NaN) : NaN;
+  return Number.isFinite(factor) ? factor : null;
 }
 
 const swingUnit = (text: string): SwingMark['unit'] => (text === '16th' ? '16th' : 'eighth');

@@ -59,9 +59,12 @@ export function scoreDocumentOf(text: string): Result<WithIssues<XmlDocument>, I
 export function openScoreFile(bytes: Uint8Array): Result<WithIssues<XmlDocument>, Issue> {
   const content = openContainer(bytes);
   if (!content.ok) return content;
-  const text = decodeRepaired(content.value);
+  const text = decodeRepaired(content.value.value);
   if (!text.ok) return text;
   const document = scoreDocumentOf(text.value.value);
   if (!document.ok) return document;
-  return ok({ value: document.value.value, issues: [...text.value.issues, ...document.value.issues] });
+  return ok({
+    value: document.value.value,
+    issues: [...content.value.issues, ...text.value.issues, ...document.value.issues],
+  });
 }

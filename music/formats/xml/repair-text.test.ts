@@ -21,6 +21,7 @@ describe('texts that are nearly XML', () => {
   it.each([
     ['blank lines before the declaration', encoded(`\n \n${titled('Song')}`), 'Song'],
     ['characters by their HTML names', encoded(titled('Ni&ntilde;o &ndash; &Eacute;t&eacute;')), 'Niño – Été'],
+    ['zeros after the end', encoded(`${titled('Song')}\n\0\0`), 'Song'],
     ['a bare ampersand', encoded(titled('Salt & Pepper')), 'Salt & Pepper'],
     ['another encoding than the declared one', oneByteALetter(declared('UTF-8', 'Été')), 'Été'],
     ['UTF-16 declared, bytes of UTF-8', encoded(declared('UTF-16', 'Été')), 'Été'],

@@ -29,11 +29,27 @@ const withoutHtmlEntities = (text: string): string =>
 
 const hasHtmlEntities = (text: string): boolean => text.includes('&') && withoutHtmlEntities(text) !== text;
 
+/** What some systems fill the end of a file with: zeros, or the sign that once ended texts. */
+const isPadding = (code: number): boolean => code === 0 || code === 0x1a;
+
+function lengthWithoutPadding(text: string): number {
+  let length = text.length;
+  while (length > 0 && isPadding(text.charCodeAt(length - 1))) length -= 1;
+  return length;
+}
+
+const endsInPadding = (text: string): boolean => lengthWithoutPadding(text) < text.length;
+
 const repairs: readonly Repair[] = [
   {
     isNeeded: (text) => /^\s+<\?xml/.test(text),
     apply: (text) => text.trimStart(),
     detail: 'Blank space before the XML declaration was left out.',
+  },
+  {
+    isNeeded: endsInPadding,
+    apply: (text) => text.slice(0, lengthWithoutPadding(text)),
+    detail: 'Signs that fill up the end of the file were left out.',
   },
   {
     isNeeded: hasHtmlEntities,
