@@ -1,5 +1,6 @@
 import type { ParseArgsConfig } from 'node:util';
 import { WrongUse } from './failures.ts';
+import { listed } from './say.ts';
 
 /** What stands behind a command's name on the command line, each option by its long name. */
 export interface Given {
@@ -55,14 +56,14 @@ export function wordOption<Word extends string>(given: Given, name: string, word
 /** One of some words in the text of an option. **Errors** `WrongUse`. */
 export function wordIn<Word extends string>(text: string, name: string, words: readonly Word[]): Word {
   const word = words.find((candidate) => candidate === text);
-  if (word === undefined) throw new WrongUse(`--${name} is ${text}; it must be ${words.join(', ')}.`);
+  if (word === undefined) throw new WrongUse(`--${name} is ${text}; it must be ${listed(words, 'or')}.`);
   return word;
 }
 
 /** The one file that a command works on. **Errors** `WrongUse`. */
 export function oneFile({ operands }: Given): string {
   const [path] = operands;
-  if (path === undefined) throw new WrongUse('No file is named.');
+  if (path === undefined || path === '') throw new WrongUse('No file is named.');
   if (operands.length > 1)
     throw new WrongUse(`One file is needed; ${operands.length} are named: ${operands.join(', ')}.`);
   return path;

@@ -1,9 +1,10 @@
-import { readFileSync } from 'node:fs';
+import { closeSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
-import { readScoreFile, type GridKind, type ReadFile } from '../music/index.ts';
+import { fileLimits, readScoreFile, type GridKind, type ReadFile } from '../music/index.ts';
 import { wholeOption, wordOption, type Command, type Given } from './command.ts';
 import { CannotDo } from './failures.ts';
-import { issueText } from './say.ts';
+import { reasonOf } from './reasons.ts';
+import { counted, issueText } from './say.ts';
 import { refuseUnknownParts, soundingWish } from './sounding-options.ts';
 
 const grids: readonly GridKind[] = ['auto', 'straight', 'triplet', 'swing'];
@@ -19,24 +20,41 @@ export const inputOptions = {
 /** What the help says about them. */
 export const inputDetails = `--tune N     which tune of an ABC file, by its X: number, else by its place; otherwise the first
 --grid G     how the time of a MIDI file is counted: ${grids.join(', ')}; otherwise auto
---octave=N   octaves from written to sounding pitch in guitar parts, -3 to 3; otherwise as the file gives to believe
+--octave N   octaves from written to sounding pitch in guitar parts, -3 to 3; otherwise as the file gives to believe
 --capo C     what the pitches of a part with a capo are: shapes before it, or sounding
-             Both may name parts by their ids: --octave=P1:-1,P3:0 for two parts, --octave=-1,P3:0 for all but P3`;
+             Both may name parts by their ids: --octave P1:-1,P3:0 for two parts, --octave -1,P3:0 for all but P3`;
 
-const reasons: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such file',
-  EISDIR: 'it is a folder',
-  EACCES: 'you may not read it',
-};
+/** What stands for standard input in place of a file's name. */
+const standardInput = '-';
+const pieceBytes = 1024 * 1024;
+
+/** All bytes, or one more than any score may have: whatever is longer is refused without being read to its end. */
+function bytesUpToLimit(handle: number): Uint8Array {
+  const pieces: Uint8Array[] = [];
+  for (let size = 0; size <= fileLimits.unpackedBytes;) {
+    const piece = new Uint8Array(pieceBytes);
+    const count = readSync(handle, piece, 0, pieceBytes, null);
+    if (count === 0) break;
+    pieces.push(piece.subarray(0, count));
+    size += count;
+  }
+  return Buffer.concat(pieces);
+}
 
 function bytesOf(path: string): Uint8Array {
+  let handle: number | null = null;
   try {
-    return new Uint8Array(readFileSync(path));
+    handle = path === standardInput ? 0 : openSync(path, 'r');
+    return bytesUpToLimit(handle);
   } catch (error) {
-    const { code = '', message } = error as NodeJS.ErrnoException;
-    throw new CannotDo(`${path} cannot be read: ${reasons[code] ?? message}. Nothing was written.`);
+    throw new CannotDo(`${nameOf(path)} cannot be read: ${reasonOf(error)}. Nothing was written.`);
+  } finally {
+    if (handle !== null && handle !== 0) closeSync(handle);
   }
 }
+
+/** How a file is called in sentences. */
+export const nameOf = (path: string): string => (path === standardInput ? 'standard input' : path);
 
 /** The score in a file, with what was found while it was read. **Errors** `CannotDo` with every reason, `WrongUse`. */
 export function readInput(path: string, given: Given): ReadFile {
@@ -56,5 +74,13 @@ export function readInput(path: string, given: Given): ReadFile {
     refuseUnknownParts(wish, read.value);
     return read.value;
   }
-  throw new CannotDo([`${path} cannot be read. Nothing was written.`, ...read.refusal.map(issueText)].join('\n'));
+  throw new CannotDo(
+    [`${nameOf(path)} cannot be read. Nothing was written.`, ...read.refusal.map(issueText)].join('\n'),
+  );
+}
+
+/** What reading found is told in full by `inspect`; elsewhere it is only counted, so that nothing is lost in silence. */
+export function foundInReading(path: string, { issues }: Pick<ReadFile, 'issues'>): readonly string[] {
+  if (issues.length === 0) return [];
+  return [`${counted(issues.length, 'finding')} while ${nameOf(path)} was read; heddle inspect tells them.`];
 }

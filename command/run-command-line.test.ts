@@ -1,4 +1,13 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  lstatSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { createRequire } from 'node:module';
@@ -22,7 +31,7 @@ const broken = inFolder('broken.musicxml');
 const mozart = join(registry, 'MozartTrio.mxl');
 
 beforeEach(() => {
-  for (const name of readdirSync(folder)) rmSync(inFolder(name));
+  for (const name of readdirSync(folder)) rmSync(inFolder(name), { recursive: true });
   writeFileSync(demo, weir);
   writeFileSync(unison, tinyScore(['v1s1 C4:q E4:q G4:h ; v2s1 C4:h E3:h | F4:h< F4:h>', { name: 'Guitar' }]));
   writeFileSync(broken, weir.slice(0, 5000));
@@ -41,7 +50,8 @@ function scoreOf(path: string): Score {
 
 async function said(...args: readonly string[]): Promise<unknown> {
   const { exitCode, out, err } = await runCommandLine([...args, '--json']);
-  expect([exitCode, err]).toEqual([0, '']);
+  expect(exitCode).toBe(0);
+  expect(err).toMatch(/^(\d+ findings? while .+ was read; heddle inspect tells them\.\n)?$/);
   return JSON.parse(out);
 }
 
@@ -86,6 +96,9 @@ describe('heddle inspect', () => {
     expect((await runCommandLine(['inspect', unison, '--octave=0'])).out).toContain(
       'sounds as its pitches say (as chosen)',
     );
+    expect((await runCommandLine(['inspect', unison, '--octave', '-2'])).out).toContain(
+      'sounds 2 octaves below its pitches (as chosen)',
+    );
   });
 
   it('counts a double-stemmed unison twice as notes and once as pluck', async () => {
@@ -111,7 +124,7 @@ describe('heddle inspect', () => {
     expect(await refused(2, 'inspect', unison, '--octave=9')).toContain(
       '--octave is 9; it must be a whole number from -3 to 3.',
     );
-    expect(await refused(2, 'inspect', unison, '--capo', '3')).toContain('--capo is 3; it must be shapes, sounding.');
+    expect(await refused(2, 'inspect', unison, '--capo', '3')).toContain('--capo is 3; it must be shapes or sounding.');
   });
 
   it('takes a word on one part, beside one on all', async () => {
@@ -150,6 +163,13 @@ interface SplitRow {
 }
 
 describe('heddle split', () => {
+  it('counts on stderr what reading found', async () => {
+    expect((await runCommandLine(['split', unison])).err).toBe(
+      `2 findings while ${unison} was read; heddle inspect tells them.\n`,
+    );
+    expect((await runCommandLine(['split', demo])).err).toBe('');
+  });
+
   it('has a row for every sounding note, each on a line', async () => {
     const score = scoreOf(demo);
     const rows = (await said('split', demo)) as readonly SplitRow[];
@@ -178,6 +198,8 @@ describe('heddle split', () => {
     const rows = (await said('split', mozart, '--parts', part!.id)) as readonly SplitRow[];
     expect(new Set(rows.map(({ line }) => line === null)).size).toBe(2);
     expect(await refused(2, 'split', mozart, '--parts', 'P9')).toContain('--parts: there is no part P9; there are ');
+    expect(await refused(2, 'split', mozart, '--parts', '')).toContain('--parts: there is no part without a name; ');
+    expect(await said('split', mozart, '--parts', `${part!.id},${part!.id}`)).toEqual(rows);
   });
 });
 
@@ -195,7 +217,7 @@ describe('heddle timeline', () => {
     const rows = (await said('timeline', demo, '--of', 'bars')) as readonly Record<string, number>[];
     expect(rows.length).toBeGreaterThan(68);
     expect(rows[0]).toEqual({ bar: 1, label: '0', pass: 1, startSeconds: 0, endSeconds: 0.681818 });
-    expect(await refused(2, 'timeline', demo, '--of', 'beats')).toContain('--of is beats; it must be notes, bars.');
+    expect(await refused(2, 'timeline', demo, '--of', 'beats')).toContain('--of is beats; it must be notes or bars.');
   });
 });
 
@@ -219,7 +241,7 @@ describe('heddle write', () => {
     expect(read.format).toBe('midi');
     expect(read.parts.map(({ name }) => name)).toEqual(['Melody', 'Middle voice', 'Bass', 'Percussion']);
     expect(await refused(2, 'inspect', out, '--grid', 'loose')).toContain(
-      '--grid is loose; it must be auto, straight, triplet, swing.',
+      '--grid is loose; it must be auto, straight, triplet or swing.',
     );
   });
 
@@ -257,7 +279,7 @@ describe('heddle write', () => {
       2,
       'lengths that do not exist',
       ['write', demo, '--lengths', 'long', '-o', inFolder('out.mxl')],
-      '--lengths is long; it must be written, next, string.',
+      '--lengths is long; it must be written, next or string.',
     ],
     [
       2,
@@ -271,11 +293,41 @@ describe('heddle write', () => {
       ['write', demo, '--bars', '5-80', '-o', inFolder('out.mxl')],
       'no bar has the printed number 80',
     ],
-    [1, 'a folder that is not there', ['write', demo, '-o', inFolder('no/out.mxl')], 'cannot be written: '],
+    [2, 'an empty name', ['write', demo, '-o', ''], 'Say where to write: -o OUT.'],
+    [
+      1,
+      'a folder that is not there',
+      ['write', demo, '-o', inFolder('no/out.mxl')],
+      `out.mxl cannot be written: there is no folder ${inFolder('no')}. Nothing was written.`,
+    ],
+    [
+      1,
+      'a file where a folder should be',
+      ['write', demo, '-o', inFolder('broken.musicxml/out.mxl')],
+      'out.mxl cannot be written: something on the way to it is no folder. Nothing was written.',
+    ],
   ] as const)('refuses with code %i %s, and writes nothing', async (exitCode, _, args, sentence) => {
     const before = readdirSync(folder);
     expect(await refused(exitCode, ...args)).toContain(sentence);
     expect(readdirSync(folder)).toEqual(before);
+  });
+
+  it('writes through a link into the file that it leads to, whose rights stay', async () => {
+    const [file, link] = [inFolder('real.mid'), inFolder('link.mid')];
+    writeFileSync(file, 'before', { mode: 0o600 });
+    symlinkSync(file, link);
+    expect((await runCommandLine(['write', demo, '--bars', '1', '-o', link])).exitCode).toBe(0);
+    expect([lstatSync(link).isSymbolicLink(), lstatSync(file).mode & 0o777]).toEqual([true, 0o600]);
+    expect(readFileSync(file).toString('latin1', 0, 4)).toBe('MThd');
+  });
+
+  it('leaves a folder that bears the name of the file', async () => {
+    const out = inFolder('out.mid');
+    mkdirSync(out);
+    expect(await refused(1, 'write', demo, '-o', out)).toBe(
+      `${out} cannot be written: it is a folder. It was left as it was.\n`,
+    );
+    expect(readdirSync(folder)).toContain('out.mid');
   });
 
   it('leaves a file as it was when the score cannot be read', async () => {
@@ -298,11 +350,16 @@ describe('heddle', () => {
 
   it.each([
     [[], 'Usage: npm run --silent heddle -- COMMAND FILE'],
-    [['weave'], 'There is no command weave; there are inspect, split, fingering, write, timeline, render.'],
+    [['weave'], 'There is no command weave; there are inspect, split, fingering, write, timeline and render.'],
+    [['help', 'weave'], 'There is no command weave; '],
     [['inspect'], 'No file is named.'],
+    [['inspect', ''], 'No file is named.'],
     [['inspect', 'a', 'b'], 'One file is needed; 2 are named: a, b.'],
     [['inspect', 'a', '--style'], "Unknown option '--style'."],
     [['split', 'a', '--lines'], "Option '--lines <value>' argument missing."],
+    [['split', '--lines', '--json', 'a'], "Option '--lines' argument missing."],
+    [['split', mozart, '--lines', '-1'], '--lines is -1; it must be a whole number from 1 to 8.'],
+    [['inspect', '--', '--octave', '-1'], 'One file is needed; 2 are named: --octave, -1.'],
   ])('%j is wrong use', async (args, sentence) => {
     const err = await refused(2, ...args);
     expect(err).toContain(sentence);
@@ -318,6 +375,16 @@ describe('heddle', () => {
       expect([help.exitCode, help.err]).toEqual([0, '']);
       expect(help.out).toContain(`Usage: npm run --silent heddle -- ${name} FILE`);
       expect(help.out).toContain('Exit codes: 0 fine');
+      expect(await runCommandLine(['help', name])).toEqual(help);
     }
+  });
+
+  it('tells its version', async () => {
+    const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { readonly version: string };
+    expect(await runCommandLine(['--version'])).toEqual({ exitCode: 0, out: `heddle ${version}\n`, err: '' });
+  });
+
+  it('reads no further than a score may be long', async () => {
+    expect(await refused(1, 'inspect', '/dev/zero')).toMatch(/^\/dev\/zero cannot be read\. Nothing was written\.\n/);
   });
 });

@@ -1,7 +1,9 @@
-import { parseArgs } from 'node:util';
-import type { Command, Given, Said } from './command.ts';
+import { givenTo } from './arguments.ts';
+import type { Command, Said } from './command.ts';
 import { commands } from './commands.ts';
 import { CannotDo, WrongUse } from './failures.ts';
+import { listed } from './say.ts';
+import { version } from './version.ts';
 
 /** What came of a command line: exit code 0 fine, 1 not read or not written, 2 wrong use. */
 export interface Outcome {
@@ -26,7 +28,8 @@ function overview(): string {
     '',
     ...rows,
     '',
-    `${call} COMMAND --help tells more.`,
+    `${call} COMMAND --help tells more; --version tells the version.`,
+    'FILE may be - for standard input; a file whose name begins with a dash is ./-name.',
     exitCodes,
   ]);
 }
@@ -34,16 +37,6 @@ function overview(): string {
 const usageOf = ({ name, usage }: Command): string => `Usage: ${call} ${name} ${usage}`;
 const helpOf = (command: Command): string =>
   lines([usageOf(command), '', command.summary, '', command.details, '', exitCodes]);
-
-function givenTo(command: Command, args: readonly string[]): Given {
-  const options = { ...command.options, help: { type: 'boolean', short: 'h' } } as const;
-  try {
-    const { values, positionals } = parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
-    return { operands: positionals, options: values };
-  } catch (error) {
-    throw new WrongUse(error instanceof Error ? `${error.message.split('. ')[0] ?? ''}.` : String(error));
-  }
-}
 
 async function answered(command: Command, args: readonly string[]): Promise<Said> {
   const given = givenTo(command, args);
@@ -61,20 +54,30 @@ function refusal(error: unknown, usage: string): Outcome {
   };
 }
 
+const unknownCommand = (name: string): Outcome => {
+  const names = listed(commands.map((command) => command.name));
+  return {
+    exitCode: 2,
+    out: '',
+    err: lines([`There is no command ${name}; there are ${names}.`, `${call} --help tells more.`]),
+  };
+};
+
+/** What `help` or `help COMMAND` says. */
+function helpOn(name: string | undefined): Outcome {
+  if (name === undefined) return { exitCode: 0, out: overview(), err: '' };
+  const command = commands.find((candidate) => candidate.name === name);
+  return command === undefined ? unknownCommand(name) : { exitCode: 0, out: helpOf(command), err: '' };
+}
+
 /** Does what a command line says, but for printing: what belongs on stdout and stderr is in the outcome. */
 export async function runCommandLine(args: readonly string[]): Promise<Outcome> {
   const [name, ...rest] = args;
   if (name === undefined) return { exitCode: 2, out: '', err: overview() };
-  if (name === '--help' || name === '-h' || name === 'help') return { exitCode: 0, out: overview(), err: '' };
+  if (name === '--help' || name === '-h' || name === 'help') return helpOn(rest[0]);
+  if (name === '--version') return { exitCode: 0, out: `heddle ${version()}\n`, err: '' };
   const command = commands.find((candidate) => candidate.name === name);
-  if (command === undefined) {
-    const names = commands.map((candidate) => candidate.name).join(', ');
-    return {
-      exitCode: 2,
-      out: '',
-      err: lines([`There is no command ${name}; there are ${names}.`, `${call} --help tells more.`]),
-    };
-  }
+  if (command === undefined) return unknownCommand(name);
   try {
     const { out, beside } = await answered(command, rest);
     return { exitCode: 0, out, err: lines(beside) };

@@ -15,10 +15,10 @@ export const issueText = ({ severity, where, detail }: Issue): string => `${seve
 /** `1 bar`, `2 bars`. */
 export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
-/** `a`, `a and b`, `a, b and c`. */
-export function listed(words: readonly string[]): string {
+/** `a`, `a and b`, `a, b and c`; or with `or`. */
+export function listed(words: readonly string[], between: 'and' | 'or' = 'and'): string {
   const last = words.at(-1) ?? '';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} ${between} ${last}`;
 }
 
 /** A list as JSON with one row a line. */

@@ -41,11 +41,17 @@ export interface SplitFound {
 export function chosenParts(score: Score, given: Given): readonly PartId[] {
   const text = textOption(given, 'parts');
   if (text === undefined) return defaultArrangement(score);
-  const parts = text.split(',').map((id) => partId(id.trim()));
+  const named = new Set(text.split(',').map((id) => id.trim()));
+  const parts = [...named].map(partId);
   const unknown = parts.filter((id) => !score.parts.some((part) => part.id === id));
   if (unknown.length > 0) {
     const there = listed(score.parts.map(({ id, name }) => (name === '' ? id : `${id} (${name})`)));
-    throw new WrongUse(`--parts: there is no part ${listed(unknown)}; there are ${there}.`);
+    throw new WrongUse(
+      `--parts: there is no part ${listed(
+        unknown.map((id) => (id === '' ? 'without a name' : id)),
+        'or',
+      )}; there are ${there}.`,
+    );
   }
   return parts;
 }

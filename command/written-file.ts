@@ -40,6 +40,6 @@ export const writtenEndings: readonly string[] = [...writers.keys()];
 export function writerFor(path: string): FileWriter {
   const writer = writers.get(extname(path).toLowerCase());
   if (writer === undefined)
-    throw new WrongUse(`${path} must end in ${listed(writtenEndings)}, which says what is written.`);
+    throw new WrongUse(`${path} must end in ${listed(writtenEndings, 'or')}, which says what is written.`);
   return writer;
 }

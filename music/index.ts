@@ -196,6 +196,7 @@ export {
   type ScoreSource,
   type SoundingReading,
 } from './formats/musicxml/read-score.ts';
+export { limits as fileLimits } from './formats/limits.ts';
 export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
 export { type SoundingChoice } from './formats/musicxml/sounding-choice.ts';
 export { type SoundingEvidence } from './formats/musicxml/sounding-shift.ts';

@@ -11,11 +11,11 @@ export const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const builtFolders = ['music', 'contract', 'recording', 'migrations', 'api', 'seed', 'launch', 'command'];
 const settings = ['tsconfig.base.json', 'tsconfig.json', 'package-lock.json'];
 
-/** Runs a command in the project's folder, all that it says on stderr; ends this process with the command's code when it fails. */
+/** Runs a command in the project's folder, all that it says on stderr, nothing of what this process reads; ends this process with the command's code when it fails. */
 export function run(command, args, options = {}) {
   const { status } = spawnSync(command, args, {
     cwd: root,
-    stdio: ['inherit', process.stderr, 'inherit'],
+    stdio: ['ignore', process.stderr, 'inherit'],
     shell: process.platform === 'win32',
     ...options,
   });

@@ -2,6 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { standWhereCalled } from './caller-folder.js';
 import { BadInput, readPieces } from './voices/read-pieces.js';
 import { writeWhole } from './voices/write-whole.js';
 
@@ -45,6 +46,7 @@ function labelsOf(separateVoices, piece, lineCount) {
   return separateVoices(notes, { ticksPerQuarter: piece.divisionsPerQuarter, lineCount, meters }).labels;
 }
 
+standWhereCalled('voices');
 try {
   const { inputs, out, lineCount } = readArguments();
   const pieces = readPieces(inputs);

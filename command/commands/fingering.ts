@@ -7,7 +7,7 @@ import {
   type SoundingNote,
 } from '../../music/index.ts';
 import { oneFile, type Command } from '../command.ts';
-import { inputDetails, inputOptions, readInput } from '../input.ts';
+import { foundInReading, inputDetails, inputOptions, readInput } from '../input.ts';
 import { issueText, jsonRows, table } from '../say.ts';
 import { chosenParts, partsDetails, splitOptions } from '../split-of.ts';
 
@@ -42,7 +42,9 @@ What a hand cannot do as it is proposed is told on stderr.
 ${inputDetails}`,
   options: { ...inputOptions, parts: splitOptions.parts, json: { type: 'boolean' } },
   run: (given) => {
-    const { score } = readInput(oneFile(given), given);
+    const path = oneFile(given);
+    const read = readInput(path, given);
+    const { score } = read;
     const arrangement = arrangementOf(score, chosenParts(score, given));
     const { value, issues } = fingeringsOf(arrangement);
     const placed = arrangement.notes.flatMap((note): readonly PlacedNote[] => {
@@ -50,6 +52,6 @@ ${inputDetails}`,
       return place === undefined ? [] : [{ note, place }];
     });
     const out = (given.options['json'] === true ? asJson : asTable)(score, placed);
-    return { out, beside: issues.map(issueText) };
+    return { out, beside: [...foundInReading(path, read), ...issues.map(issueText)] };
   },
 };

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -54,15 +54,26 @@ describe('heddle render', () => {
     expect(readFileSync(join(out, 'mix.flac')).toString('latin1', 0, 4)).toBe('fLaC');
   });
 
+  it('writes none of its files where one of the files cannot be written', async () => {
+    const out = join(folder, 'taken');
+    mkdirSync(join(out, 'b-bass.wav'), { recursive: true });
+    const { exitCode, err } = await runCommandLine(['render', score, '--lines', '2', '-o', out]);
+    const taken = join(out, 'b-bass.wav');
+    expect([exitCode, err]).toEqual([1, `${taken} cannot be written: it is a folder. It was left as it was.\n`]);
+    expect(readdirSync(out)).toEqual(['b-bass.wav']);
+  });
+
   it.each([
     [2, ['render', score], 'Say where to write: -o DIR.'],
     [2, ['render', score, '--tempo', '10', '-o', 'x'], '--tempo is 10; it must be a share of the written tempo'],
-    [2, ['render', score, '--format', 'ogg', '-o', 'x'], '--format is ogg; it must be wav, flac, mp3.'],
+    [2, ['render', score, '--format', 'ogg', '-o', 'x'], '--format is ogg; it must be wav, flac or mp3.'],
     [2, ['render', score, '--count-in', '3', '-o', 'x'], '--count-in is 3; it must be a whole number from 0 to 2.'],
     [2, ['render', score, '--loudness=0', '-o', 'x'], '--loudness is 0; it must be a whole number from -40 to -9.'],
     [1, ['render', score, '--bars', '9', '-o', 'x'], 'no bar has the printed number 9'],
     [1, ['render', join(folder, 'absent'), '-o', 'x'], 'there is no such file'],
-    [1, ['render', score, '-o', score], `${score} cannot be made: `],
+    [2, ['render', score, '-o', ''], 'Say where to write: -o DIR.'],
+    [1, ['render', score, '-o', score], `${score} cannot be made: it is a file. Nothing was written.`],
+    [1, ['render', score, '-o', join(score, 'x')], 'cannot be made: something on the way to it is no folder.'],
   ] as const)('refuses with code %i: %j', async (exitCode, args, sentence) => {
     const outcome = await runCommandLine(args);
     expect([outcome.exitCode, outcome.out]).toEqual([exitCode, '']);

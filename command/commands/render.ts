@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { activeLines, excerptOfBars, type Excerpt, type Score, type Split } from '../../music/index.ts';
 import {
   recordSound,
@@ -11,10 +12,10 @@ import {
 import { chosenBars } from '../bar-choice.ts';
 import { oneFile, textOption, wholeOption, wordOption, type Command, type Given } from '../command.ts';
 import { CannotDo, WrongUse } from '../failures.ts';
-import { inputDetails, inputOptions, readInput } from '../input.ts';
+import { foundInReading, inputDetails, inputOptions, readInput } from '../input.ts';
 import { counted, jsonRows, table } from '../say.ts';
-import { SoundFolder } from '../sound-folder.ts';
 import { splitDetails, splitOf, splitOptions } from '../split-of.ts';
+import { WholeFiles } from '../whole-files.ts';
 
 const [leastTempo, mostTempo] = [25, 150];
 
@@ -87,21 +88,17 @@ interface Order extends RecordOrder {
 function orderOf(given: Given): Order {
   const path = oneFile(given);
   const target = textOption(given, 'output');
-  if (target === undefined) throw new WrongUse('Say where to write: -o DIR.');
+  if (target === undefined || target === '') throw new WrongUse('Say where to write: -o DIR.');
   const format = wordOption(given, 'format', soundFormats) ?? 'wav';
   const targetLufs = wholeOption(given, 'loudness', -40, -9) ?? null;
   const tempoPercent = tempoOf(given);
-  const { score, issues } = readInput(path, given);
+  const read = readInput(path, given);
+  const { score } = read;
   const { arrangement, split } = splitOf(score, given);
   const stems = stemsOrderOf(arrangement, split, { ...wishOf(score, given), tempoPercent });
   if (stems === null || stems.performance.lengthSeconds === 0)
     throw new CannotDo('There is nothing to play. Nothing was written.');
-  const beside = [
-    ...(issues.length === 0
-      ? []
-      : [`${counted(issues.length, 'finding')} while ${path} was read; heddle inspect tells them.`]),
-    ...stems.performance.notes.map(({ detail }) => detail),
-  ];
+  const beside = [...foundInReading(path, read), ...stems.performance.notes.map(({ detail }) => detail)];
   return { stems, hasStems: true, format, targetLufs, split, target, beside };
 }
 
@@ -109,24 +106,26 @@ async function recordedRows(
   order: Order,
 ): Promise<{ readonly rows: readonly FileRow[]; readonly lengthSeconds: number }> {
   const nameOf = soundFileNames(activeLines(order.split), order.format);
-  const folder = new SoundFolder(order.target);
+  const pathOf = (source: FileSource): string => join(order.target, nameOf(source));
+  const whole = new WholeFiles();
   try {
+    whole.makeFolder(order.target);
     const { files, lengthSeconds } = await recordSound(
       order,
-      (source) => folder.open(nameOf(source)),
+      (source) => whole.open(pathOf(source)),
       () => undefined,
     );
-    const sizes = folder.keep();
+    const sizes = whole.keep();
     const rows = files.map(({ source, levels }): FileRow => ({
       file: nameOf(source),
       holds: holds(source, order.split),
       loudnessLufs: toTenth(levels.loudnessLufs),
       truePeakDb: toTenth(levels.truePeakDb),
-      bytes: sizes.get(nameOf(source)) ?? 0,
+      bytes: sizes.get(pathOf(source)) ?? 0,
     }));
     return { rows, lengthSeconds };
   } finally {
-    folder.drop();
+    whole.drop();
   }
 }
 
@@ -143,7 +142,7 @@ ${splitDetails}
 --count-in N bars of clicks before the music: 0, 1 or 2. Otherwise 0
 --click      a click on every beat, in the mix and in a file of its own
 --format F   wav (24 bits), flac (the same samples, packed) or mp3 (256 kbit/s). Otherwise wav
---loudness=N bring the mix to N LUFS, -40 to -9, all files by the same gain; otherwise as it is played
+--loudness N bring the mix to N LUFS, -40 to -9, all files by the same gain; otherwise as it is played
 --json       as JSON: a list of {file, holds, loudnessLufs, truePeakDb, bytes}; levels of silence are null
 All files begin together and are equally long; all but the mix sum to it. Nothing is above -1 dBTP.
 ${inputDetails}`,

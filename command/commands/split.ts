@@ -8,7 +8,7 @@ import {
   type SoundingNote,
 } from '../../music/index.ts';
 import { oneFile, type Command } from '../command.ts';
-import { inputDetails, inputOptions, readInput } from '../input.ts';
+import { foundInReading, inputDetails, inputOptions, readInput } from '../input.ts';
 import { jsonRows, table } from '../say.ts';
 import { splitDetails, splitOf, splitOptions, type SplitFound } from '../split-of.ts';
 
@@ -64,8 +64,10 @@ export const split: Command = {
 ${inputDetails}`,
   options: { ...inputOptions, ...splitOptions, json: { type: 'boolean' } },
   run: (given) => {
-    const { score } = readInput(oneFile(given), given);
-    const placed = placedNotes(score, splitOf(score, given));
-    return { out: (given.options['json'] === true ? asJson : asTable)(score, placed), beside: [] };
+    const path = oneFile(given);
+    const read = readInput(path, given);
+    const placed = placedNotes(read.score, splitOf(read.score, given));
+    const out = (given.options['json'] === true ? asJson : asTable)(read.score, placed);
+    return { out, beside: foundInReading(path, read) };
   },
 };

@@ -1,6 +1,6 @@
 import { timelineOf, type Score, type Timeline } from '../../music/index.ts';
 import { oneFile, wordOption, type Command } from '../command.ts';
-import { inputDetails, inputOptions, readInput } from '../input.ts';
+import { foundInReading, inputDetails, inputOptions, readInput } from '../input.ts';
 import { jsonRows, table } from '../say.ts';
 
 type Row = Readonly<Record<string, string | number | null>>;
@@ -51,8 +51,10 @@ ${inputDetails}`,
   options: { ...inputOptions, of: { type: 'string' }, json: { type: 'boolean' } },
   run: (given) => {
     const rowsOf = wordOption(given, 'of', ['notes', 'bars']) === 'bars' ? barRows : noteRows;
-    const { score } = readInput(oneFile(given), given);
-    const rows = rowsOf(score, timelineOf(score));
-    return { out: given.options['json'] === true ? jsonRows(rows) : asTable(rows), beside: [] };
+    const path = oneFile(given);
+    const read = readInput(path, given);
+    const rows = rowsOf(read.score, timelineOf(read.score));
+    const out = given.options['json'] === true ? jsonRows(rows) : asTable(rows);
+    return { out, beside: foundInReading(path, read) };
   },
 };

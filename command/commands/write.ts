@@ -2,7 +2,7 @@ import { excerptOfBars, fingeringsOf, writeOut, type Excerpt, type Score } from 
 import { chosenBars, type BarChoice } from '../bar-choice.ts';
 import { oneFile, textOption, wordOption, type Command, type Given } from '../command.ts';
 import { CannotDo, WrongUse } from '../failures.ts';
-import { inputDetails, inputOptions, readInput } from '../input.ts';
+import { foundInReading, inputDetails, inputOptions, readInput } from '../input.ts';
 import { counted, issueText, listed } from '../say.ts';
 import { splitDetails, splitOf, splitOptions } from '../split-of.ts';
 import { writeWhole } from '../write-whole.ts';
@@ -25,14 +25,8 @@ function excerptOf(score: Score, { first, last }: BarChoice): Excerpt {
 
 function outputOf(given: Given): string {
   const path = textOption(given, 'output');
-  if (path === undefined) throw new WrongUse('Say where to write: -o OUT.');
+  if (path === undefined || path === '') throw new WrongUse('Say where to write: -o OUT.');
   return path;
-}
-
-/** What reading found is told in full by `inspect`; here it is only counted, so that nothing is lost in silence. */
-function foundInReading(path: string, issueCount: number): readonly string[] {
-  if (issueCount === 0) return [];
-  return [`${counted(issueCount, 'finding')} while ${path} was read; heddle inspect tells them.`];
 }
 
 /** `heddle write`: the lines of a score or of some of its bars, written out into a file. */
@@ -40,7 +34,7 @@ export const write: Command = {
   name: 'write',
   summary: 'Writes the lines out, a staff each with its rests, into a file.',
   usage: 'FILE [--lines N] [--parts A,B] [--bars A-B] [--lengths written|next|string] [--tablature] -o OUT',
-  details: `-o, --output OUT  ends in ${listed(writtenEndings)}
+  details: `-o, --output OUT  ends in ${listed(writtenEndings, 'or')}
 ${splitDetails}
 --bars A-B   only these bars, by their printed numbers, or one bar: A. Where a printed number is not alone,
              by places in written order: "#12-#15" (in quotes, for the shell)
@@ -72,7 +66,7 @@ ${inputDetails}`,
     const out = `Wrote ${counted(value.staves.length, 'line')} of ${counted(value.bars.length, 'bar')} to ${target}.\n`;
     return {
       out,
-      beside: [...foundInReading(path, read.issues.length), ...[...issues, ...file.issues].map(issueText)],
+      beside: [...foundInReading(path, read), ...[...issues, ...file.issues].map(issueText)],
     };
   },
 };

@@ -9,7 +9,7 @@ export function writeWhole(path, text) {
     writeFileSync(written, text);
     if (isPlain) renameSync(written, path);
   } catch (error) {
-    if (isPlain) rmSync(written, { force: true });
+    if (isPlain && existsSync(written)) rmSync(written);
     throw new BadInput(`${path} cannot be written: ${error.message}`);
   }
 }

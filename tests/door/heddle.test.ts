@@ -1,5 +1,6 @@
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, watch, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
@@ -39,3 +40,38 @@ it('is quiet where whoever reads stops early', () => {
   const { stdout, stderr } = spawnSync('sh', ['-c', command], { encoding: 'utf8' });
   expect([stdout, stderr]).toEqual(['[\n', '']);
 }, 120_000);
+
+it('reads standard input, in the folder where npm was called', () => {
+  const npm = ['--prefix', process.cwd(), 'run', '--silent', 'heddle', '--'];
+  const options = { cwd: folder, encoding: 'utf8', input: readFileSync(file) } as const;
+  const { status, stdout } = spawnSync('npm', [...npm, 'write', '-', '-o', 'from-npm.abc'], options);
+  expect([status, stdout]).toEqual([0, 'Wrote 1 line of 2 bars to from-npm.abc.\n']);
+  expect(readFileSync(join(folder, 'from-npm.abc'), 'utf8')).toContain('K:');
+}, 120_000);
+
+it('tells where the answer finds no room', () => {
+  const command = `"${process.execPath}" scripts/heddle.js inspect "${file}" > /dev/full`;
+  const { status, stderr } = spawnSync('sh', ['-c', command], { encoding: 'utf8' });
+  expect([status, stderr]).toEqual([1, 'The answer cannot be written to stdout: there is no room left.\n']);
+}, 120_000);
+
+it.each(['SIGINT', 'SIGTERM', 'SIGHUP'] as const)(
+  'leaves nothing half done behind when %s ends it',
+  async (signal) => {
+    const long = join(folder, 'long.musicxml');
+    writeFileSync(long, tinyScore([Array.from({ length: 300 }, () => 'C4:q D4:q E4:q F4:q').join(' | ')]));
+    const out = join(folder, `sound-${signal}`);
+    mkdirSync(out);
+    const watcher = watch(out);
+    const begun = once(watcher, 'change');
+    const rendering = spawn(process.execPath, ['scripts/heddle.js', 'render', long, '-o', join(out, 'deep')]);
+    const ended = once(rendering, 'exit');
+    await begun;
+    expect(existsSync(join(out, 'deep'))).toBe(true);
+    rendering.kill(signal);
+    expect(await ended).toEqual([null, signal]);
+    watcher.close();
+    expect(readdirSync(out)).toEqual([]);
+  },
+  120_000,
+);
