@@ -52,6 +52,30 @@ describe('[R42] dynamics', () => {
     expect(directionsOf(score, 1)).toEqual([[], ['2 level p']]);
   });
 
+  it('of one staff go with its notes, and a line that goes to another staff takes the level that holds there', () => {
+    const part = loud.notes[0]!.voices[0]!.part;
+    const four = line(meter(4, 4), ...['C4', 'D4', 'E4', 'F4', 'G4', 'A4'].map(whole));
+    const staves = [1, 2, 2, 1, 2, 1];
+    const notes = four.notes.map((each, index) => ({
+      ...each,
+      voices: each.voices.map((voice) => ({ ...voice, staff: staves[index]! })),
+    }));
+    const said = { kind: 'level', parts: [part] } as const;
+    const dynamics = [
+      { ...said, onsetTicks: 0, level: 'p', staves: [1] },
+      { ...said, onsetTicks: 0, level: 'f', staves: [2] },
+      { ...said, onsetTicks: 8 * quarter, level: 'pp', staves: [1] },
+      { ...said, onsetTicks: 12 * quarter, level: 'mf' },
+    ] as const;
+    const score = { ...four, notes, dynamics };
+    expect(directionsOf(written(score))).toEqual([['0 level p'], ['0 level f'], [], ['0 level mf'], [], []]);
+    expect(directionsOf(written(score, 2, 3))).toEqual([['0 level f'], ['0 level mf']]);
+    const apart = splitOf({ melody: ['n1', 'n4', 'n6'], bass: ['n2', 'n3', 'n5'] });
+    const both = written({ ...score, dynamics: dynamics.slice(0, 3) }, 0, 5, apart);
+    expect(directionsOf(both)).toEqual([['0 level p'], [], [], ['0 level pp'], [], []]);
+    expect(directionsOf(both, 1)).toEqual([[], ['0 level f'], [], [], [], []]);
+  });
+
   it('in force where an excerpt begins stand there again, hairpins cut at its edge', () => {
     const held = { ...loud, dynamics: [loud.dynamics[0]!] };
     expect(directionsOf(written(held, 1, 1, split))).toEqual([['0 level p']]);

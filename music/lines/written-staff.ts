@@ -9,7 +9,7 @@ import { clefsFor, clefsFrom, type StaffClefs } from './clef.ts';
 import type { Player } from './ensembles.ts';
 import { byFrame } from './frame-directions.ts';
 import { detailsOf, writtenGraces, type NoteExtras } from './head-details.ts';
-import { dynamicsFor, lineDynamics } from './line-dynamics.ts';
+import { lineDynamics } from './line-dynamics.ts';
 import { lineJoins, type LineJoins } from './line-joins.ts';
 import { lineNotes } from './line-notes.ts';
 import { lineSlices, slicesIn, type SliceSetting } from './line-slices.ts';
@@ -94,10 +94,7 @@ function eventsOf(
   const events = bars.map((bar) => bar.events);
   return {
     bars: octaves === 0 ? events : events.map((bar) => bar.map((event) => eventMoved(event, octaves))),
-    directions: byFrame(
-      lineDynamics(dynamicsFor(setting.score.dynamics, notes), slices, setting.range),
-      setting.frames,
-    ),
+    directions: byFrame(lineDynamics(setting.score.dynamics, slices, setting.range), setting.frames),
     inexactAtTicks: bars.flatMap(({ inexactAtTicks }) => inexactAtTicks),
   };
 }

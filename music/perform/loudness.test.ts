@@ -109,6 +109,26 @@ describe('[R34] dynamics of several parts (MusicXML 4.0, direction: it belongs t
     for (const [index, strength] of ofBack(soft).entries()) expect(strength).toBeLessThan(ofBack(plain)[index]! - 0.1);
   });
 
+  it('are for the staff that they name', () => {
+    const heard = strengths({
+      ...two,
+      notes: two.notes.map((each, index) => ({
+        ...each,
+        voices: each.voices.map((voice) => ({ ...voice, part: lead, staff: 1 + (index % 2) })),
+      })),
+      dynamics: [
+        { kind: 'level', onsetTicks: 0, level: 'ff', parts: [lead], staves: [1] },
+        { kind: 'level', onsetTicks: 0, level: 'pp', parts: [lead], staves: [2] },
+        { kind: 'level', onsetTicks: 3 * ticksPerQuarter, level: 'mf', parts: [lead] },
+      ],
+    });
+    const over = ofLead(heard).map((strength, index) => strength - ofLead(plain)[index]!);
+    const under = ofBack(heard).map((strength, index) => strength - ofBack(plain)[index]!);
+    for (const difference of over.slice(0, 3)) expect(difference).toBeGreaterThan(0.1);
+    for (const difference of under.slice(0, 3)) expect(difference).toBeLessThan(-0.1);
+    expect([over[3], under[3]]).toEqual([0, 0]);
+  });
+
   it('are for everybody where no part is named, and a hairpin leads to its own part’s level', () => {
     const hairpin = { onsetTicks: 0, endTicks: 2 * ticksPerQuarter, kind: 'hairpin', direction: 'louder' } as const;
     const later = 2 * ticksPerQuarter;

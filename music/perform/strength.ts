@@ -1,5 +1,5 @@
-import { dynamicsFor } from '../lines/line-dynamics.ts';
-import type { DynamicAccent, DynamicLevel, Score, SoundingNote, Technique } from '../score/score.ts';
+import { dynamicsByPlace } from '../lines/dynamics-of-notes.ts';
+import type { DynamicAccent, DynamicLevel, DynamicMark, Score, SoundingNote, Technique } from '../score/score.ts';
 
 /** How hard each written dynamic is played, 0 to 1. Common practice, no source: even steps, closer together at the ends. */
 const strengthOfLevel: Readonly<Record<DynamicLevel, number>> = {
@@ -99,16 +99,17 @@ function signsOf({ dynamics }: Pick<Score, 'dynamics'>): ReadonlyMap<number, num
   return signs;
 }
 
-/** For each note the course of the dynamics that are for its part: those of all its staves, and those for all. */
+/** For each note the course of the dynamics that are for its part and staff, and of those for all. */
 export function dynamicCurvesOf(
   score: Pick<Score, 'dynamics' | 'ticksPerQuarter'>,
 ): (note: SoundingNote) => DynamicCurve {
   const { dynamics, ticksPerQuarter } = score;
-  const curves = new Map<string, DynamicCurve>();
+  const dynamicsOf = dynamicsByPlace(dynamics);
+  const curves = new Map<readonly DynamicMark[], DynamicCurve>();
   return (note) => {
-    const parts = [...new Set(note.voices.map(({ part }) => part))].join(' ');
-    const curve = curves.get(parts) ?? dynamicCurveOf({ dynamics: dynamicsFor(dynamics, [note]), ticksPerQuarter });
-    curves.set(parts, curve);
+    const own = dynamicsOf([note]);
+    const curve = curves.get(own) ?? dynamicCurveOf({ dynamics: own, ticksPerQuarter });
+    curves.set(own, curve);
     return curve;
   };
 }

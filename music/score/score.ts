@@ -153,6 +153,8 @@ export type DynamicMark = DynamicReach &
 interface DynamicReach {
   /** The parts that say it, where several parts sound; absent where it is for all. */
   readonly parts?: readonly PartId[];
+  /** The staves of its one part, where it is not for all that sound. */
+  readonly staves?: readonly number[];
 }
 
 /** How the strings are tuned, string 1 (highest) first, without capo. **Units** MIDI note numbers as they sound. */

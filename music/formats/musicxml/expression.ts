@@ -1,5 +1,7 @@
 import type { PartId } from '../../basis/ids.ts';
 import type { Bar, DynamicMark, Rest, TempoMark } from '../../score/score.ts';
+import { firstHead } from './chains.ts';
+import { dynamicsReach } from './dynamics-reach.ts';
 import type { PartLayout } from './part-layout.ts';
 import { staffKindOf, type RawDynamic, type RawMoment, type RawPart, type RawTempo } from './raw-part.ts';
 
@@ -42,36 +44,72 @@ export function temposOf(parts: readonly RawPart[], bars: readonly Bar[]): Tempo
     });
 }
 
-function dynamicsOfPart(dynamics: readonly RawDynamic[], bars: readonly Bar[]): DynamicMark[] {
-  const found: DynamicMark[] = [];
-  const open = new Map<string, { onsetTicks: number; direction: 'louder' | 'softer' }>();
-  for (const { mark, ...moment } of dynamics) {
-    const ticks = ticksOf(moment, bars);
-    if (mark.kind === 'level') found.push({ kind: 'level', onsetTicks: ticks, level: mark.level });
-    else if (mark.kind === 'accent') found.push({ kind: 'accent', onsetTicks: ticks, sign: mark.sign });
-    else if (mark.kind === 'hairpinStart') open.set(mark.number, { onsetTicks: ticks, direction: mark.direction });
-    else {
-      const start = open.get(mark.number);
-      open.delete(mark.number);
-      if (start !== undefined && ticks > start.onsetTicks) found.push({ kind: 'hairpin', ...start, endTicks: ticks });
-    }
-  }
-  return found;
+/** The staves of a part in which something sounds. */
+const soundingStaves = ({ chains, part }: PartLayout): readonly number[] =>
+  part.pairedWith === null ? [...new Set(chains.map((chain) => firstHead(chain).staff))].sort((a, b) => a - b) : [];
+
+/** A mark, and the staves of its part that it is for; null where it is for all. */
+interface Reached {
+  readonly mark: DynamicMark;
+  readonly staves: readonly number[] | null;
 }
 
-/** The dynamics of all parts in order of time, each with the parts that it is for where several sound; tablature that copies a part speaks for that part. What several parts say at once stands once. */
+type HairpinStart = RawDynamic & { readonly mark: Extract<RawDynamic['mark'], { kind: 'hairpinStart' }> };
+const isStart = (dynamic: RawDynamic): dynamic is HairpinStart => dynamic.mark.kind === 'hairpinStart';
+
+/** The hairpins that are open at a moment; each staff of a part counts its own. */
+class OpenHairpins {
+  private open: readonly HairpinStart[] = [];
+
+  start(start: HairpinStart): void {
+    const isSame = ({ staff, mark }: HairpinStart): boolean =>
+      staff === start.staff && mark.number === start.mark.number;
+    this.open = [...this.open.filter((other) => !isSame(other)), start];
+  }
+
+  stop(number: string, staff: number | null): HairpinStart | undefined {
+    const ofNumber = this.open.filter(({ mark }) => mark.number === number);
+    const start = ofNumber.find((each) => each.staff === staff) ?? ofNumber.at(-1);
+    this.open = this.open.filter((each) => each !== start);
+    return start;
+  }
+}
+
+function dynamicsOfPart(layout: PartLayout, bars: readonly Bar[]): Reached[] {
+  const { dynamics } = layout.raw;
+  const stavesOf = dynamicsReach(dynamics, soundingStaves(layout));
+  const open = new OpenHairpins();
+  return dynamics.flatMap((dynamic): Reached[] => {
+    const { mark } = dynamic;
+    const [onsetTicks, staves] = [ticksOf(dynamic, bars), stavesOf(dynamic)];
+    if (mark.kind === 'level') return [{ mark: { kind: 'level', onsetTicks, level: mark.level }, staves }];
+    if (mark.kind === 'accent') return [{ mark: { kind: 'accent', onsetTicks, sign: mark.sign }, staves }];
+    if (isStart(dynamic)) open.start(dynamic);
+    const start = mark.kind === 'hairpinStop' ? open.stop(mark.number, dynamic.staff) : undefined;
+    if (start === undefined || onsetTicks <= ticksOf(start, bars)) return [];
+    const { direction } = start.mark;
+    const hairpin = { kind: 'hairpin', onsetTicks: ticksOf(start, bars), direction, endTicks: onsetTicks } as const;
+    return [{ mark: hairpin, staves: stavesOf(start) }];
+  });
+}
+
+/** The dynamics of all parts in order of time, each with the parts that it is for where several sound, or with the staves of its part where it is not for all; tablature that copies a part speaks for that part. What several parts say at once stands once. */
 export function dynamicsOf(layouts: readonly PartLayout[], bars: readonly Bar[]): DynamicMark[] {
   const sounding = layouts.filter(({ chains, part }) => part.pairedWith === null && chains.length > 0);
   const found = new Map<string, { readonly mark: DynamicMark; readonly parts: Set<PartId> }>();
-  for (const { raw, part } of layouts)
-    for (const mark of dynamicsOfPart(raw.dynamics, bars)) {
-      const key = JSON.stringify(mark);
-      const said = found.get(key) ?? { mark, parts: new Set<PartId>() };
-      found.set(key, said);
-      said.parts.add(part.pairedWith ?? part.id);
+  for (const layout of layouts)
+    for (const { mark: said, staves } of dynamicsOfPart(layout, bars)) {
+      const part = layout.part.pairedWith ?? layout.part.id;
+      const mark: DynamicMark = staves === null ? said : { ...said, staves };
+      const key = JSON.stringify([mark, staves === null ? null : part]);
+      const saidBefore = found.get(key) ?? { mark, parts: new Set<PartId>() };
+      found.set(key, saidBefore);
+      saidBefore.parts.add(part);
     }
   const marks = [...found.values()].map(({ mark, parts }): DynamicMark =>
-    sounding.every(({ part }) => parts.has(part.id)) ? mark : { ...mark, parts: [...parts] },
+    mark.staves === undefined && sounding.every(({ part }) => parts.has(part.id))
+      ? mark
+      : { ...mark, parts: [...parts] },
   );
   return marks.sort(byOnset);
 }

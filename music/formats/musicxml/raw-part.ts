@@ -129,8 +129,14 @@ export interface TupletRatio {
 /** A value at a moment of a part. */
 type AtMoment<Value> = RawMoment & Omit<Value, 'onsetTicks' | 'endTicks' | 'part'>;
 
+/** Where a dynamic is printed: null where its part does not say at which staff, or on which side of it. */
+export interface DynamicPrint {
+  readonly staff: number | null;
+  readonly placement: 'above' | 'below' | null;
+}
+
 /** A dynamic level or the edge of a hairpin at a moment. */
-export interface RawDynamic extends RawMoment {
+export interface RawDynamic extends RawMoment, DynamicPrint {
   readonly mark:
     | { readonly kind: 'level'; readonly level: DynamicLevel }
     | { readonly kind: 'accent'; readonly sign: DynamicAccent }

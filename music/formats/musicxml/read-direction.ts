@@ -2,7 +2,7 @@ import type { Jump } from '../../score/score.ts';
 import { childOf, childrenOf, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readCapoWords } from './capo-words.ts';
 import type { RawBar, RawMoment, RawPart, RawTempo } from './raw-part.ts';
-import { readDynamics, readWedge } from './read-dynamics.ts';
+import { readDynamics, readWedge, type DynamicPlace } from './read-dynamics.ts';
 import { drawnSwing, isTempo, metronomeTempo, swingOf, tempoFactor } from './read-tempo.ts';
 import type { RawTextSpan } from './raw-part.ts';
 import { barreInWords, jumpsInWords, kindOfWords, swingInWords } from './read-words.ts';
@@ -54,6 +54,7 @@ interface DirectionPlace {
 
 interface DirectionContext extends DirectionPlace {
   readonly staff: number;
+  readonly dynamicPlace: DynamicPlace;
   readonly goesToCoda: boolean;
   readonly hasSoundTempo: boolean;
   readonly standsWithTempo: boolean;
@@ -103,12 +104,12 @@ function readMetronome(metronome: XmlElement, { part, soundMoment, hasSoundTempo
 }
 
 function readType(type: XmlElement, context: DirectionContext): void {
-  const { part, bar, moment, goesToCoda } = context;
+  const { part, bar, goesToCoda, dynamicPlace } = context;
   if (type.name === 'rehearsal') bar.rehearsalMark ??= textOf(type) || null;
   else if (type.name === 'segno') addJump(bar, 'segno');
   else if (type.name === 'coda') addJump(bar, goesToCoda ? 'toCoda' : 'coda');
-  else if (type.name === 'wedge') readWedge(type, part, moment);
-  else if (type.name === 'dynamics') readDynamics(type, part, moment);
+  else if (type.name === 'wedge') readWedge(type, part, dynamicPlace);
+  else if (type.name === 'dynamics') readDynamics(type, part, dynamicPlace);
   else if (type.name === 'metronome') readMetronome(type, context);
   else if (spanSigns.has(type.name) && type.attributes['type'] === 'stop') closeSpan(type, context);
 }
@@ -129,9 +130,11 @@ export function readDirection(direction: XmlElement, place: DirectionPlace): voi
   const hasSoundTempo = sound !== undefined && readSound(sound, part, bar, soundMoment);
   const types = childrenOf(direction, 'direction-type').flatMap(elementsOf);
   const words = wordsOf(types);
+  const staff = numberOf(childOf(direction, 'staff'));
   const context: DirectionContext = {
     ...place,
-    staff: numberOf(childOf(direction, 'staff')) ?? 1,
+    staff: staff ?? 1,
+    dynamicPlace: { ...place.moment, staff, placement: direction.attributes['placement'] },
     goesToCoda: sound?.attributes['tocoda'] !== undefined || /\bto\b|\bal(?:la)?\b/i.test(words),
     hasSoundTempo,
     standsWithTempo: hasSoundTempo || types.some(({ name }) => name === 'metronome'),

@@ -1,6 +1,6 @@
 import type { DynamicAccent, DynamicLevel } from '../../score/score.ts';
 import { elementsOf, type XmlElement } from '../xml/tree.ts';
-import type { RawMoment, RawPart } from './raw-part.ts';
+import type { DynamicPrint, RawMoment, RawPart } from './raw-part.ts';
 
 const levels = new Set<string>([
   'pppppp',
@@ -23,8 +23,20 @@ const accents = new Set<string>(['sf', 'sfp', 'sfpp', 'sfz', 'sfzp', 'sffz', 'fp
 /** What an accent leaves the music at. **Source** common practice, no source: fp is loud, then soft. */
 const levelAfter: Readonly<Record<string, DynamicLevel>> = { fp: 'p', sfp: 'p', sfpp: 'pp', sfzp: 'p', pf: 'f' };
 
+/** The moment of a sign, its staff, and the side of it on which its surroundings put it. */
+export interface DynamicPlace extends RawMoment {
+  readonly staff: number | null;
+  readonly placement: string | undefined;
+}
+
+function placed({ attributes }: XmlElement, { placement: around, ...place }: DynamicPlace): RawMoment & DynamicPrint {
+  const placement = attributes['placement'] ?? around;
+  return { ...place, placement: placement === 'above' || placement === 'below' ? placement : null };
+}
+
 /** Reads a `<dynamics>`: a level from its moment on, or an accent at it. **Source** MusicXML 4.0, dynamics. */
-export function readDynamics(dynamics: XmlElement, part: RawPart, moment: RawMoment): void {
+export function readDynamics(dynamics: XmlElement, part: RawPart, place: DynamicPlace): void {
+  const moment = placed(dynamics, place);
   for (const { name } of elementsOf(dynamics)) {
     if (levels.has(name)) part.dynamics.push({ ...moment, mark: { kind: 'level', level: name as DynamicLevel } });
     if (!accents.has(name)) continue;
@@ -35,7 +47,8 @@ export function readDynamics(dynamics: XmlElement, part: RawPart, moment: RawMom
 }
 
 /** Reads a `<wedge>`: one edge of a hairpin. */
-export function readWedge(wedge: XmlElement, part: RawPart, moment: RawMoment): void {
+export function readWedge(wedge: XmlElement, part: RawPart, place: DynamicPlace): void {
+  const moment = placed(wedge, place);
   const type = wedge.attributes['type'];
   const number = wedge.attributes['number'] ?? '1';
   if (type === 'stop') part.dynamics.push({ ...moment, mark: { kind: 'hairpinStop', number } });

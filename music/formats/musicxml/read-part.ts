@@ -198,7 +198,8 @@ class PartReader {
   }
 
   private keepNotations(note: RawNote, notations: RawNotations, offsetTicks: number, lengthTicks: number): void {
-    for (const dynamics of notations.dynamics) readDynamics(dynamics, this.part, this.moment(offsetTicks));
+    const dynamicPlace = { ...this.moment(offsetTicks), staff: note.staff, placement: undefined };
+    for (const dynamics of notations.dynamics) readDynamics(dynamics, this.part, dynamicPlace);
     for (const { edge, number, ratio } of notations.tuplets) {
       const moment = this.moment(edge === 'start' ? offsetTicks : offsetTicks + lengthTicks);
       const noteRatio = note.ratio ?? { actual: 1, normal: 1 };
