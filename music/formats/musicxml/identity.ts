@@ -1,5 +1,6 @@
 import { headId, type HeadId } from '../../basis/ids.ts';
 import { midiOf } from '../../basis/pitch.ts';
+import type { NewId } from '../xml/identified-text.ts';
 import { childrenOf, type XmlDocument, type XmlElement } from '../xml/tree.ts';
 import type { IssueLog } from './issue-log.ts';
 import { isHit } from './chains.ts';
@@ -7,37 +8,38 @@ import type { RawHead, RawPart } from './raw-part.ts';
 
 /** The ids of heads and bars, and what they were called before. */
 export interface Identity {
-  readonly ofElement: ReadonlyMap<XmlElement, string>;
+  /** By part and head; empty for heads that get none. */
+  readonly ofHead: readonly (readonly HeadId[])[];
   readonly ofBar: readonly string[];
   readonly sourceIds: ReadonlyMap<HeadId, string>;
   readonly nextNoteNumber: number;
   readonly nextBarNumber: number;
 }
 
-interface PlacedHead {
-  readonly head: RawHead;
-  readonly partIndex: number;
-  readonly height: number;
+/** The id of a head. */
+export const idOfHead = ({ ofHead }: Identity, { partIndex, index }: RawHead): HeadId =>
+  ofHead[partIndex]?.[index] ?? headId('');
+
+const noIds = (parts: readonly RawPart[]): HeadId[][] => parts.map(({ heads }) => heads.map(() => headId('')));
+
+function giveId(ofHead: readonly HeadId[][], { partIndex, index }: RawHead, id: HeadId): void {
+  const ids = ofHead[partIndex];
+  if (ids !== undefined) ids[index] = id;
 }
 
 const heightOf = (head: RawHead): number => (head.pitch === null || isHit(head) ? -1 : midiOf(head.pitch));
 
+const inReadingOrder = (a: RawHead, b: RawHead): number =>
+  a.barIndex - b.barIndex ||
+  a.offsetTicks - b.offsetTicks ||
+  Number(b.isGrace) - Number(a.isGrace) ||
+  a.partIndex - b.partIndex ||
+  a.staff - b.staff ||
+  heightOf(b) - heightOf(a);
+
 /** The heads that get ids, as they are read: by time, parts and staves downwards, pitches from high to low. */
-function headsInOrder(parts: readonly RawPart[]): RawHead[] {
-  const placed = parts.flatMap((part, partIndex) =>
-    part.heads.filter((head) => !head.isCue).map((head): PlacedHead => ({ head, partIndex, height: heightOf(head) })),
-  );
-  placed.sort(
-    (a, b) =>
-      a.head.barIndex - b.head.barIndex ||
-      a.head.offsetTicks - b.head.offsetTicks ||
-      Number(b.head.isGrace) - Number(a.head.isGrace) ||
-      a.partIndex - b.partIndex ||
-      a.head.staff - b.head.staff ||
-      b.height - a.height,
-  );
-  return placed.map(({ head }) => head);
-}
+const headsInOrder = (parts: readonly RawPart[]): RawHead[] =>
+  parts.flatMap(({ heads }) => heads.filter(({ isCue }) => !isCue)).sort(inReadingOrder);
 
 /** The measures of each bar, those of the first part that has the bar in front. */
 function measuresByBar(root: XmlElement): { readonly measure: XmlElement; readonly partIndex: number }[][] {
@@ -50,12 +52,9 @@ function measuresByBar(root: XmlElement): { readonly measure: XmlElement; readon
   return byBar;
 }
 
-/** Ids that elements other than those to be named have, which must stay theirs alone. */
-const idsOfOthers = (
-  identified: readonly XmlElement[],
-  named: { readonly has: (element: XmlElement) => boolean },
-): Set<string> =>
-  new Set(identified.flatMap((element) => (named.has(element) ? [] : (element.attributes['id'] ?? []))));
+/** The ids of elements, which must stay theirs alone. */
+const idsOf = (elements: readonly XmlElement[]): Set<string> =>
+  new Set(elements.flatMap(({ attributes }) => attributes['id'] ?? []));
 
 class Numbering {
   next: number;
@@ -76,6 +75,17 @@ class Numbering {
   }
 }
 
+/** The elements with an id that are neither heads nor measures. */
+function others(
+  identified: readonly XmlElement[],
+  heads: readonly RawHead[],
+  bars: ReturnType<typeof measuresByBar>,
+): readonly XmlElement[] {
+  if (identified.length === 0) return identified;
+  const named = new Set([...heads.map(({ element }) => element), ...bars.flat().map(({ measure }) => measure)]);
+  return identified.filter((element) => !named.has(element));
+}
+
 /** Ids n1, n2 … for the heads and b1, b2 … for the bars, from the given numbers on; numbers that the document uses otherwise are passed over. */
 export function numberAll(
   { root, identified }: XmlDocument,
@@ -84,38 +94,52 @@ export function numberAll(
 ): Identity {
   const heads = headsInOrder(parts);
   const bars = measuresByBar(root);
-  const named = new Set([...heads.map((head) => head.element), ...bars.flat().map(({ measure }) => measure)]);
-  const taken = idsOfOthers(identified, named);
+  const taken = idsOf(others(identified, heads, bars));
   const notes = new Numbering('n', first.note, taken);
   const barNumbers = new Numbering('b', first.bar, taken);
-  const ofElement = new Map<XmlElement, string>();
+  const ofHead = noIds(parts);
   const sourceIds = new Map<HeadId, string>();
-  for (const { element } of heads) {
-    const id = notes.take();
-    ofElement.set(element, id);
-    if (element.attributes['id'] !== undefined) sourceIds.set(headId(id), element.attributes['id']);
+  for (const head of heads) {
+    const id = headId(notes.take());
+    giveId(ofHead, head, id);
+    const own = head.element.attributes['id'];
+    if (own !== undefined) sourceIds.set(id, own);
   }
-  const ofBar = bars.map((measures) => {
-    const id = barNumbers.take();
-    measures.forEach(({ measure, partIndex }, index) =>
-      ofElement.set(measure, index === 0 ? id : `${id}-p${partIndex + 1}`),
-    );
-    return id;
+  const ofBar = bars.map(() => barNumbers.take());
+  return { ofHead, ofBar, sourceIds, nextNoteNumber: notes.next, nextBarNumber: barNumbers.next };
+}
+
+/** The ids that the measures and heads of a document get, in the order of the document. */
+export function newIdsOf(root: XmlElement, parts: readonly RawPart[], { ofHead, ofBar }: Identity): NewId[] {
+  const firstPartOf = measuresByBar(root).map(([measure]) => measure?.partIndex);
+  return childrenOf(root, 'part').flatMap((part, partIndex) => {
+    const heads = parts[partIndex]?.heads ?? [];
+    const ids = ofHead[partIndex] ?? [];
+    const found: NewId[] = [];
+    let next = 0;
+    childrenOf(part, 'measure').forEach((measure, barIndex) => {
+      const id = ofBar[barIndex] ?? '';
+      found.push({ element: measure, id: firstPartOf[barIndex] === partIndex ? id : `${id}-p${partIndex + 1}` });
+      for (let head = heads[next]; head?.barIndex === barIndex; head = heads[(next += 1)]) {
+        const headsId = ids[head.index] ?? '';
+        if (headsId !== '') found.push({ element: head.element, id: headsId });
+      }
+    });
+    return found;
   });
-  return { ofElement, ofBar, sourceIds, nextNoteNumber: notes.next, nextBarNumber: barNumbers.next };
 }
 
 /** The ids that a normalised document carries; heads and bars without one of their own get the next free number. */
 export function idsAsWritten({ root, identified }: XmlDocument, parts: readonly RawPart[], log: IssueLog): Identity {
   const seen = new Set<string>();
-  const ofElement = new Map<XmlElement, string>();
+  const ofHead = noIds(parts);
   const nameless: RawHead[] = [];
   for (const head of headsInOrder(parts)) {
     const id = head.element.attributes['id'];
     if (id === undefined || seen.has(id)) nameless.push(head);
     else {
       seen.add(id);
-      ofElement.set(head.element, id);
+      giveId(ofHead, head, headId(id));
     }
   }
   const bars = measuresByBar(root);
@@ -123,12 +147,12 @@ export function idsAsWritten({ root, identified }: XmlDocument, parts: readonly 
   const isWhole = nameless.length === 0 && new Set(written).size === written.length && !written.includes(null);
   if (isWhole) {
     const ofBar = written.map((id) => id ?? '');
-    return { ofElement, ofBar, sourceIds: new Map(), nextNoteNumber: 1, nextBarNumber: 1 };
+    return { ofHead, ofBar, sourceIds: new Map(), nextNoteNumber: 1, nextBarNumber: 1 };
   }
-  const all = new Set([...seen, ...written.filter((id) => id !== null), ...idsOfOthers(identified, new Set())]);
+  const all = new Set([...seen, ...written.filter((id) => id !== null), ...idsOf(identified)]);
   const notes = new Numbering('n', 1, all);
   const barNumbers = new Numbering('b', 1, all);
-  for (const head of nameless) ofElement.set(head.element, notes.take());
+  for (const head of nameless) giveId(ofHead, head, headId(notes.take()));
   const used = new Set<string>();
   const ofBar = written.map((id) => {
     const own = id === null || used.has(id) ? barNumbers.take() : id;
@@ -141,5 +165,5 @@ export function idsAsWritten({ root, identified }: XmlDocument, parts: readonly 
       'warning',
       `${nameless.length} heads had no id of their own; free numbers were given to them.`,
     );
-  return { ofElement, ofBar, sourceIds: new Map(), nextNoteNumber: notes.next, nextBarNumber: barNumbers.next };
+  return { ofHead, ofBar, sourceIds: new Map(), nextNoteNumber: notes.next, nextBarNumber: barNumbers.next };
 }

@@ -44,6 +44,9 @@ export interface RawAttachments {
 /** What one `<note>` with a head says. */
 export interface RawHead extends RawMoment {
   readonly element: XmlElement;
+  readonly partIndex: number;
+  /** Its place among the heads of its part, as they are written. */
+  readonly index: number;
   readonly lengthTicks: number;
   readonly staff: number;
   readonly voice: string;

@@ -156,12 +156,14 @@ function isRhythmSlash({ notehead, pitch }: RawNote, place: Fingerboard | null):
 
 const crossHeads = new Set(['x', 'cross', 'circle-x', 'slashed', 'back slashed']);
 
+/** Where and under which conditions a note stands. */
+type PlaceOfNote = Pick<
+  RawHead,
+  'barIndex' | 'offsetTicks' | 'lengthTicks' | 'partIndex' | 'index' | 'transposedBy' | 'strings'
+>;
+
 /** The head of a note that stands at a known place. */
-export function headOf(
-  element: XmlElement,
-  note: RawNote,
-  place: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks' | 'transposedBy' | 'strings'>,
-): RawHead {
+export function headOf(element: XmlElement, note: RawNote, place: PlaceOfNote): RawHead {
   const notations = note.notations ?? nothingSaid;
   const fingerboard = fingerboardOf(notations);
   return {
@@ -169,6 +171,8 @@ export function headOf(
     offsetTicks: place.offsetTicks,
     lengthTicks: place.lengthTicks,
     element,
+    partIndex: place.partIndex,
+    index: place.index,
     staff: note.staff,
     voice: note.voice,
     stem: note.stem,

@@ -220,10 +220,12 @@ class PartReader {
       this.report('pitch-missing', 'A note has no usable pitch and was left out.', offsetTicks);
       return;
     }
-    const { strings } = this.part;
-    const place = { barIndex, offsetTicks, lengthTicks, strings, transposedBy: transposedBy(this.part, note.staff) };
+    const { index: partIndex, heads, strings } = this.part;
+    const semitones = transposedBy(this.part, note.staff);
+    const time = { barIndex, offsetTicks, lengthTicks };
+    const place = { ...time, partIndex, index: heads.length, strings, transposedBy: semitones };
     const head = headOf(element, note, place);
-    this.part.heads.push(head);
+    heads.push(head);
     for (const join of note.notations?.joins ?? []) this.part.joinEdges.push({ ...join, head });
   }
 }

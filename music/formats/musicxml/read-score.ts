@@ -1,14 +1,14 @@
-import { headId, type HeadId, type PartId } from '../../basis/ids.ts';
+import type { HeadId, PartId } from '../../basis/ids.ts';
 import type { Issue, WithIssues } from '../../basis/issue.ts';
 import { refused, ok, type Result } from '../../basis/result.ts';
 import { noMarks } from '../../score/marks.ts';
 import type { Score } from '../../score/score.ts';
-import { serialiseXml } from '../xml/serialise-xml.ts';
+import { identifiedText } from '../xml/identified-text.ts';
 import { childOf, childrenOf, childText, textOf, type XmlElement } from '../xml/tree.ts';
 import { barsOf, keyPartOf, reportBarLengths, withSoundingKeys } from './bars.ts';
 import { dynamicsOf, restsOf, temposOf } from './expression.ts';
 import { gracesOf, idsOfAllHeads } from './graces.ts';
-import { idsAsWritten, numberAll, type Identity } from './identity.ts';
+import { idOfHead, idsAsWritten, newIdsOf, numberAll, type Identity } from './identity.ts';
 import { IssueLog } from './issue-log.ts';
 import { marksOf } from './marks.ts';
 import { noteTableOf } from './note-table.ts';
@@ -105,7 +105,7 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): Laid
   );
   const keyPart = layouts.find(({ raw }) => raw === keyPartOf(parts));
   const bars = withSoundingKeys(written, keyPart?.part.soundingShift ?? 0);
-  const idOf = (head: RawHead): HeadId => headId(identity.ofElement.get(head.element) ?? '');
+  const idOf = (head: RawHead): HeadId => idOfHead(identity, head);
   const notes = noteTableOf(layouts, bars, idOf, log);
   const graces = gracesOf(layouts, bars, idOf, log);
   const score: Score = {
@@ -138,7 +138,7 @@ export function readMusicXml(bytes: Uint8Array, source: ScoreSource): Result<Rea
   const raw = rawScoreOf(chosen.root, repairs);
   const identity = numberAll(chosen, raw.parts, { note: source.firstNoteNumber, bar: source.firstBarNumber });
   const { value: score, issues, sounding } = scoreOf(raw, identity);
-  const normalisedXml = serialiseXml(chosen, identity.ofElement);
+  const normalisedXml = identifiedText(chosen, newIdsOf(chosen.root, raw.parts, identity));
   const { sourceIds, nextNoteNumber, nextBarNumber } = identity;
   return ok({ score, normalisedXml, sourceIds, nextNoteNumber, nextBarNumber, sounding, issues });
 }

@@ -2,8 +2,8 @@ import type { XmlElement } from './tree.ts';
 
 const longestShared = 24;
 const mostShared = 2000;
-/** Elements that excerpts change one by one. */
-const neverShared = new Set(['beam']);
+/** Elements that get ids, and those that excerpts change one by one. */
+const neverShared = new Set(['note', 'measure', 'beam']);
 
 /** An element that holds nothing but a text and stands for all of its name that hold the same. */
 interface Leaf {

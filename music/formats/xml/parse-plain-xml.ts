@@ -50,6 +50,7 @@ function decoded(text: string): string | null {
 interface OpenTag {
   readonly known: KnownName;
   readonly attributes: Readonly<Record<string, string>>;
+  readonly attributesEnd: number;
   /** Where its children begin among the nodes that wait. */
   readonly firstNode: number;
 }
@@ -163,10 +164,10 @@ class PlainReader {
     return true;
   }
 
-  private close({ known, attributes, firstNode }: OpenTag): void {
+  private close({ known, attributes, attributesEnd, firstNode }: OpenTag): void {
     const children = this.nodeCount === firstNode ? noChildren : this.nodes.slice(firstNode, this.nodeCount);
     this.nodeCount = firstNode;
-    const closed: XmlElement = { kind: 'element', name: known.name, attributes, children };
+    const closed: XmlElement = { kind: 'element', name: known.name, attributes, children, attributesEnd };
     const only = children.length === 1 ? children[0] : undefined;
     if (attributes !== noAttributes) {
       if ('id' in attributes) this.identified.push(closed);
@@ -186,9 +187,10 @@ class PlainReader {
 
   /** Goes on after the name of a start tag without attributes. An element that has come before with the same text is done at once. */
   private readBare(known: KnownName): boolean {
+    const attributesEnd = this.at;
     this.at += 1;
     const leaf = this.open.length === 0 ? null : leafAt(known, this.text, this.at);
-    if (leaf === null) this.open.push({ known, attributes: noAttributes, firstNode: this.nodeCount });
+    if (leaf === null) this.open.push({ known, attributes: noAttributes, attributesEnd, firstNode: this.nodeCount });
     else {
       this.at += leaf.ending.length;
       this.put(leaf.element);
@@ -200,11 +202,12 @@ class PlainReader {
   private readRest(known: KnownName): boolean {
     const attributes = this.readAttributes();
     if (attributes === null) return false;
+    const attributesEnd = this.at;
     const isEmpty = this.text.charCodeAt(this.at) === slash;
     if (isEmpty) this.at += 1;
     if (this.text.charCodeAt(this.at) !== greaterThan) return false;
     this.at += 1;
-    const opened = { known, attributes, firstNode: this.nodeCount };
+    const opened = { known, attributes, attributesEnd, firstNode: this.nodeCount };
     if (isEmpty) this.close(opened);
     else this.open.push(opened);
     return true;
@@ -269,5 +272,5 @@ export function parsePlainXml(written: string): XmlDocument | null {
   const reader = new PlainReader(text);
   if (!reader.read()) return null;
   const { doctype, before, root, after, identified } = reader;
-  return root === null ? null : { doctype, before, root, after, identified };
+  return root === null ? null : { doctype, before, root, after, identified, written: { text, root } };
 }

@@ -23,8 +23,8 @@ interface OpenElement extends Omit<XmlElement, 'children'> {
 
 const longestShared = 24;
 const mostShared = 2000;
-/** Elements that excerpts change one by one. */
-const neverShared = new Set(['beam']);
+/** Elements that get ids, and those that excerpts change one by one. */
+const neverShared = new Set(['note', 'measure', 'beam']);
 
 /** Stands for no children until there are some: most elements are small, and empty arrays of their own would cost more than they hold. */
 const noChildren: XmlNode[] = [];
@@ -80,6 +80,7 @@ class TreeBuilder {
       name,
       attributes: plainAttributes(attributes),
       children: noChildren,
+      attributesEnd: -1,
     };
     if ('id' in opened.attributes) this.identified.push(opened);
     this.open.push(opened);
@@ -198,5 +199,5 @@ export function parseAnyXml(text: string): Result<XmlDocument, Issue> {
   }
   const { root, doctype, before, after, identified } = builder;
   if (root === null) return refused(fileError('markup-broken', 'The file holds no XML element.'));
-  return ok({ doctype, before, root, after, identified });
+  return ok({ doctype, before, root, after, identified, written: null });
 }

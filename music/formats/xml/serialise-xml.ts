@@ -13,7 +13,8 @@ const attributeEscapes: Readonly<Record<string, string>> = {
 const escapeText = (text: string): string =>
   /[&<>\r]/.test(text) ? text.replace(/[&<>\r]/g, (sign) => textEscapes[sign] ?? sign) : text;
 
-const escapeAttribute = (text: string): string =>
+/** Text as it stands between quotation marks. */
+export const escapeAttribute = (text: string): string =>
   /[&<"\t\n\r]/.test(text) ? text.replace(/[&<"\t\n\r]/g, (sign) => attributeEscapes[sign] ?? sign) : text;
 
 function markupText({ kind, text }: XmlMarkup): string {
@@ -23,7 +24,7 @@ function markupText({ kind, text }: XmlMarkup): string {
 }
 
 /** New ids for some elements, which take the place of their own. */
-export type NewIds = ReadonlyMap<XmlElement, string>;
+type NewIds = ReadonlyMap<XmlElement, string>;
 
 const noIds: NewIds = new Map();
 
@@ -53,15 +54,20 @@ function nodeText(node: XmlNode, ids: NewIds): string {
   return node.kind === 'element' ? elementText(node, ids) : markupText(node);
 }
 
-/** A document as UTF-8 text with an XML declaration; parsing it gives an equal tree but for the new ids. */
-export function serialiseXml(
-  { doctype, before, root, after }: Omit<XmlDocument, 'identified'>,
-  ids: NewIds = noIds,
-): string {
+/** What stands before the root of a document: an XML declaration, the DOCTYPE, comments. */
+export function prologText({ doctype, before }: Pick<XmlDocument, 'doctype' | 'before'>): string {
   let text = '<?xml version="1.0" encoding="UTF-8"?>\n';
   if (doctype !== null) text += `<!DOCTYPE ${doctype}>\n`;
   for (const node of before) text += `${markupText(node)}\n`;
-  text += elementText(root, ids);
+  return text;
+}
+
+/** A document as UTF-8 text with an XML declaration; parsing it gives an equal tree but for the new ids. */
+export function serialiseXml(
+  { doctype, before, root, after }: Pick<XmlDocument, 'doctype' | 'before' | 'root' | 'after'>,
+  ids: NewIds = noIds,
+): string {
+  let text = prologText({ doctype, before }) + elementText(root, ids);
   for (const node of after) text += `\n${markupText(node)}`;
   return `${text}\n`;
 }

@@ -11,10 +11,19 @@ export interface XmlElement {
   readonly attributes: Readonly<Record<string, string>>;
   /** Plain strings are text, white space between elements included. */
   readonly children: readonly XmlNode[];
+  /** Where the attributes of its start tag end in the text that it was read from; −1 where it was not read from one that is kept. */
+  readonly attributesEnd: number;
 }
 
 /** Anything that may stand within an element. */
 export type XmlNode = XmlElement | XmlMarkup | string;
+
+/** The text that a tree was read from. */
+interface WrittenTree {
+  readonly text: string;
+  /** The tree as it was read; a document with another root is no longer what the text says. */
+  readonly root: XmlElement;
+}
 
 /** A whole document: its root, what stands around it, and the DOCTYPE without internal subset that it may have. */
 export interface XmlDocument {
@@ -24,6 +33,8 @@ export interface XmlDocument {
   readonly after: readonly XmlMarkup[];
   /** The elements that were read with an `id` attribute. */
   readonly identified: readonly XmlElement[];
+  /** Null where the tree was not read from a plain text. */
+  readonly written: WrittenTree | null;
 }
 
 /** Stands for no attributes wherever there are none. */
@@ -34,7 +45,7 @@ export const element = (
   name: string,
   attributes: Readonly<Record<string, string>> = noAttributes,
   children: readonly XmlNode[] = [],
-): XmlElement => ({ kind: 'element', name, attributes, children });
+): XmlElement => ({ kind: 'element', name, attributes, children, attributesEnd: -1 });
 
 /** The same element with other children. */
 export const withChildren = (original: XmlElement, children: readonly XmlNode[]): XmlElement => ({
