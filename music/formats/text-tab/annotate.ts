@@ -1,11 +1,13 @@
 import { addText, noAnnotations, type Annotations } from './annotations.ts';
+import { countedSteps } from './count-line.ts';
+import { endingsOf } from './endings.ts';
 import { meterOfText } from './meter.ts';
 import type { BarContent, Moment } from './moments.ts';
 import { letterSigns, stemLines, stemSigns, stepsOf, tellsRhythm, type RhythmSign } from './rhythm-letters.ts';
 import { isRule } from './string-line.ts';
 import type { TabLog } from './tab-log.ts';
 import type { TextLine } from './text-line.ts';
-import { chordsOf, sectionOf, spansOf, timesOf, wordsOf, type Span } from './words-around.ts';
+import { chordsOf, remarksOf, sectionOf, spansOf, timesOf, wordsOf, type Span } from './words-around.ts';
 
 type Side = 'above' | 'below';
 
@@ -55,11 +57,19 @@ class Annotator {
   takeRhythm(lines: readonly TextLine[]): readonly TextLine[] {
     const stems = stemLines(lines);
     if (stems.length > 0 && this.addSteps(stemSigns(stems))) return lines.slice(stems.length);
+    const counted = lines.find((line) => this.addCounts(line));
+    if (counted !== undefined) return lines.filter((line) => line !== counted);
     const letters = lines.find((line) => {
       const signs = letterSigns(line);
       return signs !== null && this.addSteps(signs);
     });
     return lines.filter((line) => line !== letters);
+  }
+
+  private addCounts(line: TextLine): boolean {
+    const steps = countedSteps(line, this.bars);
+    steps?.forEach((own, index) => this.marks[index]?.steps.push(...own));
+    return steps !== null;
   }
 
   private addSteps(signs: readonly RhythmSign[]): boolean {
@@ -76,6 +86,7 @@ class Annotator {
     if (isRule(line)) return;
     const section = sectionOf(line);
     if (section !== null) this.addSection(section, line);
+    else if (side === 'above' && this.takeEndings(line)) return;
     else if (!this.takeMeter(line) && !this.takeTimes(line) && !this.takeChords(line) && !this.takeSpans(line)) {
       if (isLyrics(line, side, follows)) this.addLyrics(line);
       else this.keepWords(line, side);
@@ -113,6 +124,18 @@ class Annotator {
     return true;
   }
 
+  private takeEndings(line: TextLine): boolean {
+    const endings = endingsOf(line);
+    // A number stands over the bar line or just before it.
+    const places = endings?.map(({ column }) => this.barAt(column + 2)) ?? [];
+    if (endings === null || new Set(places).size < places.length) return false;
+    endings.forEach((ending, index) => {
+      const marks = this.marks[places[index] ?? 0];
+      if (marks !== undefined) marks.ending = ending;
+    });
+    return true;
+  }
+
   private takeTimes(line: TextLine): boolean {
     const whole = timesOf(line.text);
     const column = line.text.search(/\S/);
@@ -127,6 +150,11 @@ class Annotator {
     for (const { column, text } of chords ?? []) {
       const place = this.at(column);
       if (place !== null) addText(place.marks.chords, place.moment, text);
+    }
+    for (const { column, text } of chords === null ? [] : remarksOf(line)) {
+      const place = this.at(column);
+      if (place !== null) addText(place.marks.wordsAbove, place.moment, text);
+      this.reportWords(text, line, column);
     }
     return chords !== null;
   }
@@ -165,8 +193,8 @@ class Annotator {
     this.reportWords(text, line);
   }
 
-  private reportWords(text: string, line: TextLine): void {
-    this.log.add('kept-as-words', 'note', `“${text}” was kept as words.`, line, Math.max(0, line.text.search(/\S/)));
+  private reportWords(text: string, line: TextLine, column = Math.max(0, line.text.search(/\S/))): void {
+    this.log.add('kept-as-words', 'note', `“${text}” was kept as words.`, line, column);
   }
 }
 

@@ -1,3 +1,4 @@
+import type { EndingSign } from './endings.ts';
 import type { Moment } from './moments.ts';
 import type { RhythmStep } from './rhythm-letters.ts';
 
@@ -14,6 +15,8 @@ export interface Annotations {
   readonly lettingRing: Set<Moment>;
   readonly steps: RhythmStep[];
   sections: string[];
+  /** The ending that a number over the bar begins. */
+  ending: EndingSign | null;
   meterText: string | null;
   times: number | null;
 }
@@ -28,6 +31,7 @@ export const noAnnotations = (): Annotations => ({
   lettingRing: new Set(),
   steps: [],
   sections: [],
+  ending: null,
   meterText: null,
   times: null,
 });

@@ -26,9 +26,26 @@ interface Candidate {
 const perColumn = 8;
 const rankCost = 16;
 const widthCost = 16;
+/** Equal distances that come out unequal, and long distances in thirds, are what hardly anybody means. */
+const unevenCost = 40;
+
+/** How many moments stand in the middle of their neighbours by their columns, and do not by their onsets. */
+function unevenness(columns: readonly number[], onsets: readonly number[]): number {
+  const isMiddle = (values: readonly number[], index: number): boolean =>
+    2 * (values[index] ?? 0) === (values[index - 1] ?? NaN) + (values[index + 1] ?? NaN);
+  return columns.filter((_, index) => isMiddle(columns, index) && !isMiddle(onsets, index)).length;
+}
+
+/** How many distances are longer than a beat and no beats: as rare in thirds as they are plain in halves. */
+const longThirds = (onsets: readonly number[], beat: number): number =>
+  onsets.filter((onset, index) => {
+    const gap = onset - (onsets[index - 1] ?? onset);
+    return gap > beat && (2 * gap) % beat !== 0;
+  }).length;
 
 /** The columns snapped to a grid, or null where two would meet or one would leave the bar. */
-function snapped(columns: readonly number[], width: number, { slot }: Grid, length: number): Candidate | null {
+function snapped(columns: readonly number[], width: number, { slot }: Grid, meter: TabMeter): Candidate | null {
+  const length = barLength(meter);
   const slots = length / slot;
   const onsets: number[] = [];
   let worst = 0;
@@ -41,7 +58,8 @@ function snapped(columns: readonly number[], width: number, { slot }: Grid, leng
     onsets.push(at * slot);
     before = at;
   }
-  return { onsets, cost: Math.round(worst * perColumn * 2) };
+  const rarities = unevenness(columns, onsets) + (isCompound(meter) ? 0 : longThirds(onsets, beatLength(meter)));
+  return { onsets, cost: Math.round(worst * perColumn * 2) + rarities * unevenCost };
 }
 
 /** The onsets of moments by their columns, quantised to the simplest grid of the bar that keeps their order: of grids and of widths a column or two about the drawn one, the pair that moves the moments least and is plainest; of equals the plainer grid. */
@@ -53,7 +71,7 @@ export function guessOnsets(columns: readonly number[], width: number, lead: num
   for (const grid of gridsOf(meter)) {
     for (const off of [0, 1, -1, 2, -2]) {
       if (drawn + off < 1) continue;
-      const found = snapped(moved, drawn + off, grid, length);
+      const found = snapped(moved, drawn + off, grid, meter);
       if (found === null) continue;
       const cost = found.cost + grid.rank * rankCost + Math.abs(off) * widthCost;
       if (best === null || cost < best.cost) best = { onsets: found.onsets, cost };

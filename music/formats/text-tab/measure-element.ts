@@ -13,6 +13,7 @@ import {
 } from './note-elements.ts';
 import { printedValues, type PrintedValue } from './printed-values.ts';
 import { textElement } from './text-element.ts';
+import type { TabBar } from './tab-bar.ts';
 import type { TimedBar, TimedEvent } from './timed-bar.ts';
 import { tripletWindows, type TripletWindow } from './triplet-windows.ts';
 
@@ -161,22 +162,30 @@ export const wordsElement = (text: string, placement: 'above' | 'below'): XmlEle
 const rehearsalElement = (text: string): XmlElement =>
   element('direction', { placement: 'above' }, [element('direction-type', {}, [textElement('rehearsal', text)])]);
 
-function leftBarline(startsRepeat: boolean): XmlElement[] {
-  if (!startsRepeat) return [];
-  return [
-    element('barline', { location: 'left' }, [
-      textElement('bar-style', 'heavy-light'),
-      element('repeat', { direction: 'forward' }),
-    ]),
+function endingElement(tab: TabBar, edge: 'start' | 'stop'): XmlElement[] {
+  const { ending } = tab;
+  if (ending === null || !(edge === 'start' ? ending.isFirst : ending.isLast)) return [];
+  const type = edge === 'stop' && ending.isOpen ? 'discontinue' : edge;
+  return [element('ending', { number: ending.passes.join(','), type }, edge === 'start' ? [ending.text] : [])];
+}
+
+function leftBarline(tab: TabBar): XmlElement[] {
+  const content = [
+    ...(tab.startsRepeat ? [textElement('bar-style', 'heavy-light')] : []),
+    ...endingElement(tab, 'start'),
+    ...(tab.startsRepeat ? [element('repeat', { direction: 'forward' })] : []),
   ];
+  return content.length === 0 ? [] : [element('barline', { location: 'left' }, content)];
 }
 
 function rightBarline({ tab }: TimedBar, isLast: boolean): XmlElement[] {
-  if (!tab.endsRepeat && !isLast && !tab.endsDouble) return [];
-  const style = textElement('bar-style', tab.endsRepeat || isLast ? 'light-heavy' : 'light-light');
+  const isDrawn = tab.endsRepeat || isLast || tab.endsDouble;
+  const ending = endingElement(tab, 'stop');
+  if (!isDrawn && ending.length === 0) return [];
+  const style = isDrawn ? [textElement('bar-style', tab.endsRepeat || isLast ? 'light-heavy' : 'light-light')] : [];
   const times: Record<string, string> = tab.repeatTimes === 2 ? {} : { times: String(tab.repeatTimes) };
   const repeat = tab.endsRepeat ? [element('repeat', { direction: 'backward', ...times })] : [];
-  return [element('barline', { location: 'right' }, [style, ...repeat])];
+  return [element('barline', { location: 'right' }, [...style, ...ending, ...repeat])];
 }
 
 /** One bar as a `<measure>`. */
@@ -185,7 +194,7 @@ export function measureElement(setting: MeasureSetting): XmlElement {
   const attributes: Record<string, string> = { number: String(number) };
   if (bar.isPickup) attributes['implicit'] = 'yes';
   return element('measure', attributes, [
-    ...leftBarline(bar.tab.startsRepeat),
+    ...leftBarline(bar.tab),
     ...opening,
     ...bar.marks.sections.map(rehearsalElement),
     ...new MeasureWriter(setting).write(),

@@ -60,3 +60,29 @@ export function contentOf(bar: DrawnBar, strings: readonly StringState[], log: T
   }));
   return { moments, strays: readers.flatMap(({ strays }) => strays), width, textFrom, textTo: textFrom + width };
 }
+
+/** Whether a bar holds nothing but the sign that the bar before it is played again. **Source** common practice, no source. */
+export const isSameAgain = ({ cells }: DrawnBar): boolean => {
+  const present = cells.filter((cell) => cell !== null);
+  return present.some(({ text }) => text.includes('%')) && present.every(({ text }) => /^[-\s%]*$/.test(text));
+};
+
+/** How many columns the dots of repeat signs take at the left of a bar, and in all. */
+const dotsOf = (bar: DrawnBar | undefined): { readonly left: number; readonly all: number } => {
+  const left = bar?.startsRepeat === true ? 1 : 0;
+  return { left, all: left + (bar?.endsRepeat === true ? 1 : 0) };
+};
+
+/** What the bar before holds once more, at the place of another bar. */
+export function sameAgain(bar: DrawnBar, content: BarContent, before: DrawnBar | undefined): BarContent {
+  const present = bar.cells.filter((cell) => cell !== null);
+  const textFrom = Math.min(...present.map(({ from }) => from));
+  const textTo = textFrom + (present[0]?.text.length ?? 0);
+  const shift = dotsOf(bar).left - dotsOf(before).left;
+  const moments = content.moments.map((moment) => ({
+    ...moment,
+    column: moment.column + shift,
+    textColumn: textFrom + Math.floor((moment.column * (textTo - textFrom)) / Math.max(1, content.width)),
+  }));
+  return { moments, strays: [], width: content.width + dotsOf(bar).all - dotsOf(before).all, textFrom, textTo };
+}

@@ -18,8 +18,8 @@ const labelled = /^(?:(?:low|high|hi|lo) )?([A-Ga-g][#b♯♭]?|[1-8](?=\s?[|:])
 const bodySigns = /^[-|:0-9xXhHpPbBrRsStTvVoO/\\~^<>()[\]{}*.=+ ½¼¾,']*$/;
 const leastDashes = 3;
 
-/** Words or a number of times, as they follow the last bar. */
-const saysWords = /^\s*\(?(?:x\s?\d|\d+\s?x|[A-Za-z]{3})/i;
+/** Words or a number of times, as they follow the last bar; a remark may have an arrow or the like before its words. */
+const saysWords = /^\s*\(?(?:x\s?\d|\d+\s?x|[A-Za-z]{3})|^\s+[^\s\dA-Za-z].*[A-Za-z]{3}/i;
 
 /** Where the tail begins: after the last bar, where nothing but words follows. */
 function tailStart(body: string): number {

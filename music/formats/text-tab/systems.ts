@@ -1,3 +1,4 @@
+import { cutAtLabels, cutRun, fewestStrings, mostStrings } from './cut-run.ts';
 import { isRule, stringLineOf, type StringLine } from './string-line.ts';
 import type { TabLog } from './tab-log.ts';
 import { withWideDashes, type TextLine } from './text-line.ts';
@@ -23,13 +24,20 @@ export interface TabText {
 type Entry =
   { readonly kind: 'strings'; readonly lines: StringLine[] } | { readonly kind: 'words'; readonly lines: TextLine[] };
 
-const mostStrings = 8;
-const fewestStrings = 4;
+/** Whether a line of dashes has neither letter nor bar line and touches one that has: a rule across the page. */
+function isRuleBeside(line: TextLine, others: readonly (TextLine | undefined)[]): boolean {
+  if (!isRule(line)) return false;
+  return others.some((other) => {
+    const string = other === undefined ? null : stringLineOf(other);
+    return string !== null && (string.label !== null || string.body.includes('|'));
+  });
+}
 
 function entriesOf(lines: readonly TextLine[]): Entry[] {
   const entries: Entry[] = [];
-  for (const line of lines) {
-    const string = stringLineOf(line);
+  for (const [index, line] of lines.entries()) {
+    const isApart = isRuleBeside(line, [lines[index - 1], lines[index + 1]]);
+    const string = isApart ? null : stringLineOf(line);
     const last = entries.at(-1);
     if (string !== null) {
       if (last?.kind === 'strings') last.lines.push(string);
@@ -40,23 +48,13 @@ function entriesOf(lines: readonly TextLine[]): Entry[] {
   return entries;
 }
 
-/** Cuts lines that touch into systems of a known count, or where the letters at the left begin again. */
-function cutRun(lines: readonly StringLine[], count: number): StringLine[][] {
-  if (lines.length <= mostStrings && (lines.length <= count || count === 0)) return [[...lines]];
-  if (count > 0 && lines.length % count === 0)
-    return Array.from({ length: lines.length / count }, (_, index) => lines.slice(index * count, (index + 1) * count));
-  const first = lines[0]?.label?.toLowerCase();
-  const starts = lines.flatMap(({ label }, index) => (label?.toLowerCase() === first && label !== null ? [index] : []));
-  const isCycle = starts.length > 1 && (starts[1] ?? 0) >= fewestStrings;
-  return isCycle ? starts.map((start, index) => lines.slice(start, starts[index + 1])) : [[...lines]];
-}
-
 /** How many strings most systems have. */
 function usualCount(entries: readonly Entry[]): number {
   const counts = new Map<number, number>();
   for (const { kind, lines } of entries) {
-    if (kind !== 'strings' || lines.length < fewestStrings || lines.length > mostStrings) continue;
-    counts.set(lines.length, (counts.get(lines.length) ?? 0) + 1);
+    if (kind !== 'strings') continue;
+    for (const { length } of cutAtLabels(lines) ?? [lines])
+      if (length >= fewestStrings && length <= mostStrings) counts.set(length, (counts.get(length) ?? 0) + 1);
   }
   return [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0])[0]?.[0] ?? 0;
 }

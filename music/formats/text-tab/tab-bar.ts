@@ -2,7 +2,8 @@ import type { Annotations } from './annotations.ts';
 import { addText } from './annotations.ts';
 import { annotate } from './annotate.ts';
 import { barsOfSystem, type DrawnBar } from './bars-of-system.ts';
-import { contentOf, type BarContent, type Moment } from './moments.ts';
+import { endingsOfBars, type TabEnding } from './endings.ts';
+import { contentOf, isSameAgain, sameAgain, type BarContent, type Moment } from './moments.ts';
 import type { StringState } from './read-cell.ts';
 import type { StringLine } from './string-line.ts';
 import type { RawSystem } from './systems.ts';
@@ -25,6 +26,7 @@ export interface TabBar {
   startsRepeat: boolean;
   endsRepeat: boolean;
   repeatTimes: number;
+  ending: TabEnding | null;
   readonly endsDouble: boolean;
 }
 
@@ -45,6 +47,7 @@ function tabBar(drawn: DrawnBar, content: BarContent, marks: Annotations, isAlon
     startsRepeat: drawn.startsRepeat,
     endsRepeat: drawn.endsRepeat,
     repeatTimes: 2,
+    ending: null,
     endsDouble: drawn.endsDouble,
   };
 }
@@ -87,6 +90,39 @@ function repeatAll(bars: readonly TabBar[], times: number, log: TabLog): void {
   );
 }
 
+/** Gives each bar its ending; numbers that are none are words. */
+function applyEndings(bars: readonly TabBar[], contents: readonly BarContent[], log: TabLog): void {
+  const endings = endingsOfBars(
+    bars.map(({ marks, endsRepeat }, index) => ({
+      sign: marks.ending,
+      endsRepeat,
+      textFrom: contents[index]?.textFrom ?? 0,
+    })),
+  );
+  bars.forEach((bar, index) => {
+    bar.ending = endings?.[index] ?? null;
+    const said = bar.marks.ending;
+    if (endings !== null || said === null) return;
+    addText(bar.marks.wordsAbove, null, said.text);
+    log.add('kept-as-words', 'note', `“${said.text}” was kept as words.`, bar.line);
+  });
+}
+
+/** What each bar of a system holds; the sign that a bar is like the one before it is written out. */
+function contentsOf(drawn: readonly DrawnBar[], states: readonly StringState[], log: TabLog): BarContent[] {
+  const contents: BarContent[] = [];
+  for (const bar of drawn) {
+    const before = contents.at(-1);
+    if (before === undefined || !isSameAgain(bar)) contents.push(contentOf(bar, states, log));
+    else {
+      contents.push(sameAgain(bar, before, drawn[contents.length - 1]));
+      const line = bar.cells.find((cell) => cell?.text.includes('%') === true)?.line;
+      log.add('value-repaired', 'note', 'A “%” stands for the bar before it; that was written out again.', line);
+    }
+  }
+  return contents;
+}
+
 /** The bars of one system. What each string carries from bar to bar goes on in `states`. */
 export function tabBars(
   system: RawSystem,
@@ -95,7 +131,7 @@ export function tabBars(
   log: TabLog,
 ): TabBar[] {
   const drawn = barsOfSystem(rows, log);
-  const contents = drawn.map((bar) => contentOf(bar, states, log));
+  const contents = contentsOf(drawn, states, log);
   const marks = annotate(contents, system, log);
   readTails(system.strings, marks.at(-1), log);
   const bars = drawn.flatMap((bar, index) => {
@@ -104,6 +140,7 @@ export function tabBars(
     return content === undefined || said === undefined ? [] : [tabBar(bar, content, said, drawn.length === 1)];
   });
   applyTimes(bars, log);
+  applyEndings(bars, contents, log);
   return bars;
 }
 
@@ -119,6 +156,7 @@ function mergedMarks(a: Annotations, b: Annotations): Annotations {
     sections: [...a.sections, ...b.sections],
     meterText: a.meterText ?? b.meterText,
     times: a.times ?? b.times,
+    ending: a.ending ?? b.ending,
   };
 }
 

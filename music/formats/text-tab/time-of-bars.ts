@@ -1,3 +1,4 @@
+import { meterOfColumns } from './meter-of-columns.ts';
 import { barLength, divisions, meterOfText, type TabMeter } from './meter.ts';
 import type { TabBar } from './tab-bar.ts';
 import type { TabLog } from './tab-log.ts';
@@ -27,8 +28,20 @@ function openingMeter(bars: readonly TabBar[], given: TabMeter | null, log: TabL
   const said = given ?? meterOfText(bars[0]?.marks.meterText ?? '');
   if (said !== null) return said;
   const byRhythm = meterOfRhythm(bars);
-  const meter = byRhythm ?? commonTime;
-  const why = byRhythm === null ? 'was assumed' : 'was taken, as most bars of the written rhythm are so long';
+  const byColumns =
+    byRhythm === null
+      ? meterOfColumns(
+          bars.filter((bar) => !isUnbarred(bar)),
+          leadOf(bars),
+        )
+      : null;
+  const meter = byRhythm ?? byColumns ?? commonTime;
+  const why =
+    byRhythm !== null
+      ? 'was taken, as most bars of the written rhythm are so long'
+      : byColumns !== null
+        ? 'was taken, as most bars are drawn in three or six equal places'
+        : 'was assumed';
   log.add('meter-assumed', 'note', `No meter is given; ${nameOf(meter)} ${why}.`, bars[0]?.line);
   return meter;
 }

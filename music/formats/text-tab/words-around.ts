@@ -21,12 +21,22 @@ function bare({ column, text }: PlacedText): PlacedText {
   return { column: column + open, text: inner.includes('(') ? inner : inner.replace(/\)$/, '') };
 }
 
-/** The chord symbols of a line that holds nothing else, or null. */
+const remark = /(?<=^|\s)\([^()]*\)(?=\s|$)/g;
+const isRemark = (text: string): boolean => !isChordSymbol(text.slice(1, -1));
+
+/** What stands in brackets between chord symbols and is none itself. */
+export const remarksOf = ({ text }: TextLine): PlacedText[] =>
+  [...text.matchAll(remark)]
+    .filter(([found]) => isRemark(found))
+    .map((match) => ({ column: match.index, text: match[0] }));
+
+/** The chord symbols of a line that holds nothing else but remarks in brackets, or null. */
 export function chordsOf(line: TextLine): PlacedText[] | null {
-  const words = wordsOf(line)
+  const text = line.text.replace(remark, (found) => (isRemark(found) ? ' '.repeat(found.length) : found));
+  const words = wordsOf({ ...line, text })
     .map(bare)
-    .filter(({ text }) => text !== '' && !isFiller(text));
-  return words.length > 0 && words.every(({ text }) => isChordSymbol(text)) ? words : null;
+    .filter((word) => word.text !== '' && !isFiller(word.text));
+  return words.length > 0 && words.every((word) => isChordSymbol(word.text)) ? words : null;
 }
 
 /** Sections as people name them. **Source** common practice, no source. */
