@@ -81,6 +81,38 @@ describe('bars that are played as those before', () => {
     expect(second).toEqual([4, 4, 4, 6]);
   });
 
+  it.each([
+    [
+      'ends with the bar where it stops behind the rest',
+      [repeat('start') + rest + repeat('stop'), rest, note('E', 4)],
+      'C3 | C3 |  | E3',
+    ],
+    [
+      'ends with a bar of its own notes where nothing stops it',
+      [repeat('start') + rest, note('E', 4), rest],
+      'C3 | C3 | E3 | ',
+    ],
+    [
+      'begins again in the bar where another stops',
+      [repeat('start') + rest, repeat('stop') + repeat('start') + rest, repeat('stop') + rest],
+      'C3 | C3 | C3 | ',
+    ],
+    [
+      'holds where the divisions are said again',
+      [repeat('start').replace('<attributes>', '<attributes><divisions>1</divisions>') + rest],
+      'C3 | C3',
+    ],
+  ])('%s', (_, contents, expected) => {
+    const bars = [first() + note('C', 4), ...contents].map((content, index) => bar(index + 1, content));
+    expect(heard(read(bars.join('')).score)).toBe(expected);
+  });
+
+  it('are told where time is counted otherwise by then', () => {
+    const other = repeat('start').replace('<attributes>', '<attributes><divisions>2</divisions>');
+    const found = read(bar(1, first() + note('C', 4)) + bar(2, other + rest.replace('4', '8')));
+    expect(told(found).join(' ')).toContain('could not be written out: 2.');
+  });
+
   it('are told where there is nothing to repeat', () => {
     const found = read(bar(1, `${first()}${repeat('start')}${rest}`) + bar(2, note('C', 4)));
     expect(told(found).join(' ')).toContain('could not be written out: 1.');

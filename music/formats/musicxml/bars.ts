@@ -1,5 +1,6 @@
 import { barId, type BarId } from '../../basis/ids.ts';
 import type { Bar, Jump, Key, Meter } from '../../score/score.ts';
+import type { WrittenEndings } from './endings.ts';
 import type { IssueLog } from './issue-log.ts';
 import type { RawBar, RawPart } from './raw-part.ts';
 
@@ -24,18 +25,15 @@ function firstOf<Value>(rows: readonly RawBar[], pick: (row: RawBar) => Value | 
   return null;
 }
 
-/** Gives bar after bar the passes on which it sounds: from where an ending starts to where it stops. */
-class Endings {
-  private open: readonly number[] = [];
+/** The passes on which each bar sounds; bars under no ending are left out. */
+const passesByBar = ({ endings }: WrittenEndings): ReadonlyMap<number, readonly number[]> =>
+  new Map(
+    endings.flatMap(({ firstIndex, lastIndex, passes }) =>
+      Array.from({ length: lastIndex - firstIndex + 1 }, (_, index) => [firstIndex + index, passes] as const),
+    ),
+  );
 
-  at(rows: readonly RawBar[]): readonly number[] {
-    const started = rows.find((row) => row.endingStart.length > 0)?.endingStart;
-    if (started !== undefined) this.open = started;
-    const current = this.open;
-    if (rows.some((row) => row.stopsEnding)) this.open = [];
-    return current;
-  }
-}
+const everyPass: readonly number[] = [];
 
 const jumpsOf = (rows: readonly RawBar[]): Jump[] => [...new Set(rows.flatMap((row) => row.jumps))];
 
@@ -57,10 +55,15 @@ function lengthOf(rows: readonly RawBar[], meter: Meter, ticksPerQuarter: number
 }
 
 /** The bars of the score; keys as the file prints them. Bars keep their own lengths, whatever the meter. */
-export function barsOf(parts: readonly RawPart[], ticksPerQuarter: number, idOf: (index: number) => string): Bar[] {
+export function barsOf(
+  parts: readonly RawPart[],
+  written: WrittenEndings,
+  ticksPerQuarter: number,
+  idOf: (index: number) => string,
+): Bar[] {
   const count = Math.max(0, ...parts.map((part) => part.bars.length));
   const running: Running = { onsetTicks: 0, meter: commonTime, key: { fifths: 0, mode: null } };
-  const endings = new Endings();
+  const passes = passesByBar(written);
   const keyPart = keyPartOf(parts);
   return Array.from({ length: count }, (_, index): Bar => {
     const rows = parts.flatMap((part) => part.bars[index] ?? []);
@@ -82,8 +85,8 @@ export function barsOf(parts: readonly RawPart[], ticksPerQuarter: number, idOf:
       key,
       isImplicit: rows[0]?.isImplicit ?? false,
       startsRepeat: rows.some((row) => row.startsRepeat),
-      repeatTimes: Math.max(0, ...rows.map((row) => row.repeatTimes)),
-      endings: endings.at(rows),
+      repeatTimes: Math.max(written.impliedRepeats.has(index) ? 2 : 0, ...rows.map((row) => row.repeatTimes)),
+      endings: passes.get(index) ?? everyPass,
       jumps: jumpsOf(rows),
       rehearsalMark: firstOf(rows, (row) => row.rehearsalMark),
     };

@@ -3,6 +3,7 @@ import { limits } from '../limits.ts';
 import {
   childOf,
   childrenOf,
+  childText,
   element,
   elementsOf,
   isElement,
@@ -31,19 +32,28 @@ interface Found {
   notesLeft: number;
 }
 
-function signsAfter(before: OpenSigns, measure: XmlElement, index: number): OpenSigns {
-  let after = before;
-  for (const attributes of childrenOf(measure, 'attributes'))
-    for (const style of childrenOf(attributes, 'measure-style')) {
+/** The signs that a measure is under, and those that the next one begins with. A stop is for its own measure where it stands at the start of it, else for the next. */
+function signsAt(before: OpenSigns, measure: XmlElement, index: number): { here: OpenSigns; after: OpenSigns } {
+  const here = new Map(before);
+  const after = new Map(before);
+  let isAtStart = true;
+  for (const node of elementsOf(measure)) {
+    isAtStart &&= node.name !== 'note' && node.name !== 'forward';
+    if (node.name !== 'attributes') continue;
+    for (const style of childrenOf(node, 'measure-style')) {
       const sign = childOf(style, 'measure-repeat');
       if (sign === undefined) continue;
       const staff = Number(style.attributes['number'] ?? 0) || 0;
-      const signs = new Map(after);
-      if (sign.attributes['type'] === 'stop') signs.delete(staff);
-      else signs.set(staff, { barCount: Math.max(1, Math.min(16, Math.round(numberOf(sign) ?? 1))), from: index });
-      after = signs;
+      const opened = { barCount: Math.max(1, Math.min(16, Math.round(numberOf(sign) ?? 1))), from: index };
+      if (sign.attributes['type'] !== 'stop') for (const signs of [here, after]) signs.set(staff, opened);
+      else {
+        after.delete(staff);
+        if (isAtStart && here.get(staff)?.from !== index) here.delete(staff);
+      }
     }
-  return after;
+  }
+  for (const staff of here.keys()) if (elementsOf(measure).some((own) => isStruck(own, staff))) after.delete(staff);
+  return { here, after };
 }
 
 const staffOf = (note: XmlElement): number => Number(textOf(childOf(note, 'staff'))) || 1;
@@ -104,21 +114,32 @@ function filledFrom(measure: XmlElement, source: XmlElement, staff: number): Xml
   ]);
 }
 
-const changesDivisions = (measures: readonly XmlElement[]): boolean =>
-  measures.some((measure) => childrenOf(measure, 'attributes').some((one) => childOf(one, 'divisions') !== undefined));
+/** A measure that is written out, and what it counts time in, each value from the start of the measure on. */
+interface Written {
+  readonly measure: XmlElement;
+  readonly divisions: readonly string[];
+}
+
+/** The divisions in force in a measure, from those at the end of the one before it on. */
+const divisionsIn = (measure: XmlElement, before: Written | undefined): string[] => {
+  const said = childrenOf(measure, 'attributes').map((one) => childText(one, 'divisions'));
+  return [before?.divisions.at(-1) ?? '', ...said.filter((text) => text !== '')];
+};
 
 /** The measure that a bar repeats; undefined where there is none that counts time alike. */
 function sourceOf(
-  measures: readonly XmlElement[],
+  measures: readonly Written[],
   node: XmlElement,
   { barCount, from }: RepeatSign,
 ): XmlElement | undefined {
   const index = measures.length;
-  const sourceIndex = from - barCount + ((index - from) % barCount);
-  return changesDivisions([...measures.slice(Math.max(0, sourceIndex + 1)), node]) ? undefined : measures[sourceIndex];
+  const source = measures[from - barCount + ((index - from) % barCount)];
+  const counted = divisionsIn(node, measures.at(-1));
+  const isAlike = new Set([source?.divisions.at(-1), ...counted]).size === 1;
+  return isAlike ? source?.measure : undefined;
 }
 
-function filledMeasure(node: XmlElement, measures: readonly XmlElement[], open: OpenSigns, found: Found): XmlElement {
+function filledMeasure(node: XmlElement, measures: readonly Written[], open: OpenSigns, found: Found): XmlElement {
   let measure = node;
   for (const [staff, sign] of open) {
     if (elementsOf(node).some((own) => isStruck(own, staff))) continue;
@@ -134,13 +155,14 @@ function filledMeasure(node: XmlElement, measures: readonly XmlElement[], open: 
 }
 
 function writtenOutPart(part: XmlElement, found: Found): XmlElement {
-  const measures: XmlElement[] = [];
+  const measures: Written[] = [];
   let open: OpenSigns = new Map();
   const children = part.children.map((node): XmlNode => {
     if (!isElement(node, 'measure')) return node;
-    open = signsAfter(open, node, measures.length);
-    const measure = filledMeasure(node, measures, open, found);
-    measures.push(measure);
+    const { here, after } = signsAt(open, node, measures.length);
+    open = after;
+    const measure = filledMeasure(node, measures, here, found);
+    measures.push({ measure, divisions: divisionsIn(node, measures.at(-1)) });
     return measure;
   });
   return withChildren(part, children);

@@ -148,6 +148,15 @@ describe('one pitch on two strings at once', () => {
     expect(score.notes.map(({ fingerboard }) => fingerboard!.string).toSorted()).toEqual([2, 3]);
   });
 
+  it.each(['Guitar', 'Track 1'])('is as tablature in a part of its own beside “%s” says', (name) => {
+    const tab: TinyOptions = { name: 'Tab', attributes: '<clef><sign>TAB</sign><line>5</line></clef>' };
+    const notation = { ...guitar(), name };
+    const told = (shown: string): object =>
+      factsOf(read(tinyScore(['v1s1 B3:w ; v2s1 B3:w', notation], [shown, tab])).score);
+    expect(told('v1s1 B3:w@2/0 ; v2s1 B3:w@3/4')).toMatchObject({ heads: 4, soundingNotes: 2, plucks: 2 });
+    expect(told('v1s1 B3:w@2/0')).toMatchObject({ heads: 3, soundingNotes: 2, plucks: 1 });
+  });
+
   it('is one where tablature shows one string', () => {
     const { score } = read(tinyScore(['v1s1 B3:w ; v2s1 B3:w ; v5s2 B3:w@2/0', withTablature]));
     expect(factsOf(score)).toMatchObject({ heads: 3, soundingNotes: 2, plucks: 1 });

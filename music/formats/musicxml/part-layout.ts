@@ -25,7 +25,9 @@ export interface PartLayout {
 interface Draft {
   readonly raw: RawPart;
   readonly isFretted: boolean;
-  readonly notation: readonly Chain[];
+  /** The notation's chains, double-stemmed unisons apart. */
+  readonly stems: readonly Chain[];
+  notation: readonly Chain[];
   readonly tablature: readonly Chain[];
   readonly isTablatureOnly: boolean;
   pairing: Pairing | null;
@@ -49,6 +51,7 @@ function draftOf(raw: RawPart, bars: readonly Bar[], log: IssueLog): Draft {
   return {
     raw,
     isFretted: fretted,
+    stems: others,
     notation: joined(others, fretted, twiceStruck(tablature)),
     tablature,
     isTablatureOnly: staffKindsOf(raw).every((kind) => kind === 'tablature'),
@@ -70,23 +73,27 @@ function tuningOf(draft: Draft): Tuning | null {
 const leastAgreement = 0.75;
 const leastCoverage = 0.6;
 
+/** Joins tablature with notation of another part: it is plucked as the tablature says, on one string once, on two strings twice. */
 function pairAcross(drafts: readonly Draft[]): void {
   for (const tab of drafts.filter((draft) => draft.isTablatureOnly && draft.tablature.length > 0)) {
     const candidates = drafts.filter(
       (draft) => draft.tablature.length === 0 && draft.notation.length > 0 && draft.copiedBy === null,
     );
+    const twice = twiceStruck(tab.tablature);
     const tried = candidates.map((draft) => {
       const tuning = soundingTuning(tab.raw.tuning ?? draft.raw.tuning ?? standardTuning);
-      return { draft, pairing: pairTablature(draft.notation, tab.tablature, tuning) };
+      const notation = joinUnisons(draft.stems, twice);
+      return { draft, notation, pairing: pairTablature(notation, tab.tablature, tuning) };
     });
     const fitting = tried.filter(
-      ({ draft, pairing }) =>
-        pairing.agreement >= leastAgreement && pairing.copyOf.size >= leastCoverage * draft.notation.length,
+      ({ notation, pairing }) =>
+        pairing.agreement >= leastAgreement && pairing.copyOf.size >= leastCoverage * notation.length,
     );
     const nearness = ({ draft }: (typeof tried)[number]): number => Math.abs(draft.raw.index - tab.raw.index);
     const best = fitting.sort((a, b) => b.pairing.agreement - a.pairing.agreement || nearness(a) - nearness(b))[0];
     if (best === undefined) continue;
     best.draft.copiedBy = tab;
+    best.draft.notation = best.notation;
     best.draft.pairing = best.pairing;
     tab.copies = best.draft;
   }

@@ -8,7 +8,7 @@ import type { RawTextSpan } from './raw-part.ts';
 import { barreInWords, jumpsInWords, kindOfWords, swingInWords } from './read-words.ts';
 
 /** Adds a jump to a bar unless it has it already. */
-export function addJump(bar: RawBar, jump: Jump): void {
+export function addJump(bar: Pick<RawBar, 'jumps'>, jump: Jump): void {
   if (!bar.jumps.includes(jump)) bar.jumps.push(jump);
 }
 

@@ -7,7 +7,7 @@ import { settleJoins } from './joins.ts';
 import { emptyPart, transposedBy, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
 import { printedQuarters } from './printed-value.ts';
 import { readAttributes, type ReportAttribute } from './read-attributes.ts';
-import { readBarline } from './read-barline.ts';
+import { plainOpening, readBarline, type BarOpening } from './read-barline.ts';
 import { chordSymbolOf } from './read-harmony.ts';
 import { readDirection, readSound } from './read-direction.ts';
 import { readDynamics } from './read-dynamics.ts';
@@ -41,6 +41,8 @@ class PartReader {
   private chordTicks = 0;
   private barIndex = 0;
   private bar!: RawBar;
+  /** What stands on the right side of this bar for the next one. */
+  private nextOpening = plainOpening();
 
   constructor(part: RawPart, { grid, log, census, told }: Reading) {
     this.part = part;
@@ -54,7 +56,8 @@ class PartReader {
     this.barIndex = this.part.bars.length;
     this.cursorTicks = 0;
     this.chordTicks = 0;
-    this.bar = rawBarOf(measure, this.barIndex);
+    this.bar = rawBarOf(measure, this.barIndex, this.nextOpening);
+    this.nextOpening = plainOpening();
     this.part.bars.push(this.bar);
     for (const node of measure.children)
       if (typeof node !== 'string' && node.kind === 'element') this.readElement(node);
@@ -74,10 +77,19 @@ class PartReader {
     else if (element.name === 'forward') this.move(element, 1);
     else if (element.name === 'attributes') this.readAttributes(element);
     else if (element.name === 'direction') this.readDirection(element);
-    else if (element.name === 'barline') readBarline(element, this.bar);
+    else if (element.name === 'barline') this.readBarline(element);
     else if (element.name === 'harmony') this.readHarmony(element);
     else if (element.name === 'sound')
       readSound(element, this.part, this.bar, this.offsetMoment(childOf(element, 'offset')));
+  }
+
+  private readBarline(barline: XmlElement): void {
+    const { bar } = this;
+    const location = barline.attributes['location'] ?? 'right';
+    const ending = location === 'left' ? this.part.bars[this.barIndex - 1] : bar;
+    readBarline(barline, bar, { ending, beginning: location === 'right' ? this.nextOpening : bar });
+    if (location === 'middle' && childOf(barline, 'repeat') !== undefined)
+      this.report('value-repaired', 'A repeat sign stands within the bar; it was taken for one at the bar’s edge.');
   }
 
   private readDirection(direction: XmlElement): void {
@@ -230,7 +242,8 @@ class PartReader {
   }
 }
 
-const rawBarOf = (measure: XmlElement, index: number): RawBar => ({
+const rawBarOf = (measure: XmlElement, index: number, opening: BarOpening): RawBar => ({
+  ...opening,
   label: measure.attributes['number'] ?? String(index + 1),
   isImplicit: measure.attributes['implicit'] === 'yes',
   contentTicks: 0,
@@ -239,12 +252,9 @@ const rawBarOf = (measure: XmlElement, index: number): RawBar => ({
   key: null,
   meterAfter: null,
   keyAfter: null,
-  startsRepeat: false,
   repeatTimes: 0,
   repeatsAfterJump: false,
-  endingStart: [],
   stopsEnding: false,
-  jumps: [],
   rehearsalMark: null,
 });
 

@@ -6,6 +6,7 @@ import type { Score } from '../../score/score.ts';
 import { identifiedText } from '../xml/identified-text.ts';
 import { childOf, childrenOf, childText, textOf, type XmlElement } from '../xml/tree.ts';
 import { barsOf, keyPartOf, reportBarLengths, withSoundingKeys } from './bars.ts';
+import { endingsOf, reportEndings } from './endings.ts';
 import { dynamicsOf, restsOf, temposOf } from './expression.ts';
 import { gracesOf, idsOfAllHeads } from './graces.ts';
 import { idOfHead, idsAsWritten, newIdsOf, numberAll, type Identity } from './identity.ts';
@@ -92,7 +93,9 @@ interface LaidOut extends WithIssues<Score> {
 
 function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): LaidOut {
   const { ticksPerQuarter } = grid;
-  const written = barsOf(parts, ticksPerQuarter, (index) => identity.ofBar[index] ?? `b${index + 1}`);
+  const endings = endingsOf(parts);
+  const written = barsOf(parts, endings, ticksPerQuarter, (index) => identity.ofBar[index] ?? `b${index + 1}`);
+  reportEndings(endings, written, parts[0]?.name ?? '', log);
   reportBarLengths(parts, written, ticksPerQuarter, log);
   const layouts = layOutParts(
     parts,

@@ -3,19 +3,35 @@ import type { Jump } from '../../score/score.ts';
 
 /** Words that send the player elsewhere, or name where such a jump lands. **Source** common practice, no source. */
 const jumpWords: readonly (readonly [RegExp, Jump])[] = [
-  [/\b(d\.\s?c\.|da\s?capo)|^\s*d\.?\s?c\.?(\s+al\s.*)?$/i, 'daCapo'],
-  [/\b(d\.\s?s\.|dal\s?segno)|^\s*d\.?\s?s\.?(\s+al\s.*)?$/i, 'dalSegno'],
-  [/^\s*(to coda|al coda$|alla coda$)/i, 'toCoda'],
-  [/^\s*coda\s*$/i, 'coda'],
-  [/^\s*(fine|end|ende)\s*[.!]?\s*$/i, 'fine'],
-  [/^\s*(segno|𝄋)\s*$/iu, 'segno'],
-  [/^\s*(?:to|al|alla)\s*𝄌/iu, 'toCoda'],
-  [/^\s*𝄌\s*$/u, 'coda'],
+  [/\b(?:d\.\s?c\.|da\s?capo)|^d\.?\s?c\.?(?:\s+al\s.*)?$/iu, 'daCapo'],
+  [/\b(?:d\.\s?s\.|d[ae]l\s?(?:segno|𝄋))|^d\.?\s?s\.?(?:\s+al\s.*)?$/iu, 'dalSegno'],
+  [/^(?:to|da)\s*(?:the\s+)?(?:coda(?!\p{L})|𝄌)|^a(?:l|lla|\s+la)\s*(?:coda|𝄌)$/iu, 'toCoda'],
+  [/^(?:𝄌\s*)?coda(?:\s+(?:\d|[ivx]+))?(?:\s*𝄌)?$|^𝄌$/iu, 'coda'],
+  [/^(?:fine|fin|fim|end|ende)\s*[.!]?$/iu, 'fine'],
+  [/^(?:segno|𝄋|𝄋\s*segno)$/iu, 'segno'],
 ];
 
+/** Signs by the codes that texts have for them. **Source** Unicode 15.1, Musical Symbols; Standard Music Font Layout 1.4, Repeats (U+E045 to U+E04A); the circled plus stands for a coda sign, common practice, no source. */
+const signTexts: readonly (readonly [RegExp, string])[] = [
+  [/\uE045/gu, 'D.S.'],
+  [/\uE046/gu, 'D.C.'],
+  [/[\uE047\uE049]/gu, '𝄋'],
+  [/[\uE048\uE04A⊕]/gu, '𝄌'],
+];
+
+/** Words of a jump without the brackets and quotation marks that they may stand in. */
+const plainJumpText = (text: string): string =>
+  signTexts
+    .reduce((plain, [sign, meaning]) => plain.replace(sign, meaning), text)
+    .replace(/[()[\]{}"“”„«»]/gu, ' ')
+    .replace(/\s+/gu, ' ')
+    .trim();
+
 /** The jumps that words name. */
-export const jumpsInWords = (text: string): Jump[] =>
-  jumpWords.flatMap(([pattern, jump]) => (pattern.test(text) ? [jump] : []));
+export function jumpsInWords(text: string): Jump[] {
+  const plain = plainJumpText(text);
+  return jumpWords.flatMap(([pattern, jump]) => (pattern.test(plain) ? [jump] : []));
+}
 
 /** Names of sections in the languages of scores. **Source** common practice, no source. */
 const sectionWords =
