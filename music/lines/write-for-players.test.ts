@@ -17,6 +17,13 @@ describe('lines for players', () => {
     expect(losses).toEqual(['2 notes are on no line and were left out.']);
   });
 
+  it('all rest where none has notes', () => {
+    const split = splitOf({ melody: ['n1'], bass: ['n4'] });
+    const nothing = { ...split, marks: new Map() };
+    const { value } = writeForPlayers(four, nothing, whole(four), { lengths: 'written' });
+    expect(value.staves.map(({ name }) => name)).toEqual(['melody', 'bass']);
+  });
+
   // A violin's lowest string is G3, a viola's C3: common practice, no source.
   it('move by octaves to where their players reach, and that is told', () => {
     const split = splitOf({ melody: ['n1', 'n2'], middle: ['n3'], bass: ['n4'] });

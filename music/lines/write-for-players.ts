@@ -20,6 +20,12 @@ export function linesWithNotes(score: Score, split: Pick<Split, 'lines' | 'marks
   return activeLines(split).filter((line) => lineNotes(score, split, line.id, range).length > 0);
 }
 
+/** What is written where no lines are named: those with notes; where none has any, all of them rest. */
+function linesToWrite(score: Score, split: Pick<Split, 'lines' | 'marks'>, excerpt: Excerpt): readonly LineId[] {
+  const sounding = linesWithNotes(score, split, excerpt);
+  return (sounding.length > 0 ? sounding : activeLines(split)).map(({ id }) => id);
+}
+
 /** The octaves that bring lines into the range of their players. */
 const octavesOf = (ranges: readonly RangeFinding[]): ReadonlyMap<LineId, number> =>
   new Map(
@@ -51,14 +57,14 @@ const movedSentences = (split: Pick<Split, 'lines'>, ranges: readonly RangeFindi
     return [`${nameOfLine(split, line)} was moved ${far} ${count > 0 ? 'up' : 'down'}, for the range of ${player}.`];
   });
 
-/** Lines written out as writeOut does it, each moved by the octaves that bring it into its player's range; where no lines are named, those that have notes in the excerpt. */
+/** Lines written out as writeOut does it, each moved by the octaves that bring it into its player's range; where no lines are named, those that have notes in the excerpt, or all where none has. */
 export function writeForPlayers(
   score: Score,
   split: Pick<Split, 'lines' | 'marks'>,
   excerpt: Excerpt,
   options: Omit<WriteOutOptions, 'octaves'>,
 ): WrittenForPlayers {
-  const named = { ...options, lines: options.lines ?? linesWithNotes(score, split, excerpt).map(({ id }) => id) };
+  const named = { ...options, lines: options.lines ?? linesToWrite(score, split, excerpt) };
   const first = writeOut(score, split, excerpt, named);
   const octaves = octavesOf(first.ranges);
   const written = octaves.size === 0 ? first : writeOut(score, split, excerpt, { ...named, octaves });

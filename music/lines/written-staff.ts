@@ -3,7 +3,7 @@ import type { Issue } from '../basis/issue.ts';
 import { shiftOctaves } from '../basis/pitch.ts';
 import type { Line, Split } from '../operations/split.ts';
 import type { Score, SoundingNote } from '../score/score.ts';
-import type { StaffTablature, WrittenEvent, WrittenSound, WrittenStaff } from '../score/written.ts';
+import type { StaffTablature, Transposition, WrittenEvent, WrittenSound, WrittenStaff } from '../score/written.ts';
 import { barEvents, type BarSetting } from './bar-events.ts';
 import { clefsFor, clefsFrom, type StaffClefs } from './clef.ts';
 import type { Player } from './ensembles.ts';
@@ -109,6 +109,21 @@ function staffStrings(
   return setting.withTablature && !isMoved ? tablatureOf(setting.score, notes, setting.places) : null;
 }
 
+/** The octaves that a document can name. **Source** MusicXML 4.0, octave. */
+const [lowestOctave, highestOctave] = [0, 9];
+
+/** A line that lies beyond what can be written is written whole octaves away from where it sounds; null where it need not. */
+function broughtIntoReach(bars: WrittenStaff['bars']): Transposition | null {
+  const octaves = bars
+    .flat()
+    .flatMap(({ heads, graces }) => [...heads, ...graces])
+    .flatMap(({ sound }) => (sound.kind === 'pitched' ? [sound.pitch.octave] : []));
+  const lowest = octaves.reduce((least, octave) => Math.min(least, octave), lowestOctave);
+  const highest = octaves.reduce((most, octave) => Math.max(most, octave), highestOctave);
+  const shift = lowest < lowestOctave ? lowestOctave - lowest : highestOctave - highest;
+  return shift === 0 ? null : { chromatic: 0, diatonic: 0, octaves: shift };
+}
+
 /** One line as a staff, within the range of the setting. */
 export function staffOf(setting: StaffSetting, request: StaffRequest): StaffWithIssues {
   const { score, range } = setting;
@@ -120,7 +135,7 @@ export function staffOf(setting: StaffSetting, request: StaffRequest): StaffWith
   const { clef, changes } = staffClefs(setting, wholeLine, request);
   const tablature = staffStrings(setting, notes, request);
   const found = player === null ? null : rangeFinding(line.id, notes, player, octaves);
-  const transposition = clef.sign === 'percussion' ? null : (player?.transposition ?? null);
+  const transposition = clef.sign === 'percussion' ? null : (player?.transposition ?? broughtIntoReach(bars));
   const name = player === null ? line.name : `${player.name} (${line.name})`;
   const common = { line: line.id, name, letter: player?.abbreviation ?? line.letter };
   const staff = { ...common, clef, clefChanges: changes, transposition, tablature, directions, bars };

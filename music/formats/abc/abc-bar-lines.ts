@@ -34,7 +34,7 @@ export function endingsOf(text: string, lastBefore: number): readonly number[] {
   if (!/^\d/.test(text)) return [lastBefore + 1];
   return text.split(',').flatMap((part) => {
     const [from = NaN, to = from] = part.split('-').map((number) => Number.parseInt(number, 10));
-    return Number.isFinite(from) && to >= from && to - from < 99
+    return from >= 1 && to >= from && to - from < 99
       ? Array.from({ length: to - from + 1 }, (_, index) => from + index)
       : [];
   });

@@ -2,29 +2,33 @@ import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { AbcBar } from './abc-events.ts';
 
-function endingElement({ endings, endingText }: AbcBar, type: 'start' | 'stop'): XmlElement {
-  const number = endings.length > 0 ? endings.join(',') : '1';
-  return element('ending', { number, type }, type === 'start' && endingText !== '' ? [endingText] : []);
+/** The numbers of the ending that begins with a bar; null where none does. */
+export const endingNumber = ({ endings }: AbcBar): string | null => (endings.length > 0 ? endings.join(',') : null);
+
+function endingStart(bar: AbcBar): XmlElement[] {
+  const number = endingNumber(bar);
+  const { endingText } = bar;
+  return number === null ? [] : [element('ending', { number, type: 'start' }, endingText === '' ? [] : [endingText])];
 }
 
 /** Where a repeat or an ending begins. */
 export function leftBarline(bar: AbcBar): XmlElement[] {
   const content = [
     ...(bar.startsRepeat ? [textElement('bar-style', 'heavy-light')] : []),
-    ...(bar.endings.length > 0 ? [endingElement(bar, 'start')] : []),
+    ...endingStart(bar),
     ...(bar.startsRepeat ? [element('repeat', { direction: 'forward' })] : []),
   ];
   return content.length === 0 ? [] : [element('barline', { location: 'left' }, content)];
 }
 
-/** Where a repeat or an ending ends, and how the line is drawn. */
-export function rightBarline(bar: AbcBar): XmlElement[] {
+/** Where a repeat or an ending ends, and how the line is drawn; `open` are the numbers of the ending that began last. */
+export function rightBarline(bar: AbcBar, open: string): XmlElement[] {
   const { repeatTimes, style, stopsEnding } = bar;
   const drawn = repeatTimes > 0 ? 'light-heavy' : style;
   const isMany = repeatTimes > 2;
   const content = [
     ...(drawn === null ? [] : [textElement('bar-style', drawn)]),
-    ...(stopsEnding ? [element('ending', { number: '1', type: 'stop' })] : []),
+    ...(stopsEnding ? [element('ending', { number: open, type: 'stop' })] : []),
     ...(repeatTimes > 0
       ? [element('repeat', { direction: 'backward', ...(isMany ? { times: String(repeatTimes) } : {}) })]
       : []),

@@ -4,7 +4,7 @@ import { textElement } from '../musicxml-writer/text-element.ts';
 import { harmonyElement, isChordSymbol } from '../text-tab/chord-symbols.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { clefElement, keyElement, tempoElement, timeElement } from './abc-attributes.ts';
-import { leftBarline, rightBarline } from './abc-barline-elements.ts';
+import { endingNumber, leftBarline, rightBarline } from './abc-barline-elements.ts';
 import { withAbcBeams } from './abc-beams.ts';
 import type { AbcBar, AbcChange, AbcEvent, AbcVoice } from './abc-events.ts';
 import { quartersOf } from './abc-lengths.ts';
@@ -50,6 +50,8 @@ export interface MeasureSetting {
 export class MeasureWriter {
   private fifths = 0;
   private isPercussion: boolean;
+  /** The numbers of the ending that began last. */
+  private ending = '1';
   private readonly slurs: SlurNumbers;
   private readonly voice: AbcVoice;
   private readonly setting: MeasureSetting;
@@ -173,7 +175,8 @@ export class MeasureWriter {
     });
     const isPickup = isStart && this.setting.hasPickup;
     const attributes = { number: this.setting.labels[index] ?? '', ...(isPickup ? { implicit: 'yes' } : {}) };
-    return element('measure', attributes, [...leftBarline(bar), ...music, ...rightBarline(bar)]);
+    this.ending = endingNumber(bar) ?? this.ending;
+    return element('measure', attributes, [...leftBarline(bar), ...music, ...rightBarline(bar, this.ending)]);
   }
 
   /** A bar that this voice has not, as a rest of the same length. */

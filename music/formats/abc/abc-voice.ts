@@ -154,8 +154,23 @@ export class VoiceBuilder {
     return said.alter;
   }
 
+  /** The octave of a note, brought into those that can be named. **Source** MusicXML 4.0, octave: 0 to 9. */
+  private octaveOf(token: NoteToken, column: number, lineNumber: number): number {
+    const said = token.octave + this.setting.octaves;
+    const octave = Math.min(9, Math.max(0, said));
+    if (octave !== said)
+      this.log.add(
+        'value-repaired',
+        'warning',
+        'A note lies beyond the octaves that can be written and was brought in by octaves.',
+        lineNumber,
+        column,
+      );
+    return octave;
+  }
+
   private readNote(token: NoteToken, column: number, lineNumber: number): void {
-    const octave = token.octave + this.setting.octaves;
+    const octave = this.octaveOf(token, column, lineNumber);
     const alter = this.alterOf({ ...token, octave }, lineNumber, column);
     const pitch = { step: token.step, alter, octave };
     if (this.isInGrace) {

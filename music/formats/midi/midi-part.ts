@@ -70,6 +70,16 @@ const keyElement = ({ fifths, mode }: Key): XmlElement =>
 
 const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
+/** How many octaves above its sound a part is written: one where it has notes below the lowest that can be named, as keys that switch sounds are. **Source** MusicXML 4.0, octave: 0 to 9. */
+const octavesAbove = ({ notes }: SourcePart): number => (notes.some(({ midi }) => midi < 12) ? 1 : 0);
+
+const transposeElement = (octaves: number): XmlElement =>
+  element('transpose', {}, [
+    textElement('diatonic', 0),
+    textElement('chromatic', 0),
+    ...(octaves === 0 ? [] : [textElement('octave-change', -octaves)]),
+  ]);
+
 /** **Source** MusicXML 4.0, attributes: the order of elements. */
 function attributesOf(bar: MidiBar, before: MidiBar | undefined, source: SourcePart): XmlElement[] {
   const isFirst = before === undefined;
@@ -87,9 +97,7 @@ function attributesOf(bar: MidiBar, before: MidiBar | undefined, source: SourceP
         ]),
     ...(isFirst ? [clefOf(source)] : []),
     ...(isFirst && source.isPercussion ? [element('staff-details', {}, [textElement('staff-lines', 1)])] : []),
-    ...(isFirst && !source.isPercussion
-      ? [element('transpose', {}, [textElement('diatonic', 0), textElement('chromatic', 0)])]
-      : []),
+    ...(isFirst && !source.isPercussion ? [transposeElement(octavesAbove(source))] : []),
   ];
   return content.length === 0 ? [] : [element('attributes', {}, content)];
 }
@@ -105,7 +113,8 @@ export function writePart(
   directions: ReadonlyMap<number, readonly XmlElement[]>,
 ): WrittenPart {
   const id = `P${index + 1}`;
-  const setting: PartSetting = { partId: id, isPercussion: source.isPercussion, lyrics: source.lyrics };
+  const { isPercussion, lyrics } = source;
+  const setting: PartSetting = { partId: id, isPercussion, octavesAbove: octavesAbove(source), lyrics };
   const { lines, merged } = voicesOf(notes);
   const voices = (lines.length === 0 ? [[]] : lines).map((line) => eventsByBar(line, bars));
   const measures = bars.map((bar, at) => {

@@ -1,4 +1,4 @@
-import type { Pitch } from '../../basis/pitch.ts';
+import { shiftOctaves, type Pitch } from '../../basis/pitch.ts';
 import type { HitKind } from '../../score/score.ts';
 import type { BarAccidentals } from '../musicxml-writer/accidentals.ts';
 import { hitHeads } from '../musicxml-writer/hit-heads.ts';
@@ -17,6 +17,8 @@ import { spellPitch } from './spell-pitch.ts';
 export interface PartSetting {
   readonly partId: string;
   readonly isPercussion: boolean;
+  /** How many octaves above its sound it is written. */
+  readonly octavesAbove: number;
   /** Words to sing, by the moment in the file at which they stand. */
   readonly lyrics: ReadonlyMap<number, SungText>;
 }
@@ -79,7 +81,7 @@ function pitchElement({ step, alter, octave }: Pitch): XmlElement {
 export const instrumentId = (partId: string, hit: HitKind): string => `${partId}-${hit}`;
 
 function soundOf(note: GridNote, bar: MidiBar, setting: PartSetting): XmlElement {
-  if (!setting.isPercussion) return pitchElement(spellPitch(note.midi, bar.key));
+  if (!setting.isPercussion) return pitchElement(shiftOctaves(spellPitch(note.midi, bar.key), setting.octavesAbove));
   const { step, octave } = hitHeads[hitOfKey(note.midi)];
   return element('unpitched', {}, [textElement('display-step', step), textElement('display-octave', octave)]);
 }

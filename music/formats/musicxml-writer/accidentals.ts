@@ -11,6 +11,7 @@ function alterInKey(step: Pitch['step'], fifths: number): number {
 
 /** Names of the accidentals. **Source** MusicXML 4.0, accidental-value. */
 const names: Readonly<Record<string, string>> = {
+  '-3': 'triple-flat',
   '-2': 'flat-flat',
   '-1.5': 'three-quarters-flat',
   '-1': 'flat',
@@ -20,6 +21,7 @@ const names: Readonly<Record<string, string>> = {
   '1': 'sharp',
   '1.5': 'three-quarters-sharp',
   '2': 'double-sharp',
+  '3': 'triple-sharp',
 };
 
 /** Which accidentals of one bar of one staff must be printed: those that differ from the key or from what the bar has said before. */

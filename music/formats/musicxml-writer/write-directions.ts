@@ -20,12 +20,20 @@ function metronome(quartersPerMinute: number): XmlElement {
 
 type Part<Kind extends WrittenDirection['kind']> = Extract<WrittenDirection, { kind: Kind }>;
 
+/** A ratio in whole numbers, as the format has them: the smallest that are exact, else hundredths. */
+function wholeRatio(long: number, short: number): readonly [long: number, short: number] {
+  const isWhole = (times: number): boolean => Number.isInteger(long * times) && Number.isInteger(short * times);
+  const exact = Array.from({ length: 100 }, (_, index) => index + 1).find(isWhole) ?? 100;
+  return [Math.max(1, Math.round(long * exact)), Math.max(1, Math.round(short * exact))];
+}
+
 function swingElement({ swing }: Part<'swing'>, offset: XmlElement[]): XmlElement {
   const { long, short, unit } = swing;
+  const [first, second] = wholeRatio(long, short);
   const ratio =
     long === short
       ? [element('straight')]
-      : [textElement('first', long), textElement('second', short), textElement('swing-type', unit)];
+      : [textElement('first', first), textElement('second', second), textElement('swing-type', unit)];
   return element('sound', {}, [element('swing', {}, ratio), ...offset]);
 }
 

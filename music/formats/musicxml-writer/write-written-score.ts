@@ -1,5 +1,5 @@
-import type { NoteId } from '../../basis/ids.ts';
-import type { WrittenBar, WrittenScore, WrittenStaff } from '../../score/written.ts';
+import { lineId, type NoteId } from '../../basis/ids.ts';
+import type { WrittenBar, WrittenEvent, WrittenScore, WrittenStaff } from '../../score/written.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { hitHeads, hitKinds } from './hit-heads.ts';
@@ -51,6 +51,31 @@ function measureIdsOf(bars: readonly WrittenBar[]): string[] {
   });
 }
 
+/** What stands in a score without lines, which must have a part: bars of rests. **Source** MusicXML 4.0, part-list. */
+function restingStaff({ bars }: WrittenScore): WrittenStaff {
+  const rest = (lengthTicks: number): WrittenEvent => ({
+    onsetTicks: 0,
+    lengthTicks,
+    value: { type: 'whole', dots: 0, tuplet: null },
+    tupletEdge: null,
+    innerTuplet: null,
+    isBarRest: true,
+    heads: [],
+    graces: [],
+  });
+  return {
+    line: lineId('none'),
+    name: '',
+    letter: '',
+    clef: { sign: 'G', staffLine: 2, octave: 0 },
+    clefChanges: [],
+    transposition: null,
+    tablature: null,
+    directions: [],
+    bars: bars.map(({ lengthTicks }) => [rest(lengthTicks)]),
+  };
+}
+
 function identification(composer: string): XmlElement {
   const creator = composer === '' ? [] : [textElement('creator', composer, { type: 'composer' })];
   return element('identification', {}, [...creator, element('encoding', {}, [textElement('software', 'Heddle')])]);
@@ -71,8 +96,9 @@ function partElements(written: WrittenScore): XmlElement[] {
   });
 }
 
-/** A written-out score as a MusicXML 4.0 document: a part for each staff, heads with the ids of writtenHeadId, bars with their own. What is printed once for all lines stands in the first part. **Source** MusicXML 4.0, score-partwise. */
-export function writeWrittenScore(written: WrittenScore): string {
+/** A written-out score as a MusicXML 4.0 document: a part for each staff, heads with the ids of writtenHeadId, bars with their own. What is printed once for all lines stands in the first part; without lines there is one that rests. **Source** MusicXML 4.0, score-partwise. */
+export function writeWrittenScore(score: WrittenScore): string {
+  const written = score.staves.length > 0 ? score : { ...score, staves: [restingStaff(score)] };
   const partList = element(
     'part-list',
     {},

@@ -42,6 +42,7 @@ export function stateAfter(before: AttributeState, attributes: XmlElement): Attr
   for (const node of elementsOf(attributes)) {
     if (rank(node.name) < 0) continue;
     if (node.attributes['number'] === undefined) removeStaves(after, node.name);
+    removeOther(after, node.name);
     const place = slot(node);
     const earlier = after.get(place);
     const isPartial = node.name === 'staff-details' && earlier !== undefined;
@@ -54,6 +55,12 @@ export function stateAfter(before: AttributeState, attributes: XmlElement): Attr
 function removeStaves(state: Map<string, XmlElement>, name: string): void {
   if (name !== 'key' && name !== 'time' && name !== 'transpose') return;
   for (const place of [...state.keys()]) if (place.startsWith(`${name} `)) state.delete(place);
+}
+
+/** A part says how it is transposed in one of two ways. **Source** MusicXML 4.0, attributes: transpose or for-part. */
+function removeOther(state: Map<string, XmlElement>, name: string): void {
+  const other = name === 'transpose' ? 'for-part' : name === 'for-part' ? 'transpose' : null;
+  if (other !== null) for (const place of [...state.keys()]) if (place.startsWith(`${other} `)) state.delete(place);
 }
 
 const withoutCancel = (key: XmlElement): XmlElement =>
@@ -69,7 +76,8 @@ const staffOf = ({ attributes }: XmlElement): number => Number(attributes['numbe
 /** One `<attributes>` element that puts a whole state in force, with what else it should carry last. */
 export function attributesElement(state: AttributeState, others: readonly XmlElement[]): XmlElement {
   const sorted = [...state.values()].sort((a, b) => rank(a.name) - rank(b.name) || staffOf(a) - staffOf(b));
-  return element('attributes', {}, [...sorted.map(withoutCancel), ...others]);
+  const passing = ['directive', 'measure-style'].flatMap((name) => others.filter((other) => other.name === name));
+  return element('attributes', {}, [...sorted.map(withoutCancel), ...passing]);
 }
 
 /** What an `<attributes>` element says about its own bar alone. */

@@ -31,6 +31,16 @@ const suffixes: Readonly<Record<string, string>> = {
   power: '5',
 };
 
+/** Kinds whose names stand in print too. **Source** MusicXML 4.0, kind-value. */
+const otherKinds = ['Neapolitan', 'Italian', 'French', 'German', 'pedal', 'Tristan', 'other', 'none'];
+const kinds = new Set([...Object.keys(suffixes), ...otherKinds]);
+
+/** The kind of a harmony; one that is not among those of the format is `other`. */
+function kindOf(harmony: XmlElement): string {
+  const said = childText(harmony, 'kind');
+  return kinds.has(said) ? said : 'other';
+}
+
 const steps = new Set<string>(['C', 'D', 'E', 'F', 'G', 'A', 'B']);
 
 function toneOf(parent: XmlElement | undefined, name: 'root' | 'bass'): Tone | null {
@@ -71,7 +81,7 @@ function rootText(harmony: XmlElement, root: Tone | null): string {
 
 /** The chord symbol of a `<harmony>`, or null where it prints nothing. **Source** MusicXML 4.0, harmony. */
 export function chordSymbolOf(harmony: XmlElement): Omit<ChordSymbol, 'onsetTicks'> | null {
-  const kind = childText(harmony, 'kind') || 'other';
+  const kind = kindOf(harmony);
   const root = toneOf(childOf(harmony, 'root'), 'root');
   const bass = toneOf(childOf(harmony, 'bass'), 'bass');
   const shown = rootText(harmony, kind === 'none' ? null : root) + suffixOf(harmony, kind);

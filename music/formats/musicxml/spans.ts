@@ -53,7 +53,9 @@ const signOf = (key: string, direction: XmlElement): XmlElement | undefined =>
   spansIn(direction).find((sign) => spanKey(sign) === key);
 
 function directionWith(original: XmlElement, sign: XmlElement): XmlElement {
-  const type: XmlElement = { ...original, name: 'direction-type', attributes: {}, children: [sign] };
+  const own = Object.entries(sign.attributes).filter(([name]) => name !== 'id');
+  const nameless = { ...sign, attributes: Object.fromEntries(own) };
+  const type: XmlElement = { ...original, name: 'direction-type', attributes: {}, children: [nameless] };
   const { placement } = original.attributes;
   const staff = childrenOf(original, 'staff');
   return { ...original, attributes: placement === undefined ? {} : { placement }, children: [type, ...staff] };

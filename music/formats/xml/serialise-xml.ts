@@ -10,6 +10,9 @@ const attributeEscapes: Readonly<Record<string, string>> = {
   '\r': '&#13;',
 };
 
+/** Signs that no document may hold, not even by number: of control, and halves of a pair. **Source** XML 1.0, Char. */
+const forbidden = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/gu;
+
 const escapeText = (text: string): string =>
   /[&<>\r]/.test(text) ? text.replace(/[&<>\r]/g, (sign) => textEscapes[sign] ?? sign) : text;
 
@@ -62,12 +65,12 @@ export function prologText({ doctype, before }: Pick<XmlDocument, 'doctype' | 'b
   return text;
 }
 
-/** A document as UTF-8 text with an XML declaration; parsing it gives an equal tree but for the new ids. */
+/** A document as UTF-8 text with an XML declaration; parsing it gives an equal tree but for the new ids and for signs that XML cannot hold, which are left out. */
 export function serialiseXml(
   { doctype, before, root, after }: Pick<XmlDocument, 'doctype' | 'before' | 'root' | 'after'>,
   ids: NewIds = noIds,
 ): string {
   let text = prologText({ doctype, before }) + elementText(root, ids);
   for (const node of after) text += `\n${markupText(node)}`;
-  return `${text}\n`;
+  return `${text}\n`.replace(forbidden, '');
 }
