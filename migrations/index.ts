@@ -8,6 +8,7 @@ import { CreateKeptAnswers1795619860000 } from './1795619860000-create-kept-answ
 import { CreateSounds1795619870000 } from './1795619870000-create-sounds.ts';
 import { AddScoreReadings1795619880000 } from './1795619880000-add-score-readings.ts';
 import { ChooseSoundingByPart1795619890000 } from './1795619890000-choose-sounding-by-part.ts';
+import { KeepScoreFilesOnce1795619900000 } from './1795619900000-keep-score-files-once.ts';
 
 /** Every schema change, oldest first. */
 export const migrations = [
@@ -21,4 +22,5 @@ export const migrations = [
   CreateSounds1795619870000,
   AddScoreReadings1795619880000,
   ChooseSoundingByPart1795619890000,
+  KeepScoreFilesOnce1795619900000,
 ] as const;

@@ -8,6 +8,7 @@ import { ReleaseEntity } from '../lessons/release.entity.ts';
 import { PersonEntity } from '../people/person.entity.ts';
 import { AttemptEntity } from '../practice/attempt.entity.ts';
 import { OwnMixesEntity } from '../practice/own-mixes.entity.ts';
+import { ScoreFileEntity } from '../scores/score-file.entity.ts';
 import { ScoreVersionEntity } from '../scores/score-version.entity.ts';
 import { SongEntity } from '../scores/song.entity.ts';
 import { SongSoundEntity } from '../song-sound/song-sound.entity.ts';
@@ -24,6 +25,7 @@ export const entities = [
   InvitationEntity,
   EnrolmentCodeEntity,
   SongEntity,
+  ScoreFileEntity,
   ScoreVersionEntity,
   SplitEntity,
   LineEntity,

@@ -3,6 +3,7 @@ import type { ExportFormat, ExportWish } from '../../contract/index.ts';
 import { Database } from '../database/database.ts';
 import { DomainError, notFound } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
+import { ScoreFileRepository } from '../scores/score-file.repository.ts';
 import { ScoreVersionRepository } from '../scores/score-version.repository.ts';
 import { SongAccess } from '../scores/song-access.ts';
 import { SplitsService } from '../splits/splits.service.ts';
@@ -23,6 +24,7 @@ export class ExportsService {
   constructor(
     private readonly access: SongAccess,
     private readonly versions: ScoreVersionRepository,
+    private readonly files: ScoreFileRepository,
     private readonly splits: SplitsService,
     private readonly database: Database,
     private readonly workers: Workers,
@@ -46,7 +48,7 @@ export class ExportsService {
     const normalisedXml = latest === null ? null : await this.versions.normalisedXmlOf(latest.id);
     if (latest === null || normalisedXml === null)
       throw new DomainError('not-found', 'This song has no score yet, so there is nothing to take out.');
-    const original = wish.format === 'archive' ? await this.versions.originalOf(latest.id) : null;
+    const original = wish.format === 'archive' ? await this.files.bytesOf({ songId, hash: latest.fileHash }) : null;
     return {
       kind: 'export',
       wish,

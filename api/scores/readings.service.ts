@@ -6,6 +6,7 @@ import { possibleChoice } from './possible-choice.ts';
 import { ScoreKeeper } from './score-keeper.ts';
 import { ScoreReader, type ReadingTask } from './score-reader.ts';
 import { ScoreUploaded } from './score-uploaded.ts';
+import { ScoreFileRepository } from './score-file.repository.ts';
 import {
   ScoreVersionRepository,
   toldVersion,
@@ -26,6 +27,7 @@ const changedMeanwhile = (): DomainError =>
 export class ReadingsService {
   constructor(
     private readonly versions: ScoreVersionRepository,
+    private readonly files: ScoreFileRepository,
     private readonly access: SongAccess,
     private readonly reader: ScoreReader,
     private readonly keeper: ScoreKeeper,
@@ -54,7 +56,7 @@ export class ReadingsService {
   }
 
   private async taskOf(song: SongEntity, present: ScoreVersionSummary, choice: ReadingChoice): Promise<ReadingTask> {
-    const bytes = await this.versions.originalOf(present.id);
+    const bytes = await this.files.bytesOf({ songId: song.id, hash: present.fileHash });
     if (bytes === null) throw notFound('score');
     const alike = await this.versions.sameMusicAs(present.id, choice.tune);
     return {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../clock/clock.ts';
 import type { Columns } from '../database/columns.ts';
@@ -6,15 +7,19 @@ import { notFound } from '../errors/domain-error.ts';
 import type { Person } from '../people/person.ts';
 import type { ReadScore } from '../workers/jobs.ts';
 import type { ReadingTask } from './score-reader.ts';
+import { ScoreFileRepository } from './score-file.repository.ts';
 import type { ScoreVersionEntity } from './score-version.entity.ts';
 import { ScoreVersionRepository, type ScoreVersionSummary } from './score-version.repository.ts';
 import { SongRepository } from './song.repository.ts';
+
+const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /** Keeps what was read as a song's next version. */
 @Injectable()
 export class ScoreKeeper {
   constructor(
     private readonly versions: ScoreVersionRepository,
+    private readonly files: ScoreFileRepository,
     private readonly songs: SongRepository,
     private readonly database: Database,
     private readonly clock: Clock,
@@ -29,6 +34,7 @@ export class ScoreKeeper {
       if (song.nextNoteNumber !== seen.nextNoteNumber || song.nextBarNumber !== seen.nextBarNumber) return null;
       if ((await this.versions.latestOf(song.id))?.version !== present?.version) return null; // an alike score uses no new numbers
       const version = this.versionOf(by, task, read);
+      await this.files.keep({ songId: song.id, hash: version.fileHash, bytes: Buffer.from(task.file.bytes) });
       await this.versions.insert(version);
       const { nextNoteNumber, nextBarNumber } = read;
       const arrangementParts = stillThere(song.arrangementParts, read);
@@ -43,7 +49,7 @@ export class ScoreKeeper {
       songId: song.id,
       version: (present?.version ?? 0) + 1,
       fileName: file.fileName,
-      original: Buffer.from(file.bytes),
+      fileHash: sha256(file.bytes),
       byteCount: file.bytes.byteLength,
       normalisedXml: read.normalisedXml,
       normalisedHash: read.normalisedHash,

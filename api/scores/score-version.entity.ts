@@ -9,9 +9,13 @@ export interface PartNotes {
   readonly notes: readonly string[];
 }
 
-/** One reading of a song's score: the bytes as they came, what was read from them, and what was found on the way. */
+/** One reading of a song's score: which file it was read from, what was read, and what was found on the way. */
 @Entity('score_version')
 @Unique('score_version_unique', ['songId', 'version'])
+@ForeignKey('ScoreFileEntity', ['songId', 'fileHash'], ['songId', 'hash'], {
+  name: 'score_version_file_fk',
+  onDelete: 'CASCADE',
+})
 export class ScoreVersionEntity {
   @PrimaryColumn('uuid', { primaryKeyConstraintName: 'score_version_pk' })
   id: string;
@@ -26,8 +30,9 @@ export class ScoreVersionEntity {
   @Column('text', { name: 'file_name' })
   fileName: string;
 
-  @Column('bytea', { select: false })
-  original: Buffer;
+  /** SHA-256 of the file that it was read from, which the song keeps once. */
+  @Column('text', { name: 'file_hash' })
+  fileHash: string;
 
   @Column('integer', { name: 'byte_count' })
   byteCount: number;

@@ -7,7 +7,7 @@ import { Database } from '../database/database.ts';
 import { ScoreVersionEntity } from './score-version.entity.ts';
 
 /** A version without its large columns. */
-export type ScoreVersionSummary = Omit<ScoreVersionEntity, 'original' | 'normalisedXml' | 'noteIds'>;
+export type ScoreVersionSummary = Omit<ScoreVersionEntity, 'normalisedXml' | 'noteIds'>;
 
 /** A version as it is told over the wire, where the schema holds it to its shape. */
 export type ToldVersion = Omit<z.input<typeof scoreVersion>, 'facts'> & { readonly facts: ScoreFacts };
@@ -39,7 +39,7 @@ export class ScoreVersionRepository {
   async sameMusicAs(versionId: string, tune: number | null): Promise<string | null> {
     const rows = await this.database.manager.query<{ id: string }[]>(
       `SELECT alike.id FROM score_version AS known
-         JOIN score_version AS alike ON alike.song_id = known.song_id AND alike.original = known.original
+         JOIN score_version AS alike ON alike.song_id = known.song_id AND alike.file_hash = known.file_hash
         WHERE known.id = $1 AND (alike.reading -> 'chosen' ->> 'tune') IS NOT DISTINCT FROM $2::text
         ORDER BY alike.version DESC LIMIT 1`,
       [versionId, tune === null ? null : String(tune)],
@@ -53,14 +53,6 @@ export class ScoreVersionRepository {
       select: { id: true, normalisedXml: true },
     });
     return found?.normalisedXml ?? null;
-  }
-
-  async originalOf(versionId: string): Promise<Buffer | null> {
-    const found = await this.database.manager.findOne(ScoreVersionEntity, {
-      where: { id: versionId },
-      select: { id: true, original: true },
-    });
-    return found?.original ?? null;
   }
 
   /** The notes of a version, in all its parts or in some. */

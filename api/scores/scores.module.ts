@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { CoursesModule } from '../courses/courses.module.ts';
 import { FingeringService } from './fingering.service.ts';
 import { ReadingsService } from './readings.service.ts';
+import { ScoreFileRepository } from './score-file.repository.ts';
 import { ScoreKeeper } from './score-keeper.ts';
 import { ScoreReader } from './score-reader.ts';
 import { ScoreUploaded } from './score-uploaded.ts';
@@ -26,8 +27,17 @@ import { SongsService } from './songs.service.ts';
     SongAccess,
     ScoreUploaded,
     SongRepository,
+    ScoreFileRepository,
     ScoreVersionRepository,
   ],
-  exports: [SongsService, ScoresService, SongAccess, ScoreUploaded, ScoreVersionRepository, SongRepository],
+  exports: [
+    SongsService,
+    ScoresService,
+    SongAccess,
+    ScoreUploaded,
+    ScoreFileRepository,
+    ScoreVersionRepository,
+    SongRepository,
+  ],
 })
 export class ScoresModule {}

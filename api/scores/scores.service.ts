@@ -4,6 +4,7 @@ import type { Person } from '../people/person.ts';
 import { ScoreKeeper } from './score-keeper.ts';
 import { ScoreReader, type UploadedFile } from './score-reader.ts';
 import { ScoreUploaded } from './score-uploaded.ts';
+import { ScoreFileRepository } from './score-file.repository.ts';
 import {
   ScoreVersionRepository,
   toldVersion,
@@ -24,6 +25,7 @@ const MOST_TRIES = 3;
 export class ScoresService {
   constructor(
     private readonly versions: ScoreVersionRepository,
+    private readonly files: ScoreFileRepository,
     private readonly access: SongAccess,
     private readonly reader: ScoreReader,
     private readonly keeper: ScoreKeeper,
@@ -54,7 +56,7 @@ export class ScoresService {
 
   async original(by: Person, songId: string): Promise<UploadedFile> {
     const latest = await this.latest(by, songId);
-    const bytes = await this.versions.originalOf(latest.id);
+    const bytes = await this.files.bytesOf({ songId, hash: latest.fileHash });
     if (bytes === null) throw notFound('score');
     return { fileName: latest.fileName, bytes };
   }

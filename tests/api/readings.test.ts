@@ -2,6 +2,7 @@ import toneMidi from '@tonejs/midi';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { z } from 'zod';
 import { readingChoice, scoreFingering, scoreVersion, songDetail, splitSnapshot } from '../../contract/index.ts';
+import { Database } from '../../api/database/database.ts';
 import { startApp, type TestApp } from '../support/app.ts';
 import type { Answer } from '../support/caller.ts';
 import { makeCourse, type TestCourse } from '../support/course.ts';
@@ -129,6 +130,10 @@ describe('a file read again', () => {
     expect((await songAt(at)).looseNoteCount).toBe(0);
     (await read(at, {})).expect(200);
     expect(await noteIdsAt(at)).toEqual(names);
+    const files = await api.app
+      .get(Database)
+      .manager.query<{ bytes: Buffer }[]>('SELECT bytes FROM score_file WHERE song_id = $1', [at.split('/').at(-1)]);
+    expect(files.map(({ bytes }) => bytes.equals(pairs()))).toEqual([true]);
   });
 
   it('at another octave sounds there, and every note keeps its name', async () => {
