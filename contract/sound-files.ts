@@ -8,8 +8,9 @@ const line = z.string().min(1).max(64).transform(lineId);
 
 /** What sound files are asked for: by default the whole song as it is written, everybody, one WAV file, as loud as it is played. **Units** LUFS, percent of the written tempo. */
 export const soundFilesWish = z.object({
-  /** Null for the whole song; an excerpt is played once, as it is written. */
+  /** Null for the whole song. */
   excerpt: excerptSchema.nullable().default(null),
+  /** Of an excerpt only those repeats are unfolded that lie within it. */
   repeats: z.enum(['unfolded', 'written']).default('unfolded'),
   mix: z.object({ lines: z.array(mixOfLine).max(64), forward: line.nullable() }).default({ lines: [], forward: null }),
   tempoPercent: z.number().min(25).max(150).default(100),

@@ -131,7 +131,7 @@ export {
 } from './perform/singing-range.ts';
 export { expressionSchema, plainExpression, type Expression } from './perform/expression.ts';
 export { momentsAtTicks, samePlaceIn } from './perform/same-place.ts';
-export { unfoldedRanges } from './perform/unfolded.ts';
+export { unfoldedRanges, unfoldedWithin } from './perform/unfolded.ts';
 export { midiSongOf, type SongOptions } from './perform/timeline-midi.ts';
 export { timelineOf, type Timeline, type TimelineBar, type TimelineNote } from './perform/timeline.ts';
 export { countInBefore, type CountIn } from './perform/count-in.ts';

@@ -2,7 +2,7 @@ import { ALL_FORMATS, BufferSource, EncodedPacketSink, Input } from 'mediabunny'
 import { describe, expect, it } from 'vitest';
 import { lineId, stemsOf, type Line, type LineId } from '../music/index.ts';
 import { outsideLoudness, outsideTruePeakDb } from '../tests/support/outside-loudness.ts';
-import { meter, note, rest, voices } from '../tests/support/score-builders.ts';
+import { line as lineOf, meter, note, rest, voices } from '../tests/support/score-builders.ts';
 import { splitOf } from '../tests/support/split-builders.ts';
 import { soundFileNames } from './file-names.ts';
 import { recordSound, type FileSource, type RecordOrder } from './record-sound.ts';
@@ -117,6 +117,23 @@ describe('recorded sound', () => {
     expect(seconds({ tempoPercent: 50 })).toBeCloseTo(2 * bar + 2, 3);
     expect(seconds({ countInBars: 1 })).toBeCloseTo(2 * bar + 2, 3);
     expect(seconds({ excerpt: { from: beat(1), to: beat(3) } })).toBeCloseTo(bar / 2 + 2, 3);
+  });
+
+  it('follows the repeats that lie within its excerpt, unless all is to be played once', () => {
+    const four = { meter: meter(4, 4) };
+    const repeated = lineOf(
+      [four, { ...four, startsRepeat: true, repeatTimes: 2 }, four],
+      ...[note('C4', 4), note('D4', 4), note('E4', 4)],
+    );
+    const [first, second] = repeated.bars;
+    const end = { numerator: 4, denominator: 1 };
+    const excerpt = {
+      from: { bar: first!.id, offset: { numerator: 0, denominator: 1 } },
+      to: { bar: second!.id, offset: end },
+    };
+    const order = (isUnfolded: boolean) => stemsOrderOf(repeated, split, { ...wish, excerpt, isUnfolded })!;
+    expect(order(true).performance.bars.map(({ bar }) => bar)).toEqual([first!.id, second!.id, second!.id]);
+    expect(order(false).performance.bars.map(({ bar }) => bar)).toEqual([first!.id, second!.id]);
   });
 
   it('names each file once, by letter and name', () => {

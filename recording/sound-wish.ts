@@ -6,6 +6,7 @@ import {
   settingsOfLines,
   ticksOfExcerpt,
   unfoldedRanges,
+  unfoldedWithin,
   wholeOf,
   type ClickSetting,
   type Excerpt,
@@ -20,9 +21,9 @@ import {
 
 /** What of a song is to be heard in a sound file, and how. */
 export interface SoundWish {
-  /** Null for the whole song. An excerpt is played once, as it is written. */
+  /** Null for the whole song. */
   readonly excerpt: Excerpt | null;
-  /** Whether a whole song follows its repeats and jumps. */
+  /** Whether repeats and jumps are followed, of an excerpt those within it. */
   readonly isUnfolded: boolean;
   readonly mix: { readonly lines: readonly MixedLine[]; readonly forward: LineId | null };
   readonly playing: Pick<PerformOptions, 'expression' | 'human'>;
@@ -38,7 +39,8 @@ export const fileSampleRate = 48_000;
 function rangesOf(score: Score, { excerpt, isUnfolded }: SoundWish): readonly TickRange[] | null {
   if (excerpt === null) return isUnfolded ? unfoldedRanges(score) : [wholeOf(score)];
   const range = ticksOfExcerpt(score, excerpt);
-  return range === null ? null : [range];
+  if (range === null) return null;
+  return isUnfolded ? unfoldedWithin(score, range) : [range];
 }
 
 /** What is rendered for a wish; null where the score has no such bars. A line that is brought forward costs a measuring of all lines. */

@@ -136,8 +136,9 @@ export const render: Command = {
   usage: 'FILE [--lines N] [--parts A,B] [--bars A-B] [--tempo 80%] [--format wav|flac|mp3] -o DIR [--json]',
   details: `-o, --output DIR  the folder for the files; it is made where there is none
 ${splitDetails}
---bars A-B   only these bars, once and as they are written; named as for write. Otherwise the whole piece
---repeats R  unfolded: repeats and jumps are followed; written: every bar once. Otherwise unfolded
+--bars A-B   only these bars; named as for write. Otherwise the whole piece
+--repeats R  unfolded: repeats and jumps are followed, of some bars those within them; written: every bar once.
+             Otherwise unfolded
 --tempo T    a share of the written tempo, 25% to 150%
 --count-in N bars of clicks before the music: 0, 1 or 2. Otherwise 0
 --click      a click on every beat, in the mix and in a file of its own

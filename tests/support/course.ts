@@ -14,8 +14,11 @@ export interface TestCourse {
 
 let count = 0;
 
-/** Makes a course of its own, with an owner, a co-teacher and a student, and a song with a small score that is split. */
-export async function makeCourse(api: TestApp): Promise<TestCourse> {
+/** Makes a course of its own, with an owner, a co-teacher and a student, and a song with a score, a small one as a rule, that is split. */
+export async function makeCourse(
+  api: TestApp,
+  bytes: Uint8Array = tinyScore(['E2 G3 B3 E4', 'A2 C4 E4 A4']),
+): Promise<TestCourse> {
   const number = (count += 1);
   const owner = await api.person(`Owner ${number}`);
   const coTeacher = await api.person(`Co ${number}`);
@@ -26,7 +29,7 @@ export async function makeCourse(api: TestApp): Promise<TestCourse> {
   const { id: songId } = await api.desk.songs.make(owner.person, courseId, { title: `Song ${number}`, composer: '' });
   await api.desk.scores.upload(owner.person, songId, {
     fileName: 'tiny.musicxml',
-    bytes: tinyScore(['E2 G3 B3 E4', 'A2 C4 E4 A4']),
+    bytes,
   });
   return { owner, coTeacher, student, courseId, songId };
 }

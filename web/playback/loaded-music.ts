@@ -46,12 +46,17 @@ export class LoadedMusic {
   loopSeconds(): SecondsRange | null {
     const { loop } = this.settings();
     if (loop === null || this.performance === null) return null;
+    if (loop === 'all') return this.allSeconds();
     return secondsOfRange(this.performance.timeMap, loop);
   }
 
   /** What is played: the stretch that repeats, else all of it. */
   playedSeconds(): SecondsRange {
-    return this.loopSeconds() ?? { startSeconds: 0, endSeconds: this.performance?.lengthSeconds ?? 0 };
+    return this.loopSeconds() ?? this.allSeconds();
+  }
+
+  private allSeconds(): SecondsRange {
+    return { startSeconds: 0, endSeconds: this.performance?.lengthSeconds ?? 0 };
   }
 
   /** When written ticks are played: within the stretch that repeats where it has them, else the first time. */

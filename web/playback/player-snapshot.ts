@@ -25,7 +25,8 @@ export interface PlayerSnapshot {
   readonly countInBars: 0 | 1 | 2;
   readonly click: ClickSetting;
   readonly volumeDb: number;
-  readonly loop: TickRange | null;
+  /** What repeats: a stretch, or all that is loaded. */
+  readonly loop: TickRange | 'all' | null;
   readonly settings: ReadonlyMap<LineId, LineSetting>;
   readonly forward: LineId | null;
   readonly programme: Programme | null;

@@ -135,8 +135,8 @@ export class Player {
     this.place.rest(this.music.secondsOf(ticks));
   }
 
-  /** The stretch that repeats, without a gap; null plays to the end once. */
-  setLoop(loop: TickRange | null): void {
+  /** The stretch that repeats, or all, without a gap; null plays to the end once. */
+  setLoop(loop: TickRange | 'all' | null): void {
     this.change({ loop });
     this.send({ type: 'loop', loop: this.music.loopSeconds() });
   }

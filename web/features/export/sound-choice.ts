@@ -1,5 +1,13 @@
 import type { SongSound } from '../../../contract/index.ts';
-import { activeLines, plainSetting, type Line, type LineId } from '../../../music/index.ts';
+import {
+  activeLines,
+  plainSetting,
+  ticksOfExcerpt,
+  unfoldedRanges,
+  unfoldedWithin,
+  type Line,
+  type LineId,
+} from '../../../music/index.ts';
 import type { SoundWish } from '../../../recording/index.ts';
 import type { ExportedSong } from './make-files.ts';
 
@@ -40,6 +48,12 @@ export function heardOptions(
     ...lines.flatMap(({ id, name }) => unnamed(`forward:${id}`, `${name} forward`)),
     ...lines.flatMap(({ id, name }) => unnamed(`alone:${id}`, `${name} alone`)),
   ];
+}
+
+/** Whether there are repeats or jumps to follow in what is taken out. */
+export function hasRepeats({ score, excerpt }: ExportedSong, isExcerpt: boolean): boolean {
+  const range = isExcerpt && excerpt !== null ? ticksOfExcerpt(score, excerpt) : null;
+  return (range === null ? unfoldedRanges(score) : unfoldedWithin(score, range)).length > 1;
 }
 
 type HeardMix = SoundWish['mix'];

@@ -2,7 +2,7 @@ import { activeLines } from '../../../music/index.ts';
 import type { SongSound } from '../../../contract/index.ts';
 import { Check, Pick } from '../../ui/choice.tsx';
 import type { ExportedSong } from './make-files.ts';
-import { heardOptions, type SoundChoice } from './sound-choice.ts';
+import { hasRepeats, heardOptions, type SoundChoice } from './sound-choice.ts';
 
 interface SoundFormProps {
   readonly song: ExportedSong;
@@ -68,14 +68,14 @@ export function SoundForm({ song, sound, isExcerpt, choice, onChoice }: SoundFor
         options={tempoOptions}
         onPick={(percent) => put({ tempoPercent: Number(percent) })}
       />
-      {isExcerpt ? null : (
+      {hasRepeats(song, isExcerpt) ? (
         <Pick
           label="Repeats are"
           value={choice.isUnfolded ? 'unfolded' : 'written'}
           options={repeatOptions}
           onPick={(repeats) => put({ isUnfolded: repeats === 'unfolded' })}
         />
-      )}
+      ) : null}
       <Pick
         label="It begins"
         value={String(choice.countInBars) as keyof typeof bars}

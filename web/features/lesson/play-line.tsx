@@ -59,7 +59,7 @@ export function PlayLine({ step, music, listening, ownMixes }: PlayLineProps) {
         </WordToggle>
         <SingAlongWord singing={listening.singing} player={player} />
         <Mixes step={step} music={music} listening={listening} ownMixes={ownMixes} />
-        <HowItPlays player={player} touches={lessonTouches} />
+        <HowItPlays player={player} touches={lessonTouches} repeats={listening.repeats} />
         <BreaksWord player={player} />
       </div>
     </div>

@@ -5,6 +5,7 @@ import {
   performLines,
   sungAlong,
   ticksOfExcerpt,
+  unfoldedWithin,
   type Instrument,
   type LineId,
   type NoteId,
@@ -40,6 +41,8 @@ export interface Listening {
   readonly isPlaying: boolean;
   readonly strengthOf: (note: NoteId) => number;
   readonly singing: Singing;
+  /** Whether repeats are followed; null where the excerpt has none. */
+  readonly repeats: { readonly isFollowed: boolean; readonly onFollow: (isFollowed: boolean) => void } | null;
   readonly choose: (step: PathStep) => void;
   readonly look: (view: View) => void;
   readonly lift: (line: LineId) => void;
@@ -82,17 +85,25 @@ function useInstruments(settings: PlayerSnapshot['settings']): ReadonlyMap<LineI
   return useMemo(() => new Map(JSON.parse(text) as [LineId, Instrument][]), [text]);
 }
 
-/** The performance of an excerpt with the instruments that are chosen and as it is sung along with, in the player's hands. */
+/** The stretches that an excerpt plays, and the choice between its repeats and everything once as it is printed. */
+function useRepeats({ music, range }: Heard) {
+  const [isFollowed, onFollow] = useState(true);
+  const unfolded = useMemo(() => unfoldedWithin(music.score, range), [music, range]);
+  const ranges = useMemo(() => (isFollowed ? unfolded : [range]), [isFollowed, unfolded, range]);
+  return { ranges, repeats: unfolded.length > 1 ? { isFollowed, onFollow } : null };
+}
+
+/** The performance of stretches with the instruments that are chosen and as it is sung along with, in the player's hands. */
 function usePerformance(
   player: Player,
   { settings }: PlayerSnapshot,
-  { music, range, playing }: Heard,
+  { music, ranges, playing }: Pick<Heard, 'music' | 'playing'> & { readonly ranges: readonly TickRange[] },
   along: SingAlong,
 ): Performance {
   const instruments = useInstruments(settings);
   const played = useMemo(
-    () => performLines(music.score, music.split, { ...playing, range, instruments }),
-    [music, range, playing, instruments],
+    () => performLines(music.score, music.split, { ...playing, ranges, instruments }),
+    [music, ranges, playing, instruments],
   );
   const performance = useMemo(() => sungAlong(played, music.score, along), [played, music, along]);
   useEffect(() => player.load(performance), [player, performance]);
@@ -105,13 +116,7 @@ function strengths(performance: Performance): (note: NoteId) => number {
 }
 
 /** What the player is told about the chosen step and whether it goes round. */
-function usePlan(
-  player: Player,
-  chosen: PathStep | null,
-  again: boolean,
-  lines: readonly LineId[],
-  range: TickRange,
-): void {
+function usePlan(player: Player, chosen: PathStep | null, again: boolean, lines: readonly LineId[]): void {
   useEffect(() => {
     const plan = chosen === null ? null : planOf(chosen, { again: false, lines });
     player.setMix(plan?.settings ?? new Map());
@@ -120,8 +125,8 @@ function usePlan(
   useEffect(() => {
     const programme = chosen === null ? null : planOf(chosen, { again, lines }).programme;
     player.setProgramme(programme);
-    player.setLoop(again && programme === null ? range : null);
-  }, [player, chosen, again, lines, range]);
+    player.setLoop(again && programme === null ? 'all' : null);
+  }, [player, chosen, again, lines]);
 }
 
 /** Does with a note what touching one does: from there on, alone, or with all that starts with it. */
@@ -143,6 +148,12 @@ function hearMix(player: Player, mix: HeardMix, lift: (lines: ReadonlySet<LineId
   lift(mix.lifted);
 }
 
+function playRevealed(player: Player, line: LineId): void {
+  player.stop();
+  player.setProgramme(revealing(line));
+  player.play();
+}
+
 function toggled(lines: ReadonlySet<LineId>, line: LineId): ReadonlySet<LineId> {
   const next = new Set(lines);
   if (!next.delete(line)) next.add(line);
@@ -155,14 +166,15 @@ export function useListening(heard: Heard): Listening {
   const player = useOwnPlayer(step.tempoPercent);
   const snapshot = usePlayer(player);
   const singing = useSinging({ score: music.score, split: music.split, range, player });
-  const performance = usePerformance(player, snapshot, heard, singing.along);
+  const { ranges, repeats } = useRepeats(heard);
+  const performance = usePerformance(player, snapshot, { ...heard, ranges }, singing.along);
   const lines = useMemo(() => activeLines(music.split).map(({ id }) => id), [music]);
   const [chosen, setChosen] = useState<PathStep | null>(step.path[0] ?? null);
   const [view, setView] = useState<View>(step.path[0]?.view ?? 'ribbons');
   const [lifted, setLifted] = useState<ReadonlySet<LineId>>(new Set());
   const [isAgain, setAgain] = useState(false);
   const [isRevealed, setRevealed] = useState(false);
-  usePlan(player, chosen, isAgain, lines, range);
+  usePlan(player, chosen, isAgain, lines);
   const isPlaying = snapshot.status === 'playing' || snapshot.status === 'starting' || snapshot.status === 'waiting';
   const strengthOf = useMemo(() => strengths(performance), [performance]);
   const playOrStop = (fromTicks?: number): void => {
@@ -187,6 +199,7 @@ export function useListening(heard: Heard): Listening {
     isPlaying,
     strengthOf,
     singing,
+    repeats,
     setAgain,
     lift: (line) => setLifted((present) => toggled(present, line)),
     hear: (mix) => hearMix(player, mix, setLifted),
@@ -204,9 +217,7 @@ export function useListening(heard: Heard): Listening {
       const [line] = chosen?.lines ?? [];
       if (line === undefined) return;
       setRevealed(true);
-      player.stop();
-      player.setProgramme(revealing(line));
-      player.play();
+      playRevealed(player, line);
     },
   };
 }
