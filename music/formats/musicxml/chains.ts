@@ -79,6 +79,8 @@ class ChainBuilder {
   private readonly open = new Map<string, Waiting[]>();
   /** The chains that were tied over a barline, by height and moment. */
   private readonly crossing = new Map<string, GrowingChain>();
+  /** What chains say of their voice, once for all that say the same. */
+  private readonly voices = new Map<string, (readonly [SourceVoice])[]>();
   private readonly part: RawPart;
   private readonly bars: readonly Bar[];
   private readonly log: IssueLog;
@@ -91,14 +93,19 @@ class ChainBuilder {
 
   add(head: RawHead): void {
     const kind = staffKindOf(this.part, head.staff);
-    const height = heightOf(head, kind === 'tablature');
     const onsetTicks = (this.bars[head.barIndex]?.onsetTicks ?? 0) + head.offsetTicks;
+    if (head.startsTie || head.stopsTie) this.addTied(head, kind, onsetTicks);
+    else this.begin(head, kind, onsetTicks);
+  }
+
+  private addTied(head: RawHead, kind: StaffKind, onsetTicks: number): void {
+    const height = heightOf(head, kind === 'tablature');
     const continued = head.stopsTie ? this.continuedBy(head, height, onsetTicks) : undefined;
     if (head.stopsTie && continued === undefined)
       this.report(head, 'A tie ends here that begins nowhere; the note was kept as a note of its own.');
     const { chain, held } = continued ?? { chain: this.begin(head, kind, onsetTicks), held: null };
-    chain.heads.push(head);
     const endTicks = onsetTicks + head.lengthTicks;
+    if (continued !== undefined) chain.heads.push(head);
     if (held === null) chain.endTicks = endTicks;
     else held.lengthTicks += head.lengthTicks;
     if (head.startsTie) this.leaveOpen(`${height} ${endTicks}`, { chain, held });
@@ -141,21 +148,28 @@ class ChainBuilder {
   }
 
   private begin(head: RawHead, kind: StaffKind, onsetTicks: number): GrowingChain {
-    const { staff, voice, stem, barIndex } = head;
-    const voices = [{ part: this.part.id, staff, voice, stem }];
     const chain: GrowingChain = {
       part: this.part,
       kind,
-      staff,
-      barIndex,
+      staff: head.staff,
+      barIndex: head.barIndex,
       onsetTicks,
-      endTicks: onsetTicks,
-      heads: [],
-      voices,
+      endTicks: onsetTicks + head.lengthTicks,
+      heads: [head],
+      voices: this.voicesOf(head),
       held: noneHeld,
     };
     this.chains.push(chain);
     return chain;
+  }
+
+  private voicesOf({ staff, voice, stem }: RawHead): readonly [SourceVoice] {
+    let ofName = this.voices.get(voice);
+    if (ofName === undefined) this.voices.set(voice, (ofName = []));
+    for (const known of ofName) if (known[0].staff === staff && known[0].stem === stem) return known;
+    const fresh = [{ part: this.part.id, staff, voice, stem }] as const;
+    ofName.push(fresh);
+    return fresh;
   }
 
   private leaveOpen(key: string, left: Waiting): void {

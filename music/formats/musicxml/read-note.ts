@@ -11,7 +11,7 @@ import {
   type RawNotations,
 } from './read-notations.ts';
 import { pitchFromTexts } from './read-attributes.ts';
-import type { RawHead, TupletRatio } from './raw-part.ts';
+import { transposedBy, type RawHead, type RawPart, type TupletRatio } from './raw-part.ts';
 
 /** What one `<note>` says before its place in time is known. */
 export interface RawNote {
@@ -37,7 +37,8 @@ export interface RawNote {
   others: XmlElement[] | null;
 }
 
-const blankNote = (): RawNote => ({
+/** A note that says nothing yet. */
+export const blankNote = (): RawNote => ({
   isGrace: false,
   hasSlash: false,
   isCue: false,
@@ -58,6 +59,28 @@ const blankNote = (): RawNote => ({
   ratio: null,
   others: null,
 });
+
+function makeBlank(note: RawNote): void {
+  note.isGrace = false;
+  note.hasSlash = false;
+  note.isCue = false;
+  note.isChordMember = false;
+  note.isRest = false;
+  note.isBarRest = false;
+  note.pitch = null;
+  note.display = null;
+  note.isUnpitched = false;
+  note.duration = null;
+  note.staff = 1;
+  note.voice = '1';
+  note.stem = null;
+  note.notehead = '';
+  note.instrument = null;
+  note.hasLyric = false;
+  note.notations = null;
+  note.ratio = null;
+  note.others = null;
+}
 
 const displayOf = (element: XmlElement): Pitch | null =>
   pitchFromTexts(childText(element, 'display-step'), '', childText(element, 'display-octave'));
@@ -134,16 +157,15 @@ const plain = new Set(['type', 'dot', 'beam', 'accidental']);
 /** Elements of a note that may hold what is not read. */
 const roomy = new Set(['notations', 'lyric', 'play', 'cue']);
 
-/** What a `<note>` element says. */
-export function readNote(element: XmlElement): RawNote {
-  const note = blankNote();
+/** Reads what a `<note>` element says into a note, in the place of what that said before: one object serves all notes of a part, since each is done with before the next is read. */
+export function readNote(element: XmlElement, note: RawNote): void {
+  makeBlank(note);
   for (const node of element.children) {
     if (typeof node === 'string' || node.kind !== 'element') continue;
     const reader = parts.get(node.name);
     reader?.(node, note);
     if (roomy.has(node.name) || (reader === undefined && !plain.has(node.name))) (note.others ??= []).push(node);
   }
-  return note;
 }
 
 const nothingSaid = noNotations();
@@ -156,23 +178,22 @@ function isRhythmSlash({ notehead, pitch }: RawNote, place: Fingerboard | null):
 
 const crossHeads = new Set(['x', 'cross', 'circle-x', 'slashed', 'back slashed']);
 
-/** Where and under which conditions a note stands. */
-type PlaceOfNote = Pick<
-  RawHead,
-  'barIndex' | 'offsetTicks' | 'lengthTicks' | 'partIndex' | 'index' | 'transposedBy' | 'strings'
->;
-
-/** The head of a note that stands at a known place. */
-export function headOf(element: XmlElement, note: RawNote, place: PlaceOfNote): RawHead {
+/** The head of a note that stands at a known place of a part and comes next among its heads. */
+export function headOf(
+  element: XmlElement,
+  note: RawNote,
+  part: RawPart,
+  time: Pick<RawHead, 'barIndex' | 'offsetTicks' | 'lengthTicks'>,
+): RawHead {
   const notations = note.notations ?? nothingSaid;
   const fingerboard = fingerboardOf(notations);
   return {
-    barIndex: place.barIndex,
-    offsetTicks: place.offsetTicks,
-    lengthTicks: place.lengthTicks,
+    barIndex: time.barIndex,
+    offsetTicks: time.offsetTicks,
+    lengthTicks: time.lengthTicks,
     element,
-    partIndex: place.partIndex,
-    index: place.index,
+    partIndex: part.index,
+    index: part.heads.length,
     staff: note.staff,
     voice: note.voice,
     stem: note.stem,
@@ -188,8 +209,8 @@ export function headOf(element: XmlElement, note: RawNote, place: PlaceOfNote): 
     stopsTie: notations.stopsTie,
     fingerboard,
     string: fingerboard === null ? stringOf(notations) : null,
-    transposedBy: place.transposedBy,
-    strings: place.strings,
+    transposedBy: transposedBy(part, note.staff),
+    strings: part.strings,
     techniques: notations.techniques,
     pluckingFinger: notations.pluckingFinger,
     frettingFinger: notations.frettingFinger,

@@ -4,7 +4,7 @@ import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlE
 import { ElementCensus } from './element-census.ts';
 import type { IssueLog } from './issue-log.ts';
 import { settleJoins } from './joins.ts';
-import { emptyPart, transposedBy, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
+import { emptyPart, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
 import { printedQuarters } from './printed-value.ts';
 import { readAttributes, type ReportAttribute } from './read-attributes.ts';
 import { plainOpening, readBarline, type BarOpening } from './read-barline.ts';
@@ -12,7 +12,7 @@ import { chordSymbolOf } from './read-harmony.ts';
 import { readDirection, readSound } from './read-direction.ts';
 import { readDynamics } from './read-dynamics.ts';
 import type { RawNotations } from './read-notations.ts';
-import { headOf, readNote, type RawNote } from './read-note.ts';
+import { blankNote, headOf, readNote, type RawNote } from './read-note.ts';
 import { applyTextSpans } from './text-spans.ts';
 import { isDivisions, type TimeGrid } from './time-grid.ts';
 
@@ -43,6 +43,7 @@ class PartReader {
   private bar!: RawBar;
   /** What stands on the right side of this bar for the next one. */
   private nextOpening = plainOpening();
+  private readonly note = blankNote();
 
   constructor(part: RawPart, { grid, log, census, told }: Reading) {
     this.part = part;
@@ -183,7 +184,8 @@ class PartReader {
   }
 
   private readNote(element: XmlElement): void {
-    const note = readNote(element);
+    const { note } = this;
+    readNote(element, note);
     if (note.others !== null) for (const other of note.others) this.see(other);
     const lengthTicks = note.isGrace ? 0 : this.lengthOf(element, note);
     if (lengthTicks === null) return;
@@ -232,13 +234,9 @@ class PartReader {
       this.report('pitch-missing', 'A note has no usable pitch and was left out.', offsetTicks);
       return;
     }
-    const { index: partIndex, heads, strings } = this.part;
-    const semitones = transposedBy(this.part, note.staff);
-    const time = { barIndex, offsetTicks, lengthTicks };
-    const place = { ...time, partIndex, index: heads.length, strings, transposedBy: semitones };
-    const head = headOf(element, note, place);
-    heads.push(head);
-    for (const join of note.notations?.joins ?? []) this.part.joinEdges.push({ ...join, head });
+    const head = headOf(element, note, this.part, { barIndex, offsetTicks, lengthTicks });
+    this.part.heads.push(head);
+    if (note.notations !== null) for (const join of note.notations.joins) this.part.joinEdges.push({ ...join, head });
   }
 }
 
