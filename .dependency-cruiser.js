@@ -10,7 +10,6 @@ const musicOrder = [
   'form',
   'perform',
   'sound',
-  'listening',
 ];
 
 /** Inside music/ the folders form a list; each imports only earlier ones. */
@@ -57,20 +56,26 @@ export default {
       comment: 'What crosses the wire is built on the core and on nothing else of ours.',
       severity: 'error',
       from: { path: '(^|/)contract/', pathNot: notTests },
-      to: { path: '(^|/)(api|web|seed|migrations|launch)/', pathNot: '(^|/)node_modules/' },
+      to: {
+        path: '(^|/)(recording|api|web|seed|migrations|launch|command|measure)/',
+        pathNot: '(^|/)(node_modules|contract)/',
+      },
     },
     {
       name: 'nothing-imports-web',
       comment: 'Screens are leaves.',
       severity: 'error',
-      from: { path: '(^|/)(music|contract|api|migrations|seed|launch)/', pathNot: [notTests, '(^|/)web/'] },
+      from: {
+        path: '(^|/)(music|contract|recording|api|migrations|seed|launch|command|measure)/',
+        pathNot: [notTests, '(^|/)web/'],
+      },
       to: { path: '(^|/)web/', pathNot: '(^|/)node_modules/' },
     },
     {
       name: 'only-the-start-imports-api',
       comment: 'The server is reached over its routes; only what starts it or fills it may import it.',
       severity: 'error',
-      from: { path: '(^|/)(music|contract|web|migrations)/', pathNot: notTests },
+      from: { path: '(^|/)(music|contract|recording|web|migrations|command|measure)/', pathNot: notTests },
       to: { path: '(^|/)api/', pathNot: '(^|/)(node_modules|web/lib)/' },
     },
     {
@@ -112,6 +117,13 @@ export default {
       to: { path: '(^|/)(contract|api|web|seed|migrations|launch)/', pathNot: '(^|/)(node_modules|command)/' },
     },
     {
+      name: 'nothing-imports-command',
+      comment: 'The command is a door; what others need of it belongs behind it.',
+      severity: 'error',
+      from: { path: '(^|/)(music|contract|recording|api|web|migrations|seed|launch|measure)/', pathNot: notTests },
+      to: { path: '(^|/)command/', pathNot: '(^|/)node_modules/' },
+    },
+    {
       name: 'typeorm-stays-in-repositories',
       comment: 'Repositories, entities and the database module alone know how records are kept.',
       severity: 'error',
@@ -143,7 +155,7 @@ export default {
       name: 'only-tests-import-measure',
       comment: 'How well the proposal does is asked from outside; nothing that ships knows of it.',
       severity: 'error',
-      from: { path: '(^|/)(music|contract|api|web|migrations|seed|launch|command)/', pathNot: notTests },
+      from: { path: '(^|/)(music|contract|recording|api|web|migrations|seed|launch|command)/', pathNot: notTests },
       to: { path: '(^|/)measure/' },
     },
     {

@@ -15,6 +15,8 @@ const names = [
   'web-size',
 ];
 
+const onlyNamed = ['hostile', 'playing'];
+
 const [mode, ...rest] = process.argv.slice(2);
 
 function print(line) {
@@ -30,11 +32,19 @@ if (mode === '--one') {
   const { bench } = await import(`./bench/${rest[0]}.js`);
   for (const line of await bench()) print(line);
 } else {
+  const chosen = mode === undefined ? names : [mode, ...rest];
+  const unknown = chosen.filter((name) => ![...names, ...onlyNamed].includes(name));
+  if (unknown.length > 0) {
+    console.error(`There is no bench ${unknown.join(', ')}; there are ${[...names, ...onlyNamed].join(', ')}.`);
+    process.exit(2);
+  }
   ensureInstalled();
   ensureBuilt();
   run(process.execPath, ['node_modules/typescript/bin/tsc', '-b', 'measure']);
-  const chosen = mode === undefined ? names : [mode, ...rest];
   // A process for each, so that one's heap and compiled code do not colour the next.
-  for (const name of chosen)
-    spawnSync(process.execPath, ['--expose-gc', 'scripts/bench.js', '--one', name], { cwd: root, stdio: 'inherit' });
+  for (const name of chosen) {
+    const args = ['--expose-gc', 'scripts/bench.js', '--one', name];
+    const { status } = spawnSync(process.execPath, args, { cwd: root, stdio: 'inherit' });
+    if (status !== 0) process.exitCode = 1;
+  }
 }

@@ -39,6 +39,7 @@ const expected: readonly (readonly [rule: string, file: string])[] = [
   ['recording-imports-music-only', 'recording/imports-contract.ts'],
   ['recording-has-one-door', 'web/enters-recording-by-a-window.ts'],
   ['command-imports-music-and-recording-only', 'command/imports-contract.ts'],
+  ['nothing-imports-command', 'api/imports-command.ts'],
   ['no-tests-in-the-product', 'web/lib/imports-test.ts'],
 ];
 

@@ -1,0 +1,3 @@
+import { thing } from '../command/thing.ts';
+
+export const told = thing;
