@@ -169,15 +169,9 @@ export {
   type RenderOptions,
   type StereoSound,
 } from './sound/render-lines.ts';
-export {
-  mixPieces,
-  renderedSeconds,
-  stemsOf,
-  type StemsOrder,
-  type StemSource,
-  type StemsPiece,
-  type StemsRendering,
-} from './sound/stems.ts';
+export { renderedSeconds, type StemsOrder, type StemSource } from './sound/stems-order.ts';
+export { limitedStems, type StemsPiece } from './sound/stems.ts';
+export { UnlimitedStems, type StemsManner } from './sound/unlimited-stems.ts';
 export {
   audibleLines,
   engineMixOf,

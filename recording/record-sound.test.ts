@@ -1,6 +1,6 @@
 import { ALL_FORMATS, BufferSource, EncodedPacketSink, Input } from 'mediabunny';
 import { describe, expect, it } from 'vitest';
-import { lineId, stemsOf, type Line, type LineId } from '../music/index.ts';
+import { lineId, renderedSeconds, type Line, type LineId } from '../music/index.ts';
 import { outsideLoudness, outsideTruePeakDb } from '../tests/support/outside-loudness.ts';
 import { line as lineOf, meter, note, rest, voices } from '../tests/support/score-builders.ts';
 import { splitOf } from '../tests/support/split-builders.ts';
@@ -8,6 +8,7 @@ import { soundFileNames } from './file-names.ts';
 import { recordSound, type FileSource, type RecordOrder } from './record-sound.ts';
 import type { SoundFormat } from './sound-format.ts';
 import { stemsOrderOf, type SoundWish } from './sound-wish.ts';
+import { openTrack } from './track.ts';
 
 const [melody, bass] = [lineId('melody'), lineId('bass')];
 const score = voices(
@@ -38,7 +39,13 @@ async function recorded(
   asked: SoundWish,
   change: Partial<RecordOrder> & { readonly format: SoundFormat },
 ): Promise<Kept> {
-  const order = { stems: stemsOrderOf(score, split, asked)!, hasStems: true, targetLufs: null, ...change };
+  const order = {
+    stems: stemsOrderOf(score, split, asked)!,
+    hasStems: true,
+    targetLufs: null,
+    mostKeptBytes: 0,
+    ...change,
+  };
   const files = new Map<FileSource, Uint8Array<ArrayBuffer>>();
   const shares: number[] = [];
   const openSink = (source: FileSource) => ({
@@ -50,7 +57,11 @@ async function recorded(
       files.set(source, after);
     },
   });
-  const told = await recordSound(order, openSink, (share) => shares.push(share));
+  const told = await recordSound(
+    order,
+    (source, encoding) => openTrack(encoding, openSink(source)),
+    (share) => shares.push(share),
+  );
   return { told, files, shares };
 }
 
@@ -109,7 +120,7 @@ describe('recorded sound', () => {
 
   it('is as long as its tempo and count-in make it, and plays only the excerpt', () => {
     const seconds = (change: Partial<SoundWish>): number =>
-      stemsOf(stemsOrderOf(score, split, { ...wish, ...change })!).lengthFrames / 48_000;
+      renderedSeconds(stemsOrderOf(score, split, { ...wish, ...change })!);
     const bar = (4 * 60) / 100; // quarters, 100 a minute
     const [first] = score.bars;
     const beat = (at: number) => ({ bar: first!.id, offset: { numerator: at, denominator: 1 } });

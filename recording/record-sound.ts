@@ -1,16 +1,15 @@
 import {
+  limitedStems,
   matchedGainDb,
-  SoundMeter,
-  stemsOf,
+  UnlimitedStems,
   type SoundLevels,
   type StemsOrder,
+  type StemsPiece,
   type StemSource,
-  type StereoSound,
 } from '../music/index.ts';
-import { openEncoder } from './encoder.ts';
-import type { Encoder } from './encoding.ts';
-import type { Sink } from './sink.ts';
+import type { EncoderOrder } from './encoding.ts';
 import type { SoundFormat } from './sound-format.ts';
+import type { Track } from './track.ts';
 
 /** What one file holds: everything together, or a stem of it. */
 export type FileSource = 'mix' | StemSource;
@@ -23,6 +22,8 @@ export interface RecordOrder {
   readonly format: SoundFormat;
   /** Null leaves the loudness as it is played. **Units** LUFS, of the mix. */
   readonly targetLufs: number | null;
+  /** Sound that takes no more than this is kept while its loudness is found, longer sound is played twice. **Units** bytes. */
+  readonly mostKeptBytes: number;
 }
 
 /** A file that was made. */
@@ -37,10 +38,11 @@ export interface Recorded {
   readonly lengthSeconds: number;
 }
 
-interface Track {
+/** Gives the track of each file. */
+export type OpenTrack = (source: FileSource, order: EncoderOrder) => Promise<Track>;
+
+interface NamedTrack extends Track {
   readonly source: FileSource;
-  readonly encoder: Encoder;
-  readonly meter: SoundMeter;
 }
 
 const matchingShare = 0.4;
@@ -48,57 +50,64 @@ const matchingShare = 0.4;
 const piecesPerTurn = 16;
 const nextTurn = (): Promise<void> => new Promise((resolve) => void setTimeout(resolve, 0));
 
-async function matched(order: RecordOrder, onShare: (share: number) => void): Promise<StemsOrder> {
-  if (order.targetLufs === null) return order.stems;
-  const matching = matchedGainDb(order.stems, order.targetLufs);
+async function gainDbOf(
+  unlimited: UnlimitedStems,
+  targetLufs: number | null,
+  onShare: (share: number) => void,
+): Promise<number> {
+  if (targetLufs === null) return 0;
+  const matching = matchedGainDb(unlimited, targetLufs);
   let step = matching.next();
   for (let count = 1; step.done !== true; count += 1) {
     onShare(matchingShare * step.value);
     if (count % piecesPerTurn === 0) await nextTurn();
     step = matching.next();
   }
-  return { ...order.stems, gainDb: step.value };
+  return step.value;
 }
 
-async function addPiece(track: Track, piece: StereoSound): Promise<void> {
-  track.meter.add(piece);
-  await track.encoder.add(piece);
+async function addPiece(tracks: readonly NamedTrack[], piece: StemsPiece): Promise<void> {
+  await Promise.all(
+    tracks.map(async ({ source, add }) => {
+      const sound = source === 'mix' ? piece.mix : piece.stems.get(source);
+      if (sound !== undefined) await add(sound);
+    }),
+  );
 }
 
 /**
- * Records the mix, and its stems where they are wanted, each to the sink that `openSink` gives for it; all files begin
+ * Records the mix, and its stems where they are wanted, each on the track that `openTrack` gives for it; all files begin
  * together and are equally long. `onShare` is told how much is done, 0 to 1.
  */
 export async function recordSound(
   order: RecordOrder,
-  openSink: (source: FileSource) => Sink,
+  openTrack: OpenTrack,
   onShare: (share: number) => void,
 ): Promise<Recorded> {
-  const stems = await matched(order, onShare);
-  const { sources, lengthFrames, pieces } = stemsOf(stems);
+  const { stems, hasStems, format, targetLufs } = order;
+  const isMatched = targetLufs !== null;
+  const unlimited = new UnlimitedStems(stems, {
+    isDivided: hasStems,
+    mostKeptBytes: isMatched ? order.mostKeptBytes : 0,
+  });
+  const { sources, lengthFrames } = unlimited;
   const { sampleRate } = stems;
-  const tracks: Track[] = [];
-  for (const source of ['mix' as const, ...(order.hasStems ? sources : [])]) {
-    const encoder = await openEncoder({ format: order.format, sampleRate, lengthFrames }, openSink(source));
-    tracks.push({ source, encoder, meter: new SoundMeter(sampleRate) });
-  }
-  const before = order.targetLufs === null ? 0 : matchingShare;
+  const tracks: NamedTrack[] = [];
+  for (const source of ['mix' as const, ...(hasStems ? sources : [])])
+    tracks.push({ source, ...(await openTrack(source, { format, sampleRate, lengthFrames })) });
+  const gainDb = await gainDbOf(unlimited, targetLufs, onShare);
+  const before = isMatched ? matchingShare : 0;
   let frames = 0;
   let count = 0;
-  for (const piece of pieces()) {
-    for (const track of tracks) {
-      const sound = track.source === 'mix' ? piece.mix : piece.stems.get(track.source);
-      if (sound !== undefined) await addPiece(track, sound);
-    }
+  for (const piece of limitedStems(unlimited, gainDb)) {
+    await addPiece(tracks, piece);
     frames += piece.mix.left.length;
     onShare(before + (1 - before) * (frames / lengthFrames));
     count += 1;
     if (count % piecesPerTurn === 0) await nextTurn();
   }
-  const files: RecordedFile[] = [];
-  for (const { source, encoder, meter } of tracks) {
-    await encoder.finish();
-    files.push({ source, levels: meter.finish() });
-  }
+  const files = await Promise.all(
+    tracks.map(async ({ source, finish }): Promise<RecordedFile> => ({ source, levels: await finish() })),
+  );
   return { files, lengthSeconds: lengthFrames / sampleRate };
 }

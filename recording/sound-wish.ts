@@ -58,6 +58,5 @@ export function stemsOrderOf(score: Score, split: Split, wish: SoundWish): Stems
     rate: wish.tempoPercent / 100,
     countInBars: wish.countInBars,
     click: wish.click,
-    gainDb: 0,
   };
 }

@@ -1,5 +1,5 @@
 // `npm run bench`: prints each budget with its figure. Names of benches as arguments choose some; `hostile`, which reads a hundred thousand
-// broken files, and `playing`, which listens to a browser for a minute, run when they are named only. A timing is never a test.
+// broken files, and `playing` and `sound-files`, which need a browser for a minute, run when they are named only. A timing is never a test.
 import { spawnSync } from 'node:child_process';
 import { ensureBuilt, ensureInstalled, root, run } from './ensure.js';
 

@@ -2,7 +2,7 @@
 // (M by default) what the first notes were asked to be and what is found in the sound: rise at the onset, pitch, level.
 import { integratedLoudness, renderLines } from '../dist/music/index.js';
 import { truePeakOf } from '../dist/music/sound/true-peak.js';
-import { demoPerformance } from './bench/sounding.js';
+import { demoPerformance } from './bench/demo-song.js';
 import { dbOf, pitchCents, riseMs, rmsOf, sampleRate } from './sounds/measures.js';
 
 const [letter = 'M', count = '16'] = process.argv.slice(2);

@@ -9,7 +9,14 @@ import {
   renderedSeconds,
   splitFromSnapshot,
 } from '../../music/index.ts';
-import { recordSound, soundFileNames, stemsOrderOf, type Sink } from '../../recording/index.ts';
+import {
+  openTrack,
+  recordSound,
+  soundFileNames,
+  stemsOrderOf,
+  type FileSource,
+  type Sink,
+} from '../../recording/index.ts';
 import type { NothingRendered, Rendered, SoundJob } from './jobs.ts';
 
 /** Longer sound is refused: it would keep everybody else waiting. **Units** seconds. */
@@ -68,10 +75,19 @@ export async function renderSound(
   mkdirSync(folder, { recursive: true });
   const opened: number[] = [];
   const isOne = wish.files === 'mix';
-  const order = { stems, hasStems: !isOne, format: wish.format, targetLufs: wish.loudnessLufs };
-  const openSink = (source: Parameters<typeof nameOf>[0]): Sink =>
-    fileSink(isOne ? target : join(folder, nameOf(source)), opened);
-  const { files, lengthSeconds } = await recordSound(order, openSink, onShare);
+  const order = {
+    stems,
+    hasStems: !isOne,
+    format: wish.format,
+    targetLufs: wish.loudnessLufs,
+    mostKeptBytes: 0, // how much memory there is is for whoever runs the server to say
+  };
+  const sinkOf = (source: FileSource): Sink => fileSink(isOne ? target : join(folder, nameOf(source)), opened);
+  const { files, lengthSeconds } = await recordSound(
+    order,
+    (source, encoding) => openTrack(encoding, sinkOf(source)),
+    onShare,
+  );
   for (const handle of opened) closeSync(handle);
   const names = files.map(({ source }) => nameOf(source));
   if (!isOne) packInto(target, folder, names);

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { activeLines, excerptOfBars, type Excerpt, type Score, type Split } from '../../music/index.ts';
 import {
+  openTrack,
   recordSound,
   soundFileNames,
   soundFormats,
@@ -18,6 +19,8 @@ import { splitDetails, splitOf, splitOptions } from '../split-of.ts';
 import { WholeFiles } from '../whole-files.ts';
 
 const [leastTempo, mostTempo] = [25, 150];
+/** Longer sound is played twice where its loudness is to be matched: once to find it. */
+const mostKeptBytes = 512 << 20;
 
 function tempoOf(given: Given): number {
   const text = textOption(given, 'tempo');
@@ -99,7 +102,7 @@ function orderOf(given: Given): Order {
   if (stems === null || stems.performance.lengthSeconds === 0)
     throw new CannotDo('There is nothing to play. Nothing was written.');
   const beside = [...foundInReading(path, read), ...stems.performance.notes.map(({ detail }) => detail)];
-  return { stems, hasStems: true, format, targetLufs, split, target, beside };
+  return { stems, hasStems: true, format, targetLufs, mostKeptBytes, split, target, beside };
 }
 
 async function recordedRows(
@@ -112,7 +115,7 @@ async function recordedRows(
     whole.makeFolder(order.target);
     const { files, lengthSeconds } = await recordSound(
       order,
-      (source) => whole.open(pathOf(source)),
+      (source, encoding) => openTrack(encoding, whole.open(pathOf(source))),
       () => undefined,
     );
     const sizes = whole.keep();
@@ -145,7 +148,7 @@ ${splitDetails}
 --format F   wav (24 bits), flac (the same samples, packed) or mp3 (256 kbit/s). Otherwise wav
 --loudness N bring the mix to N LUFS, -40 to -9, all files by the same gain; otherwise as it is played
 --json       as JSON: a list of {file, holds, loudnessLufs, truePeakDb, bytes}; levels of silence are null
-All files begin together and are equally long; all but the mix sum to it. Nothing is above -1 dBTP.
+All files begin together and are equally long; all but the mix sum to it. None is above -1 dBTP.
 ${inputDetails}`,
   options: {
     ...inputOptions,

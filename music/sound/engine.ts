@@ -7,7 +7,7 @@ import type { ClickSetting } from './clicks.ts';
 import { Desk, type EngineMix } from './desk.ts';
 import { Drone } from './drone.ts';
 import { Glide } from './glide.ts';
-import { gainOfDb, smoothingOf } from './level.ts';
+import { smoothingOf, volumeGainOf } from './level.ts';
 import { Limiter } from './limiter.ts';
 import { seedOf } from './noise.ts';
 import { Playing } from './playing.ts';
@@ -17,8 +17,6 @@ import type { SecondsRange, Stage } from './stages.ts';
 import { Transport, type TransportTarget } from './transport.ts';
 
 const auditionSeconds = 1.6;
-/** Room for peaks, so that the limiter is at rest in all but the loudest music. */
-const headroomDb = -4;
 const volumeSmoothSeconds = 0.01;
 
 /** What the engine tells about itself; the same object every time. */
@@ -65,7 +63,7 @@ export class SoundEngine implements TransportTarget {
   private eventChannels: Channel[] = [];
   private eventGainPlaces: number[] = [];
   private seeds: number[] = [];
-  private readonly volume = new Glide(gainOfDb(headroomDb));
+  private readonly volume = new Glide(volumeGainOf(0));
   private readonly volumeSmoothing: number;
 
   /** `separate` gives every channel a bus and a room of its own, so that each can be taken off before the whole is limited. */
@@ -111,7 +109,7 @@ export class SoundEngine implements TransportTarget {
 
   /** The level of everything together. */
   setVolume(levelDb: number): void {
-    this.volume.goal = gainOfDb(levelDb + headroomDb);
+    this.volume.goal = volumeGainOf(levelDb);
     if (this.report.frame === 0) this.volume.arrive();
   }
 
@@ -200,11 +198,15 @@ export class SoundEngine implements TransportTarget {
     this.report.isPlaying = false;
   }
 
-  /**
-   * Renders the next block. `gains`, where given, takes what each sample was multiplied with on its way from the buses,
-   * which is `latencySamples` late. **Units** 128 samples.
-   */
-  process(left: Float32Array, right: Float32Array, gains: Float32Array | null = null): void {
+  /** Renders the next block. **Units** 128 samples. */
+  process(left: Float32Array, right: Float32Array): void {
+    this.processUnlimited(left, right);
+    this.applyVolume(left, right);
+    this.limiter.process(left, right, blockSamples);
+  }
+
+  /** Renders the next block without volume and limiter, which do not see it then. */
+  processUnlimited(left: Float32Array, right: Float32Array): void {
     const { report, desk, transport } = this;
     this.sounding.beginBlock(report.frame, transport.elapsedSeconds, report.rate);
     desk.begin();
@@ -215,10 +217,6 @@ export class SoundEngine implements TransportTarget {
     report.stageEndSeconds = transport.stage?.endSeconds ?? 0;
     this.sounding.finishBlock(desk.auditioned);
     desk.finish(left, right);
-    this.applyVolume(left, right);
-    this.limiter.process(left, right, blockSamples, gains);
-    if (gains !== null)
-      for (let index = 0; index < blockSamples; index += 1) gains[index] = (gains[index] as number) * this.volume.value;
     report.frame += blockSamples;
   }
 

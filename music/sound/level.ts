@@ -3,6 +3,12 @@ import { exactExp, exactLog10, exactPow } from '../basis/exact-math.ts';
 /** The factor that a level stands for. **Units** decibels. */
 export const gainOfDb = (levelDb: number): number => exactPow(10, levelDb / 20);
 
+/** Room for peaks, so that the limiter is at rest in all but the loudest music. **Units** decibels. */
+const headroomDb = -4;
+
+/** What everything together is multiplied with before it is limited, at a volume. **Units** decibels. */
+export const volumeGainOf = (levelDb: number): number => gainOfDb(levelDb + headroomDb);
+
 /** The level of a factor; −Infinity for 0. **Units** decibels. */
 export const dbOfGain = (gain: number): number => (gain <= 0 ? -Infinity : 20 * exactLog10(gain));
 

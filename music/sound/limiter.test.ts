@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { outsideTruePeakDb } from '../../tests/support/outside-loudness.ts';
-import { ceilingDb, Limiter } from './limiter.ts';
+import { Limiter } from './limiter.ts';
+import { ceilingDb } from './peak-watch.ts';
 import { Noise } from './noise.ts';
 
 const blockSamples = 128;

@@ -1,42 +1,40 @@
-import { gainOfDb, smoothingOf } from './level.ts';
-import { truePeakTaps, truePeakWithin } from './true-peak.ts';
+import { smoothingOf } from './level.ts';
+import { PeakWatch } from './peak-watch.ts';
+import { truePeakTaps } from './true-peak.ts';
 
 const lookAheadSeconds = 0.0015;
 const releaseSeconds = 0.12;
-/** Oversampling is only done near the ceiling. */
-const watchShare = 0.45;
 const queueMask = 255;
 
-/** No output exceeds this. **Units** decibels true peak relative to full scale. */
-export const ceilingDb = -1;
-/** The limiter aims a little lower, for its estimate of peaks between samples is 4 × only. */
-const aimDb = ceilingDb - 0.15;
+const lookAheadSamples = (sampleRate: number): number =>
+  Math.min(queueMask - 1, Math.round(lookAheadSeconds * sampleRate));
+
+/** How much later sound leaves a limiter than it came in. **Units** samples. */
+export const limiterLatencySamples = (sampleRate: number): number => lookAheadSamples(sampleRate) + truePeakTaps / 2;
 
 /** A stereo limiter that sees a peak coming and has turned down by the time that it arrives. Always in the path. */
 export class Limiter {
   /** How much later the sound leaves than it came in. **Units** samples. */
   readonly latencySamples: number;
   private readonly lookAhead: number;
-  private readonly aim = gainOfDb(aimDb);
   private readonly leftDelay: Float32Array;
   private readonly rightDelay: Float32Array;
-  private readonly leftRecent = new Float64Array(2 * truePeakTaps);
-  private readonly rightRecent = new Float64Array(2 * truePeakTaps);
+  private readonly watch = new PeakWatch();
   private readonly queueGain = new Float64Array(queueMask + 1);
   private readonly queueAt = new Float64Array(queueMask + 1);
   private readonly box: Float64Array;
   private readonly release: number;
-  private recentAt = 0;
-  private watchLeft = 0;
   private queueHead = 0;
   private queueTail = 0;
   private gain = 1;
   private boxSum: number;
   private at = 0;
+  private delayAt = 0;
+  private boxAt = 0;
 
   constructor(sampleRate: number) {
-    this.lookAhead = Math.min(queueMask - 1, Math.round(lookAheadSeconds * sampleRate));
-    this.latencySamples = this.lookAhead + truePeakTaps / 2;
+    this.lookAhead = lookAheadSamples(sampleRate);
+    this.latencySamples = limiterLatencySamples(sampleRate);
     this.leftDelay = new Float32Array(this.latencySamples + 1);
     this.rightDelay = new Float32Array(this.latencySamples + 1);
     this.box = new Float64Array(this.lookAhead).fill(1);
@@ -44,35 +42,23 @@ export class Limiter {
     this.release = smoothingOf(releaseSeconds, sampleRate);
   }
 
-  /** Limits both sides in place. `gains`, where given, takes the factor of each sample that leaves. */
+  /** Limits both sides in place. `gains`, where given, says what each sample wants besides, and takes the factor of each sample that leaves. */
   process(left: Float32Array, right: Float32Array, count: number, gains: Float32Array | null = null): void {
     const length = this.leftDelay.length;
     for (let index = 0; index < count; index += 1) {
       const leftIn = left[index] as number;
       const rightIn = right[index] as number;
-      const gain = this.smoothed(this.lowestAhead(this.wanted(leftIn, rightIn)));
-      const slot = this.at % length;
-      this.leftDelay[slot] = leftIn;
-      this.rightDelay[slot] = rightIn;
+      const wanted = this.watch.wanted(leftIn, rightIn);
+      const gain = this.smoothed(this.lowestAhead(gains === null ? wanted : Math.min(wanted, gains[index] as number)));
+      const oldest = this.delayAt + 1 === length ? 0 : this.delayAt + 1;
+      this.leftDelay[this.delayAt] = leftIn;
+      this.rightDelay[this.delayAt] = rightIn;
       this.at += 1;
-      const oldest = this.at % length;
+      this.delayAt = oldest;
       left[index] = (this.leftDelay[oldest] as number) * gain;
       right[index] = (this.rightDelay[oldest] as number) * gain;
       if (gains !== null) gains[index] = gain;
     }
-  }
-
-  /** The gain that the present moment needs. */
-  private wanted(left: number, right: number): number {
-    const { recentAt, leftRecent, rightRecent } = this;
-    leftRecent[recentAt] = leftRecent[recentAt + truePeakTaps] = left;
-    rightRecent[recentAt] = rightRecent[recentAt + truePeakTaps] = right;
-    this.recentAt = recentAt + 1 === truePeakTaps ? 0 : recentAt + 1;
-    if (Math.max(Math.abs(left), Math.abs(right)) > this.aim * watchShare) this.watchLeft = truePeakTaps + 2;
-    if (this.watchLeft === 0) return 1;
-    this.watchLeft -= 1;
-    const peak = Math.max(truePeakWithin(leftRecent, this.recentAt), truePeakWithin(rightRecent, this.recentAt));
-    return peak > this.aim ? this.aim / peak : 1;
   }
 
   /** The lowest gain wanted within the look-ahead, by a queue that only rises. */
@@ -92,9 +78,9 @@ export class Limiter {
   /** Down at once, up slowly, and averaged over the look-ahead so that no corner clicks. */
   private smoothed(lowest: number): number {
     this.gain = lowest < this.gain ? lowest : this.gain + (lowest - this.gain) * this.release;
-    const place = this.at % this.lookAhead;
-    this.boxSum += this.gain - (this.box[place] as number);
-    this.box[place] = this.gain;
+    this.boxSum += this.gain - (this.box[this.boxAt] as number);
+    this.box[this.boxAt] = this.gain;
+    this.boxAt = this.boxAt + 1 === this.lookAhead ? 0 : this.boxAt + 1;
     return Math.min(1, this.boxSum / this.lookAhead);
   }
 }

@@ -4,7 +4,8 @@ import { brightnessOf, plainMix, toneSmoothingOf } from './channel.ts';
 import { silentClick } from './clicks.ts';
 import { BlockPowers } from './loudness.ts';
 import type { StereoSound } from './render-lines.ts';
-import { stemsOf, type StemSource } from './stems.ts';
+import type { StemSource } from './stems-order.ts';
+import { UnlimitedStems } from './unlimited-stems.ts';
 
 /** Block powers of one sound: as it is, of its highs alone, which tone moves, and of itself with its highs once more. */
 export interface TonePowers {
@@ -72,17 +73,18 @@ class ToneMeter {
 
 /** The K-weighted powers of each line of a performance, block by block, at any tone. Slow: it renders everything once. */
 export function linePowersOf(performance: Performance): LinePowers {
-  const { sources, pieces } = stemsOf({
+  const order = {
     performance,
     mix: { lines: [], loose: plainMix },
     sampleRate: measuringRate,
     rate: 1,
     countInBars: 0,
     click: silentClick,
-    gainDb: 0,
-  });
-  const meters = new Map<StemSource, ToneMeter>(sources.map((source) => [source, new ToneMeter()]));
-  for (const { stems } of pieces()) for (const [source, stem] of stems) meters.get(source)?.add(stem);
-  const powersOf = (source: StemSource): TonePowers => meters.get(source)?.powers() ?? noPowers;
+  } as const;
+  const unlimited = new UnlimitedStems(order, { isDivided: true, mostKeptBytes: 0 });
+  const meters = unlimited.sources.map(() => new ToneMeter());
+  for (const strands of unlimited.pieces())
+    for (const [index, meter] of meters.entries()) meter.add(strands[index] as StereoSound);
+  const powersOf = (source: StemSource): TonePowers => meters[unlimited.sources.indexOf(source)]?.powers() ?? noPowers;
   return { lines: new Map(performance.lines.map((line) => [line, powersOf(line)])), loose: powersOf('loose') };
 }

@@ -41,22 +41,40 @@ function highPassOf(sampleRate: number): Biquad {
   };
 }
 
-/** One filter of one channel with what it remembers from sample to sample. */
-class RunningFilter {
-  private readonly filter: Biquad;
+/** The two filters of one channel with what they remember from sample to sample. */
+class RunningWeighting {
+  private readonly shelf: Biquad;
+  private readonly highPass: Biquad;
   private near = 0;
   private far = 0;
+  private nearNext = 0;
+  private farNext = 0;
 
-  constructor(filter: Biquad) {
-    this.filter = filter;
+  constructor([shelf, highPass]: readonly [Biquad, Biquad]) {
+    this.shelf = shelf;
+    this.highPass = highPass;
   }
 
-  next(sample: number): number {
-    const { feed, back } = this.filter;
-    const value = feed[0] * sample + this.near;
-    this.near = feed[1] * sample - back[0] * value + this.far;
-    this.far = feed[2] * sample - back[1] * value;
-    return value;
+  /** The sum of the squares of what the filters make of the samples from `from` up to `to`. */
+  squares(samples: Float32Array, from: number, to: number): number {
+    const [a0, a1, a2] = this.shelf.feed;
+    const [b1, b2] = this.shelf.back;
+    const [c0, c1, c2] = this.highPass.feed;
+    const [d1, d2] = this.highPass.back;
+    let { near, far, nearNext, farNext } = this;
+    let sum = 0;
+    for (let index = from; index < to; index += 1) {
+      const sample = samples[index] as number;
+      const shelved = a0 * sample + near;
+      near = a1 * sample - b1 * shelved + far;
+      far = a2 * sample - b2 * shelved;
+      const value = c0 * shelved + nearNext;
+      nearNext = c1 * shelved - d1 * value + farNext;
+      farNext = c2 * shelved - d2 * value;
+      sum += value * value;
+    }
+    Object.assign(this, { near, far, nearNext, farNext });
+    return sum;
   }
 }
 
@@ -70,18 +88,15 @@ const mean = (values: readonly number[]): number => values.reduce((sum, value) =
 /** Takes sound piece by piece and tells its block powers so far. */
 export class BlockPowers {
   private readonly step: number;
-  private readonly filters: readonly (readonly [RunningFilter, RunningFilter])[];
+  private readonly weightings: readonly RunningWeighting[];
   private readonly steps: number[] = [];
   private sum = 0;
   private inStep = 0;
 
   constructor(channelCount: number, sampleRate: number) {
-    const [shelf, highPass] = kWeightingOf(sampleRate);
+    const filters = kWeightingOf(sampleRate);
     this.step = Math.round(stepSeconds * sampleRate);
-    this.filters = Array.from(
-      { length: channelCount },
-      () => [new RunningFilter(shelf), new RunningFilter(highPass)] as const,
-    );
+    this.weightings = Array.from({ length: channelCount }, () => new RunningWeighting(filters));
   }
 
   /** Takes the next piece of every channel. */
@@ -95,13 +110,8 @@ export class BlockPowers {
   }
 
   private addWithinStep(channels: readonly Float32Array[], from: number, to: number): void {
-    for (const [place, [shelf, highPass]] of this.filters.entries()) {
-      const samples = channels[place] as Float32Array;
-      for (let index = from; index < to; index += 1) {
-        const value = highPass.next(shelf.next(samples[index] as number));
-        this.sum += value * value;
-      }
-    }
+    for (const [place, weighting] of this.weightings.entries())
+      this.sum += weighting.squares(channels[place] as Float32Array, from, to);
     this.inStep += to - from;
     if (this.inStep < this.step) return;
     this.steps.push(this.sum / this.step);

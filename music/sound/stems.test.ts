@@ -11,7 +11,9 @@ import { dbOfGain } from './level.ts';
 import type { StereoSound } from './render-lines.ts';
 import { matchedGainDb } from './match-loudness.ts';
 import { SoundMeter } from './sound-meter.ts';
-import { mixPieces, stemsOf, type StemsOrder, type StemSource } from './stems.ts';
+import { limitedStems } from './stems.ts';
+import type { StemsOrder, StemSource } from './stems-order.ts';
+import { UnlimitedStems } from './unlimited-stems.ts';
 
 const sampleRate = 44_100;
 const [melody, bass] = [lineId('melody'), lineId('bass')];
@@ -30,7 +32,6 @@ const order: StemsOrder = {
   rate: 1,
   countInBars: 0,
   click: silentClick,
-  gainDb: 0,
 };
 
 interface Rendered {
@@ -43,15 +44,17 @@ const emptySound = (frames: number): StereoSound => ({
   right: new Float32Array(frames),
 });
 
+const divided = { isDivided: true, mostKeptBytes: 0 };
+
 /** All pieces put together. */
-function rendered(asked: StemsOrder): Rendered {
-  const { sources, lengthFrames, pieces } = stemsOf(asked);
+function rendered(asked: StemsOrder, gainDb = 0, unlimited = new UnlimitedStems(asked, divided)): Rendered {
+  const { sources, lengthFrames } = unlimited;
   const whole: Rendered = {
     mix: emptySound(lengthFrames),
     stems: new Map(sources.map((source) => [source, emptySound(lengthFrames)])),
   };
   let at = 0;
-  for (const piece of pieces()) {
+  for (const piece of limitedStems(unlimited, gainDb)) {
     whole.mix.left.set(piece.mix.left, at);
     whole.mix.right.set(piece.mix.right, at);
     for (const [source, { left, right }] of piece.stems) {
@@ -86,12 +89,14 @@ describe('stems', () => {
   });
 
   it('[R39] sum to the mix while the limiter works hard: what it does to the mix it does to every stem', () => {
-    const loud = rendered({ ...order, gainDb: 24 });
+    const loud = rendered(order, 24);
     const meter = new SoundMeter(sampleRate);
     meter.add(loud.mix);
     const soft = rendered(order);
     expect(dbOfGain(peakOf(loud.mix.left) / peakOf(soft.mix.left))).toBeLessThan(18);
     expect(meter.finish().truePeakDb).toBeLessThanOrEqual(-1);
+    for (const { left, right } of loud.stems.values())
+      for (const side of [left, right]) expect(outsideTruePeakDb(side, sampleRate)).toBeLessThanOrEqual(-1);
     expect(apartDb(loud)).toBeLessThan(-90);
   });
 
@@ -125,7 +130,12 @@ describe('stems', () => {
   it('have the mix that is rendered without them', () => {
     const { mix } = rendered(order);
     let at = 0;
-    for (const { left } of mixPieces(order)) {
+    const undivided = new UnlimitedStems(order, { isDivided: false, mostKeptBytes: 0 });
+    for (const {
+      mix: { left },
+      stems,
+    } of limitedStems(undivided, 0)) {
+      expect(stems.size).toBe(0);
       const apart = left.map((value, index) => value - mix.left[at + index]!);
       expect(dbOfGain(peakOf(apart))).toBeLessThan(-130);
       at += left.length;
@@ -136,11 +146,11 @@ describe('stems', () => {
   it.each([-16, -23, -30])(
     'have a mix of %i LUFS where that is asked, by ebur128-wasm, with one gain for all of them',
     (wanted) => {
-      const matching = matchedGainDb(order, wanted);
+      const matching = matchedGainDb(new UnlimitedStems(order, divided), wanted);
       const shares: number[] = [];
       let step = matching.next();
       for (; step.done !== true; step = matching.next()) shares.push(step.value);
-      const matched = rendered({ ...order, gainDb: step.value });
+      const matched = rendered(order, step.value);
       expect(Math.abs(outsideLoudness(matched.mix.left, matched.mix.right, sampleRate) - wanted)).toBeLessThan(0.1);
       expect(outsideTruePeakDb(matched.mix.left, sampleRate)).toBeLessThanOrEqual(-1);
       expect(apartDb(matched)).toBeLessThan(-90);
@@ -149,12 +159,23 @@ describe('stems', () => {
     },
   );
 
+  it('are the same to the last bit when they are gone through again, kept or played anew', () => {
+    const first = rendered(order, 6);
+    for (const mostKeptBytes of [0, 1 << 30]) {
+      const unlimited = new UnlimitedStems(order, { isDivided: true, mostKeptBytes });
+      for (const gainDb of [0, 6]) {
+        const again = rendered(order, gainDb, unlimited);
+        if (gainDb === 6) expect(again).toEqual(first);
+      }
+    }
+  });
+
   it('leave silence as it is', () => {
     const silence: EngineMix = {
       lines: performance.lines.map((line) => ({ line, mix: { ...plainMix, isAudible: false } })),
       loose: { ...plainMix, isAudible: false },
     };
-    const matching = matchedGainDb({ ...order, mix: silence }, -16);
+    const matching = matchedGainDb(new UnlimitedStems({ ...order, mix: silence }, divided), -16);
     let step = matching.next();
     while (step.done !== true) step = matching.next();
     expect(step.value).toBe(0);

@@ -1,46 +1,10 @@
-import { createServer } from 'node:http';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { extname, join } from 'node:path';
-import { chromium } from 'playwright-core';
-import { build } from 'vite';
-import { root } from '../ensure.js';
+import { onPage } from './served-page.js';
 import { row, shown } from './measure.js';
 
 const playedSeconds = 60;
-const types = { '.html': 'text/html', '.js': 'text/javascript' };
-
-async function served() {
-  const folder = await mkdtemp(join(tmpdir(), 'heddle-playing-'));
-  await build({
-    root: join(root, 'tests', 'browser', 'sound-page'),
-    configFile: false,
-    logLevel: 'error',
-    build: { outDir: folder, emptyOutDir: true },
-    worker: { rolldownOptions: { treeshake: { moduleSideEffects: false } } },
-  });
-  const server = createServer((request, response) => {
-    const path = request.url === '/' ? '/index.html' : request.url;
-    readFile(join(folder, path)).then(
-      (bytes) => response.writeHead(200, { 'content-type': types[extname(path)] ?? 'text/plain' }).end(bytes),
-      () => response.writeHead(404).end(),
-    );
-  });
-  await new Promise((listening) => server.listen(0, '127.0.0.1', listening));
-  const close = async () => {
-    server.close();
-    await rm(folder, { recursive: true });
-  };
-  return { address: `http://127.0.0.1:${server.address().port}/`, close };
-}
 
 /** Four lines looped for a minute in a browser: how often the device went without sound, by the browser's own count and by the worklet's. */
-async function play(address) {
-  const browser = await chromium.launch({
-    executablePath: process.env.HEDDLE_CHROMIUM ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--autoplay-policy=no-user-gesture-required'],
-  });
-  const page = await browser.newPage();
+async function play(page, address) {
   await page.addInitScript(() => {
     const Original = window.AudioWorkletNode;
     window.AudioWorkletNode = class extends Original {
@@ -68,7 +32,6 @@ async function play(address) {
   const before = await state();
   await new Promise((passed) => setTimeout(passed, playedSeconds * 1000));
   const after = await state();
-  await browser.close();
   return {
     seconds: after.frames - before.frames,
     gaps: after.gaps - before.gaps,
@@ -79,9 +42,7 @@ async function play(address) {
 
 /** Whether the sound breaks off while a browser plays; a minute long, so it runs when it is named only. */
 export async function bench() {
-  const { address, close } = await served();
-  const { seconds, gaps, underruns, told } = await play(address);
-  await close();
+  const { seconds, gaps, underruns, told } = await onPage('sound-page', play);
   const counted = underruns ?? gaps;
   return [
     row(

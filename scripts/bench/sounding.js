@@ -1,43 +1,9 @@
-import {
-  lineId,
-  performLines,
-  readScoreFile,
-  renderPerformance,
-  SoundEngine,
-  wholeOf,
-  mixOfOnly,
-} from '../../dist/music/index.js';
-import { demoPieces } from '../../dist/seed/demo-pieces.js';
-import { trueMarks } from '../../dist/seed/true-marks.js';
+import { renderPerformance, SoundEngine, mixOfOnly } from '../../dist/music/index.js';
+import { demoPerformance } from './demo-song.js';
 import { medianMs, row, shown } from './measure.js';
 
 const sampleRate = 48_000;
 const blockSamples = 128;
-
-/** The demo's first piece, performed on the lines that its maker wrote. */
-export function demoPerformance() {
-  const [demo] = demoPieces();
-  const read = readScoreFile(new TextEncoder().encode(demo.musicXml), {
-    fileName: 'demo.musicxml',
-    firstNoteNumber: 1,
-    firstBarNumber: 1,
-  });
-  if (!read.ok) throw new Error('The demo cannot be read');
-  const { score } = read.value;
-  const lines = demo.lines.map((line, index) => ({
-    ...line,
-    id: lineId(line.letter),
-    orderKey: `a${index}`,
-    isRetired: false,
-  }));
-  const marks = new Map(
-    [...trueMarks(demo.piece, score).marks].map(([note, on]) => [
-      note,
-      { lines: on, from: 'person', confidence: null, revision: 1 },
-    ]),
-  );
-  return performLines(score, { lines, marks }, { range: wholeOf(score) });
-}
 
 function blockTimes(performance_, mix) {
   const engine = new SoundEngine(sampleRate);

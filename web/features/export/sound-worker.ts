@@ -1,6 +1,7 @@
 import { Zip, ZipPassThrough } from 'fflate';
 import { activeLines, type Score, type SoundLevels, type Split } from '../../../music/index.ts';
 import {
+  openTrack,
   recordSound,
   soundFileNames,
   soundMediaTypes,
@@ -41,6 +42,9 @@ declare const self: {
   postMessage(answer: SoundAnswer): void;
 };
 
+/** Four minutes of four lines; longer sound is played twice where its loudness is to be matched. */
+const mostKeptBytes = 400 << 20;
+
 /** Packs files one after the other, giving up each as soon as it is in. */
 function zipOf(files: readonly { readonly name: string; readonly sink: PieceSink }[]): Blob {
   const parts: Uint8Array<ArrayBuffer>[] = [];
@@ -66,11 +70,11 @@ async function answerTo(request: SoundRequest): Promise<SoundAnswer> {
   const sinks = new Map<FileSource, PieceSink>();
   let told = 0;
   const { files, lengthSeconds } = await recordSound(
-    { stems, hasStems: request.hasStems, format, targetLufs: request.targetLufs },
-    (source) => {
+    { stems, hasStems: request.hasStems, format, targetLufs: request.targetLufs, mostKeptBytes },
+    (source, encoding) => {
       const sink = new PieceSink();
       sinks.set(source, sink);
-      return sink;
+      return openTrack(encoding, sink);
     },
     (share) => {
       if (share - told < 0.01) return;
