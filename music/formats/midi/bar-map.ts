@@ -30,6 +30,8 @@ export interface BarMap {
   readonly cutShort: readonly number[];
   /** Meters that cannot be written and were passed over. */
   readonly refusedMeters: number;
+  /** True where the file names no meter that can be written. */
+  readonly isMeterAssumed: boolean;
   /** True where the music goes on beyond the most bars that are read. */
   readonly isCutOff: boolean;
 }
@@ -167,6 +169,7 @@ export function barMapOf(
   return {
     bars,
     cutShort,
+    isMeterAssumed: usable.length === 0,
     refusedMeters: named.filter(({ value }) => !isMeter(value)).length,
     isCutOff: (bars.at(-1)?.endTicks ?? 0) + 1e-6 < endTicks,
   };

@@ -73,6 +73,16 @@ function directionOf({ ticks, event }: TimedEvent, bars: readonly MidiBar[]): Pl
   return text === '' ? [] : [{ ...place, element: markerDirection(text, place.offsetUnits) }];
 }
 
+/** **Source** Standard MIDI Files 1.0: 120 quarter notes a minute where nothing else is said. */
+const usualTempo: TimedEvent = {
+  ticks: 0,
+  event: { deltaTime: 0, meta: true, type: 'setTempo', microsecondsPerBeat: 500_000 },
+};
+
+/** Whether a file says how fast it begins. */
+export const opensWithTempo = (tracks: readonly (readonly TimedEvent[])[]): boolean =>
+  tracks.some((track) => track.some(({ ticks, event }) => ticks === 0 && event.type === 'setTempo'));
+
 /** Tempos, markers and swing as `<direction>` elements by the index of their bar; of several tempos at one moment the last one holds. */
 export function directionsOf(
   tracks: readonly (readonly TimedEvent[])[],
@@ -81,7 +91,10 @@ export function directionsOf(
 ): ReadonlyMap<number, readonly XmlElement[]> {
   const end = bars.at(-1)?.endTicks ?? 0;
   const events = tracks.flat().filter(({ ticks }) => ticks < end || ticks === 0);
-  const tempos = new Map(events.filter(({ event }) => event.type === 'setTempo').map((timed) => [timed.ticks, timed]));
+  const named = events.filter(({ event }) => event.type === 'setTempo');
+  const tempos = new Map(
+    [...(opensWithTempo(tracks) ? [] : [usualTempo]), ...named].map((timed) => [timed.ticks, timed]),
+  );
   const markers = events.filter(({ event }) => event.type === 'marker');
   const timed = [...tempos.values(), ...markers].sort((a, b) => a.ticks - b.ticks);
   const byBar = new Map<number, XmlElement[]>();

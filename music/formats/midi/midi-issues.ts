@@ -1,5 +1,7 @@
 import type { Issue } from '../../basis/issue.ts';
+import type { Key } from '../../score/score.ts';
 import type { BarMap, MidiBar } from './bar-map.ts';
+import { opensWithTempo } from './midi-directions.ts';
 import type { OpenMidi } from './open-midi.ts';
 import type { Quantised } from './quantise.ts';
 import type { SourceParts } from './source-parts.ts';
@@ -10,10 +12,12 @@ export interface MidiReading {
   readonly source: SourceParts;
   readonly barMap: BarMap;
   readonly quantised: Quantised;
-  /** The signature that was taken because the file names none; null where it names one. */
-  readonly assumedFifths: number | null;
+  /** The key that was taken because the file names none; null where it names one. */
+  readonly assumedKey: Key | null;
   /** Notes that fell on the same place and pitch as another one. */
   readonly merged: number;
+  /** Strokes across strings that were written as chords. */
+  readonly strums: number;
 }
 
 const fileIssue = (code: Issue['code'], severity: Issue['severity'], detail: string): Issue => ({
@@ -29,7 +33,7 @@ function counted(code: Issue['code'], severity: Issue['severity'], count: number
   return count === 0 ? [] : [fileIssue(code, severity, tell())];
 }
 
-function mendedIssues({ source, merged }: MidiReading): Issue[] {
+function mendedIssues({ source, merged, strums }: MidiReading): Issue[] {
   const { unended, overlapped, doubled } = source.mended;
   return [
     ...counted('value-repaired', 'warning', unended, () => {
@@ -39,6 +43,10 @@ function mendedIssues({ source, merged }: MidiReading): Issue[] {
       const what = told(overlapped, 'note sounds', 'notes sound');
       return `${what} on when the same pitch is struck again; ended there.`;
     }),
+    ...counted('value-repaired', 'note', strums, () => {
+      const what = told(strums, 'chord is struck', 'chords are struck');
+      return `${what} from string to string within a moment; written as struck together.`;
+    }),
     ...counted('value-repaired', 'note', doubled + merged, () => {
       const what = told(doubled + merged, 'note is struck', 'notes are struck');
       return `${what} twice at one place; written once.`;
@@ -46,7 +54,7 @@ function mendedIssues({ source, merged }: MidiReading): Issue[] {
   ];
 }
 
-function timeIssues({ midi, quantised, barMap, assumedFifths }: MidiReading): Issue[] {
+function timeIssues({ midi, quantised, barMap, assumedKey }: MidiReading): Issue[] {
   const { movedOnsets, movedEnds } = quantised;
   const film = midi.framesPerSecond;
   return [
@@ -56,9 +64,13 @@ function timeIssues({ midi, quantised, barMap, assumedFifths }: MidiReading): Is
     ...counted('value-repaired', 'note', movedOnsets + movedEnds, () => {
       return `Moved to the grid: ${movedOnsets} beginnings and ${movedEnds} ends of notes.`;
     }),
-    ...counted('value-repaired', 'note', assumedFifths === null ? 0 : 1, () => {
-      return `The file names no key; a signature of ${signsOf(assumedFifths ?? 0)} was taken, in which the notes need the fewest accidentals.`;
+    ...counted('value-repaired', 'note', opensWithTempo(midi.tracks) ? 0 : 1, () => {
+      return 'The file does not say how fast it begins; 120 quarter notes a minute were taken, as the standard says.';
     }),
+    ...counted('meter-assumed', 'note', barMap.isMeterAssumed ? 1 : 0, () => {
+      return 'The file names no meter; 4/4 was taken.';
+    }),
+    ...(assumedKey === null ? [] : [fileIssue('value-repaired', 'note', keyDetail(assumedKey))]),
     ...counted('value-repaired', 'warning', barMap.refusedMeters, () => {
       return `${told(barMap.refusedMeters, 'meter', 'meters')} that cannot be written passed over.`;
     }),
@@ -67,6 +79,9 @@ function timeIssues({ midi, quantised, barMap, assumedFifths }: MidiReading): Is
     }),
   ];
 }
+
+const keyDetail = ({ fifths, mode }: Key): string =>
+  `The file names no key; a signature of ${signsOf(fifths)} was taken, in which the notes need the fewest accidentals${mode === 'minor' ? ', in minor, since the bass ends on its tonic' : ''}.`;
 
 function signsOf(fifths: number): string {
   if (fifths === 0) return 'no sharps or flats';
@@ -98,7 +113,7 @@ const velocitiesDiffer = ({ source }: MidiReading): boolean =>
 /** Everything that reading a MIDI file changed, guessed or left out. */
 export function issuesOf(reading: MidiReading): Issue[] {
   const leftOut = [...reading.source.leftOut].map(([name, count]) =>
-    fileIssue('element-left-out', 'note', `Left out, since a score has no place for them: ${count} ${name}.`),
+    fileIssue('element-left-out', 'note', `Left out, since a score has no place for them: ${name}, ${count} in all.`),
   );
   const strengths = velocitiesDiffer(reading)
     ? [fileIssue('element-left-out', 'note', 'How hard each note is played was left out; no dynamics are made of it.')]

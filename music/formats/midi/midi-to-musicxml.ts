@@ -12,9 +12,10 @@ import { issuesOf } from './midi-issues.ts';
 import { writePart } from './midi-part.ts';
 import { openMidi, type OpenMidi } from './open-midi.ts';
 import type { PlayedNote } from './pair-notes.ts';
-import { quantise, type GridRegion } from './quantise.ts';
+import { quantise, type GridRegion, type Quantised } from './quantise.ts';
 import { sourcePartsOf, textOfBytes, type SourceParts } from './source-parts.ts';
-import { likelySignature } from './spell-pitch.ts';
+import { endsInMinor, likelySignature } from './spell-pitch.ts';
+import { gatherStrums } from './strums.ts';
 
 /** How a MIDI file is to be read. */
 export interface MidiOptions {
@@ -36,14 +37,25 @@ const unread = (issue: Issue): ReadMidi => ({
   grid: [],
 });
 
-function keyOf(midi: OpenMidi, source: SourceParts): { readonly key: Key; readonly assumedFifths: number | null } {
+/** The lowest of the notes that sound when the last one is struck. */
+function lastBass(notes: readonly PlayedNote[]): number | null {
+  const last = notes.reduce((latest, { startTicks }) => Math.max(latest, startTicks), 0);
+  const sounding = notes.filter(
+    ({ startTicks, endTicks }) => startTicks === last || (startTicks < last && endTicks > last),
+  );
+  return sounding.reduce<number | null>((lowest, { midi }) => Math.min(lowest ?? midi, midi), null);
+}
+
+function keyOf(midi: OpenMidi, source: SourceParts): { readonly key: Key; readonly isAssumed: boolean } {
   const first = namedKeys(midi.tracks)[0];
-  if (first !== undefined) return { key: first.value, assumedFifths: null };
+  if (first !== undefined) return { key: first.value, isAssumed: false };
   const pitched = source.parts.filter(({ isPercussion }) => !isPercussion).flatMap(({ notes }) => notes);
   const fifths = likelySignature(
     pitched.map(({ midi: pitch, startTicks, endTicks }) => ({ midi: pitch, weight: endTicks - startTicks })),
   );
-  return { key: { fifths, mode: null }, assumedFifths: fifths };
+  const bass = lastBass(pitched);
+  const mode = bass !== null && endsInMinor(bass, fifths) ? 'minor' : null;
+  return { key: { fifths, mode }, isAssumed: pitched.length > 0 };
 }
 
 function copyrightOf({ tracks }: OpenMidi): XmlElement[] {
@@ -59,21 +71,35 @@ function headsOf(parts: readonly (readonly PlayedNote[])[], bars: readonly MidiB
   return parts.flat().reduce((sum, { startTicks, endTicks }) => sum + 1 + barOf(endTicks) - barOf(startTicks), 0);
 }
 
+/** Leaves out bars at the end that nothing on the grid sounds in: what rang over a bar line by a moment is no bar. */
+function endingWithNotes(
+  quantised: Quantised,
+  bars: readonly MidiBar[],
+): { readonly quantised: Quantised; readonly bars: readonly MidiBar[] } {
+  const end = quantised.parts.flat().reduce((latest, { endUnits }) => Math.max(latest, endUnits), 0);
+  const kept = bars.filter(({ index, startUnits }) => index === 0 || startUnits < end);
+  const regions = quantised.regions
+    .filter(({ firstBar }) => firstBar <= kept.length)
+    .map((region) => ({ ...region, lastBar: Math.min(region.lastBar, kept.length) }));
+  return { quantised: { ...quantised, regions }, bars: kept };
+}
+
 function read(midi: OpenMidi, source: SourceParts, grid: GridKind): ReadMidi {
   const endTicks = Math.max(...source.parts.flatMap(({ notes }) => notes.map((note) => note.endTicks)));
-  const { key, assumedFifths } = keyOf(midi, source);
+  const { key, isAssumed } = keyOf(midi, source);
   const barMap = barMapOf(midi.tracks, {
     ticksPerQuarter: midi.ticksPerQuarter,
     endTicks,
     assumedKey: key,
     partCount: source.parts.length,
   });
-  const { bars } = barMap;
-  const end = bars.at(-1)?.endTicks ?? 0;
-  const notes = source.parts.map((part) => part.notes.filter(({ startTicks }) => startTicks < end));
-  if (headsOf(notes, bars) > limits.notes)
+  const end = barMap.bars.at(-1)?.endTicks ?? 0;
+  const played = source.parts.map((part) => part.notes.filter(({ startTicks }) => startTicks < end));
+  if (headsOf(played, barMap.bars) > limits.notes)
     return unread(fileError('too-many-notes', `Written out, the MIDI file has more than ${limits.notes} notes.`));
-  const quantised = quantise(notes, bars, midi.ticksPerQuarter, grid);
+  const strums = gatherStrums(played, midi.tracks, midi.ticksPerQuarter);
+  const notes = strums.map((part) => part.notes);
+  const { quantised, bars } = endingWithNotes(quantise(notes, barMap.bars, midi.ticksPerQuarter, grid), barMap.bars);
   const directions = directionsOf(midi.tracks, bars, quantised.regions);
   const none: typeof directions = new Map();
   const parts = source.parts.map((part, index) =>
@@ -92,7 +118,15 @@ function read(midi: OpenMidi, source: SourceParts, grid: GridKind): ReadMidi {
   ]);
   return {
     value: withBeams(value),
-    issues: issuesOf({ midi, source, barMap, quantised, assumedFifths, merged }),
+    issues: issuesOf({
+      midi,
+      source,
+      barMap,
+      quantised,
+      assumedKey: isAssumed ? key : null,
+      merged,
+      strums: strums.reduce((sum, part) => sum + part.strums, 0),
+    }),
     grid: quantised.regions,
   };
 }

@@ -11,6 +11,7 @@ import {
 } from './beat-grid.ts';
 import { unitsPerQuarter } from './bar-map.ts';
 import type { PlayedNote } from './pair-notes.ts';
+import { percussionChannel } from './percussion-key.ts';
 import { pulsesOf, type Pulse } from './pulses.ts';
 
 /** A note on the grid. **Units** `unitsPerQuarter` to a quarter, from the start of the piece. */
@@ -191,9 +192,18 @@ class PartQuantiser {
     return { units: pulse.startUnits + Math.round(nearest * pulse.lengthUnits), moved };
   }
 
+  /** A hit has no length of its own: it is written up to the next one, within its beat. */
+  private endOfHit({ startTicks }: PlayedNote, startUnits: number, nextUnits: number): number {
+    const pulse = this.reading.map.at(startTicks)?.pulse;
+    const end = pulse === undefined ? Infinity : pulse.startUnits + pulse.lengthUnits;
+    return Math.min(nextUnits, end > startUnits ? end : startUnits + unitsPerQuarter);
+  }
+
   private endOf(note: PlayedNote, startUnits: number, nextUnits: number): number {
+    if (note.channel === percussionChannel) return this.endOfHit(note, startUnits, nextUnits);
     const { units, moved } = this.place(note.endTicks, this.endGrids);
     const shortest = unitsPerQuarter / 16;
+    if (note.endTicks <= note.startTicks) return Math.min(startUnits + unitsPerQuarter / 4, nextUnits);
     if (!moved || this.reading.areEndsClean) return Math.max(units, startUnits + shortest);
     const gap = nextUnits - units;
     const isHeld = gap >= 0 ? gap <= Math.min(unitsPerQuarter / 2, units - startUnits) : -gap <= unitsPerQuarter / 8;
@@ -209,7 +219,8 @@ class PartQuantiser {
       const { units, moved } = starts[index] ?? { units: 0, moved: true };
       const endUnits = this.endOf(note, units, following.get(units) ?? Infinity);
       if (moved) this.movedOnsets += 1;
-      if (this.place(note.endTicks, this.endGrids).moved) this.movedEnds += 1;
+      const hasOwnEnd = note.channel !== percussionChannel;
+      if (hasOwnEnd && this.place(note.endTicks, this.endGrids).moved) this.movedEnds += 1;
       const { midi, velocity, startTicks } = note;
       return { midi, velocity, startTicks, startUnits: units, endUnits };
     });
@@ -228,7 +239,8 @@ export function quantise(
   const map = new PulseMap(bars);
   const toleranceQuarters = (ticksPerQuarter >= 240 ? 1.01 : 0.51) / ticksPerQuarter;
   const onsets = parts.flatMap((notes) => notes.map(({ startTicks }) => startTicks));
-  const ends = parts.flatMap((notes) => notes.map(({ endTicks }) => endTicks));
+  const pitched = parts.flat().filter(({ channel }) => channel !== percussionChannel);
+  const ends = pitched.map(({ endTicks }) => endTicks);
   const isSwung = kind === 'auto' ? swungBars(map, placesByPulse(map, new Set(onsets))) : new Set<number>();
   const reading: Reading = {
     map,

@@ -3,8 +3,8 @@ import type { Key } from '../../score/score.ts';
 
 const stepsByFifths: readonly Pitch['step'][] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
 
-/** The places on the line of fifths (C = 0) that a key reaches down from its signature: to the lowered second in major, to the lowered fifth below in minor, so that the raised seventh is within. **Source** common practice, no source. */
-const reachBelow = { major: 5, minor: 3 } as const;
+/** The places on the line of fifths (C = 0) that a key reaches down from its signature: to the lowered sixth in major, so that the first and fourth are raised rather than the second and fifth lowered; to the lowered fifth in minor, so that the raised seventh is within. **Source** common practice, no source. */
+const reachBelow = { major: 4, minor: 3 } as const;
 
 /** The lowest of the twelve neighbouring fifths that a key spells with; a key without a mode is spelled as major. */
 const lowestFifth = ({ fifths, mode }: Key): number => fifths - reachBelow[mode ?? 'major'];
@@ -36,3 +36,6 @@ export function likelySignature(notes: readonly { readonly midi: number; readonl
   for (const fifths of [1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6]) if (within(fifths) > within(best)) best = fifths;
   return best;
 }
+
+/** Whether a piece whose last lowest note is this one is in the minor key of a signature: it ends on that key's tonic. **Source** common practice, no source. */
+export const endsInMinor = (lastMidi: number, fifths: number): boolean => modulo(lastMidi * 7 - (fifths + 3), 12) === 0;
