@@ -28,6 +28,7 @@ const clarinets: Ensemble = {
       transposition: { chromatic: 2, diatonic: 1, octaves: 0 },
     },
   ],
+  bracket: 'joined',
 };
 
 function soundsOf(xml: string): unknown {
@@ -71,7 +72,11 @@ describe('[R43] ensembles', () => {
   it('suggest nothing where no octave helps', () => {
     const score = line(meter(4, 4), note('E2', 2), note('E6', 2));
     const [soprano] = fourVoices.players;
-    const narrow: Ensemble = { name: 'One', players: [{ ...soprano, lowestMidi: 61, highestMidi: 63 }] };
+    const narrow: Ensemble = {
+      name: 'One',
+      players: [{ ...soprano, lowestMidi: 61, highestMidi: 63 }],
+      bracket: 'joined',
+    };
     expect(written(score, allOn(score), { ensemble: narrow }).ranges[0]!.suggestedOctaves).toBeNull();
   });
 

@@ -1,4 +1,4 @@
-import type { Transposition, WrittenClef } from '../score/written.ts';
+import type { StaffBracket, Transposition, WrittenClef } from '../score/written.ts';
 
 /** One instrument or voice of an ensemble. */
 export interface Player {
@@ -17,6 +17,8 @@ export interface Player {
 export interface Ensemble {
   readonly name: string;
   readonly players: readonly [Player, ...Player[]];
+  /** What holds its staves together. **Source** common practice, no source: instruments share their bar lines, singers keep theirs apart for the words. */
+  readonly bracket: StaffBracket;
 }
 
 /** The clefs that music is written out in. */
@@ -39,6 +41,7 @@ const player = (
 export const oneGuitar: Ensemble = {
   name: 'Guitar',
   players: [player('Guitar', 'Gtr.', [38, 83], clefs.trebleOctaveLower)],
+  bracket: 'joined',
 };
 
 /** Soprano, alto, tenor and bass in the ranges of a choir. **Source** choral ranges as handbooks of harmony give them; from memory. */
@@ -50,6 +53,7 @@ export const fourVoices: Ensemble = {
     player('Tenor', 'T.', [48, 69], clefs.trebleOctaveLower),
     player('Bass', 'B.', [40, 64], clefs.bass),
   ],
+  bracket: 'apart',
 };
 
 /** Two violins, viola and cello, from their lowest strings up to what amateurs reach. **Source** open strings of the violin family; from memory. */
@@ -61,6 +65,7 @@ export const stringQuartet: Ensemble = {
     player('Viola', 'Vla.', [48, 88], clefs.alto, clefs.treble),
     player('Cello', 'Vc.', [36, 79], clefs.bass, clefs.tenor, clefs.treble),
   ],
+  bracket: 'joined',
 };
 
 /** The player of each line, by the line's place among those that have pitches. */

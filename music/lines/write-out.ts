@@ -86,8 +86,9 @@ export function writeOut(
   const staves = requestsOf(chosen, options).map((request) => staffOf(setting, request));
   const directions = byFrame(sharedDirections(score, range), setting.frames);
   const bars = setting.frames.map(({ written }, index) => ({ ...written, directions: directions[index] ?? [] }));
+  const bracket = staves.length > 1 && options.ensemble !== undefined ? { bracket: options.ensemble.bracket } : {};
   return {
-    value: { title, composer, ticksPerQuarter, bars, staves: staves.map(({ staff }) => staff) },
+    value: { title, composer, ticksPerQuarter, bars, staves: staves.map(({ staff }) => staff), ...bracket },
     issues: staves.flatMap(({ issues }) => issues),
     ranges: staves.flatMap(({ range: found }) => found ?? []),
   };

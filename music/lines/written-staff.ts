@@ -106,7 +106,7 @@ function staffStrings(
   { player, octaves }: StaffRequest,
 ): StaffTablature | null {
   const isMoved = octaves !== 0 || (player?.transposition ?? null) !== null;
-  return setting.withTablature && !isMoved ? tablatureOf(setting.score, notes, setting.places) : null;
+  return setting.withTablature && !isMoved ? tablatureOf(setting.score, notes, setting.places, setting.frames) : null;
 }
 
 /** The octaves that a document can name. **Source** MusicXML 4.0, octave. */

@@ -160,13 +160,23 @@ interface DynamicReach {
 /** How the strings are tuned, string 1 (highest) first, without capo. **Units** MIDI note numbers as they sound. */
 export type Tuning = readonly number[];
 
+/** Strings tuned anew, or a capo moved, from the first note on that is played so. */
+export interface Retuning {
+  readonly onsetTicks: number;
+  readonly tuning: Tuning;
+  readonly capoFret: number;
+}
+
 /** One part of the source. */
 export interface Part {
   readonly id: PartId;
   readonly name: string;
   readonly staves: readonly ('notation' | 'tablature' | 'percussion')[];
+  /** As the part begins. */
   readonly tuning: Tuning | null;
   readonly capoFret: number;
+  /** What comes after, in order of time; absent where tuning and capo stay. */
+  readonly retunings?: readonly Retuning[];
   /** Semitones from written to sounding pitch: −12 for guitar music written at the guitar's usual octave. */
   readonly soundingShift: number;
   /** The part whose music this one repeats as tablature, if that is all it does. */

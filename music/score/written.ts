@@ -164,10 +164,22 @@ export interface Transposition {
   readonly octaves: number;
 }
 
-/** The strings under a staff: its notes are shown there once more, as frets. */
-export interface StaffTablature {
+/** How the strings are set up. */
+export interface StringSetup {
   readonly tuning: Tuning;
   readonly capoFret: number;
+}
+
+/** Strings that are tuned anew, or a capo that moves, from a moment of a bar on. **Units** `onsetTicks` from the start of the bar. */
+export interface SetupChange extends StringSetup {
+  readonly barIndex: number;
+  readonly onsetTicks: number;
+}
+
+/** The strings under a staff: its notes are shown there once more, as frets. */
+export interface StaffTablature extends StringSetup {
+  /** In order of time; absent where the set-up stays. */
+  readonly changes?: readonly SetupChange[];
   /** Notes whose place on the strings is proposed, not the source's; they stand in brackets. */
   readonly proposed: ReadonlySet<NoteId>;
 }
@@ -190,6 +202,9 @@ export interface WrittenStaff {
   readonly bars: readonly (readonly WrittenEvent[])[];
 }
 
+/** How the staves of an ensemble hang together under one bracket: bar lines run through all of them, or stop at each as those of singers do. */
+export type StaffBracket = 'joined' | 'apart';
+
 /** The lines as an ensemble score: a staff each, rests filled in, at sounding pitch. */
 export interface WrittenScore {
   readonly title: string;
@@ -197,4 +212,6 @@ export interface WrittenScore {
   readonly ticksPerQuarter: number;
   readonly bars: readonly WrittenBar[];
   readonly staves: readonly WrittenStaff[];
+  /** Around all staves; absent where there is one staff, or no ensemble. */
+  readonly bracket?: StaffBracket;
 }

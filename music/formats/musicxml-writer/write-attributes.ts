@@ -1,7 +1,7 @@
 import { pitchOfMidi } from '../../basis/pitch.ts';
 import { saysGuitar } from '../../score/arrangement.ts';
 import type { Key, Meter } from '../../score/score.ts';
-import type { StaffTablature, Transposition, WrittenClef, WrittenScore, WrittenStaff } from '../../score/written.ts';
+import type { StringSetup, Transposition, WrittenClef, WrittenScore, WrittenStaff } from '../../score/written.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { textElement } from './text-element.ts';
 import { writtenKey } from './transposed.ts';
@@ -33,12 +33,25 @@ function tuningElement(midi: number, line: number): XmlElement {
   ]);
 }
 
-function stringDetails({ tuning, capoFret }: StaffTablature): XmlElement {
+/** The strings of the tablature staff; a capo that is taken off is said to be at no fret. */
+function stringDetails({ tuning, capoFret }: StringSetup, isChange: boolean): XmlElement {
   return element('staff-details', { number: '2' }, [
     textElement('staff-lines', tuning.length),
     ...tuning.toReversed().map((midi, index) => tuningElement(midi, index + 1)),
-    ...(capoFret === 0 ? [] : [textElement('capo', capoFret)]),
+    ...(capoFret === 0 && !isChange ? [] : [textElement('capo', capoFret)]),
   ]);
+}
+
+/** The strings as a change within a bar sets them up. */
+export const changedStrings = (setup: StringSetup): XmlElement =>
+  element('attributes', {}, [stringDetails(setup, true)]);
+
+/** What a bar says of the strings at its start. */
+function stringsAt({ tablature }: WrittenStaff, index: number): XmlElement[] {
+  if (tablature === null) return [];
+  const changed = tablature.changes?.find(({ barIndex, onsetTicks }) => barIndex === index && onsetTicks === 0);
+  if (changed !== undefined) return [stringDetails(changed, index > 0)];
+  return index === 0 ? [stringDetails(tablature, false)] : [];
 }
 
 function transposeElement({ chromatic, diatonic, octaves }: Transposition): XmlElement {
@@ -82,7 +95,7 @@ export function attributesOf(score: WrittenScore, staff: WrittenStaff, index: nu
     ...(isFirst && staff.tablature !== null ? [textElement('staves', 2)] : []),
     ...clefElements(staff, index),
     ...(isFirst && isHits ? [element('staff-details', {}, [textElement('staff-lines', 1)])] : []),
-    ...(isFirst && staff.tablature !== null ? [stringDetails(staff.tablature)] : []),
+    ...stringsAt(staff, index),
     ...(isFirst ? transposeElements(staff) : []),
   ];
   return children.length === 0 ? [] : [element('attributes', {}, children)];

@@ -1,12 +1,20 @@
 import type { NoteId } from '../../basis/ids.ts';
 import type { Jump, Meter } from '../../score/score.ts';
-import type { WrittenBar, WrittenDirection, WrittenEvent, WrittenScore, WrittenStaff } from '../../score/written.ts';
+import type {
+  SetupChange,
+  WrittenBar,
+  WrittenDirection,
+  WrittenEvent,
+  WrittenScore,
+  WrittenStaff,
+} from '../../score/written.ts';
+import { proposedFretsWords } from '../musicxml/proposed-frets.ts';
 import { element, type XmlElement, type XmlNode } from '../xml/tree.ts';
 import { BarAccidentals } from './accidentals.ts';
 import { beamsOfBar } from './beaming.ts';
 import { textElement } from './text-element.ts';
 import { writtenKey } from './transposed.ts';
-import { attributesOf } from './write-attributes.ts';
+import { attributesOf, changedStrings } from './write-attributes.ts';
 import { leftBarline, rightBarline } from './write-barlines.ts';
 import { closingSigns, directionElement, openingSigns } from './write-directions.ts';
 import { eventElements, stringElements, type EventContext } from './write-event.ts';
@@ -97,13 +105,16 @@ function noteElements(bar: WrittenBar, index: number, context: StaffContext): Xm
 /** What stands over a tablature with proposed frets. **Source** MusicXML 4.0, direction. */
 const bracketsExplained = (): XmlElement =>
   element('direction', { placement: 'above' }, [
-    element('direction-type', {}, [textElement('words', 'Frets in brackets are proposed')]),
+    element('direction-type', {}, [textElement('words', proposedFretsWords)]),
     textElement('staff', 2),
   ]);
 
 /** The same bar on the tablature staff, after a step back to its start. */
 function tablatureElements(bar: WrittenBar, index: number, { staff, partId, stringIdOf }: StaffContext): XmlElement[] {
   if (staff.tablature === null) return [];
+  const within = staff.tablature.changes?.filter((change) => change.barIndex === index && change.onsetTicks > 0);
+  const changeAt = ({ onsetTicks }: WrittenEvent): readonly SetupChange[] | undefined =>
+    within?.filter((change) => change.onsetTicks === onsetTicks);
   const context: EventContext = {
     partId,
     transposition: staff.transposition,
@@ -117,7 +128,10 @@ function tablatureElements(bar: WrittenBar, index: number, { staff, partId, stri
   return [
     element('backup', {}, [textElement('duration', bar.lengthTicks)]),
     ...(index === 0 && staff.tablature.proposed.size > 0 ? [bracketsExplained()] : []),
-    ...(staff.bars[index] ?? []).flatMap((event) => stringElements(event, context)),
+    ...(staff.bars[index] ?? []).flatMap((event) => [
+      ...(changeAt(event)?.map(changedStrings) ?? []),
+      ...stringElements(event, context),
+    ]),
   ];
 }
 

@@ -1,5 +1,6 @@
 import { lineId, type NoteId } from '../../basis/ids.ts';
 import type { WrittenBar, WrittenEvent, WrittenScore, WrittenStaff } from '../../score/written.ts';
+import { proposedFretsField } from '../musicxml/proposed-frets.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { hitHeads, hitKinds } from './hit-heads.ts';
@@ -76,9 +77,26 @@ function restingStaff({ bars }: WrittenScore): WrittenStaff {
   };
 }
 
-function identification(composer: string): XmlElement {
+const proposesFrets = ({ staves }: WrittenScore): boolean =>
+  staves.some(({ tablature }) => (tablature?.proposed.size ?? 0) > 0);
+
+/** What the document says of itself: accidentals and beams are all there, so that a reader need not make them up. **Source** MusicXML 4.0, supports. */
+const encoding = (): XmlElement =>
+  element('encoding', {}, [
+    textElement('software', 'Heddle'),
+    element('supports', { element: 'accidental', type: 'yes' }),
+    element('supports', { element: 'beam', type: 'yes' }),
+  ]);
+
+function identification(written: WrittenScore): XmlElement {
+  const { composer } = written;
   const creator = composer === '' ? [] : [textElement('creator', composer, { type: 'composer' })];
-  return element('identification', {}, [...creator, element('encoding', {}, [textElement('software', 'Heddle')])]);
+  const fields = proposesFrets(written) ? [proposedFretsField()] : [];
+  return element('identification', {}, [
+    ...creator,
+    encoding(),
+    ...(fields.length === 0 ? [] : [element('miscellaneous', {}, fields)]),
+  ]);
 }
 
 function partElements(written: WrittenScore): XmlElement[] {
@@ -96,21 +114,28 @@ function partElements(written: WrittenScore): XmlElement[] {
   });
 }
 
+/** The list of parts, under one bracket where an ensemble plays. **Source** MusicXML 4.0, part-group. */
+function partList({ staves, bracket }: WrittenScore): XmlElement {
+  const entries = staves.map((staff, index) => listEntry(staff, partIdAt(index)));
+  if (bracket === undefined) return element('part-list', {}, onLines(entries));
+  const start = element('part-group', { type: 'start', number: '1' }, [
+    textElement('group-symbol', 'bracket'),
+    textElement('group-barline', bracket === 'joined' ? 'yes' : 'no'),
+  ]);
+  const stop = element('part-group', { type: 'stop', number: '1' });
+  return element('part-list', {}, onLines([start, ...entries, stop]));
+}
+
 /** A written-out score as a MusicXML 4.0 document: a part for each staff, heads with the ids of writtenHeadId, bars with their own. What is printed once for all lines stands in the first part; without lines there is one that rests. **Source** MusicXML 4.0, score-partwise. */
 export function writeWrittenScore(score: WrittenScore): string {
   const written = score.staves.length > 0 ? score : { ...score, staves: [restingStaff(score)] };
-  const partList = element(
-    'part-list',
-    {},
-    onLines(written.staves.map((staff, index) => listEntry(staff, partIdAt(index)))),
-  );
   const root = element(
     'score-partwise',
     { version: '4.0' },
     onLines([
       ...(written.title === '' ? [] : [textElement('movement-title', written.title)]),
-      identification(written.composer),
-      partList,
+      identification(written),
+      partList(written),
       ...partElements(written),
     ]),
   );

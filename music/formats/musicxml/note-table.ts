@@ -53,8 +53,6 @@ const firstValue = <Value>(heads: readonly RawHead[], pick: (head: RawHead) => V
   return null;
 };
 
-const fingerboardOf = (head: RawHead): Fingerboard | null => head.fingerboard;
-
 const highestFret = 30;
 
 /** The fret that gives a pitch on a string that is told without one; null where none does. */
@@ -65,12 +63,24 @@ function placeOnString(string: number | null, sound: NoteSound, { tuning, capoFr
   return Number.isInteger(fret) && fret >= 0 && fret <= highestFret ? { string, fret } : null;
 }
 
-interface Table {
+/** What a table of notes is made with. */
+export interface NoteTableSetting {
   readonly bars: readonly Bar[];
-  readonly words: WordsByMoment;
   readonly idOf: IdOfHead;
+  /** Whether frets in brackets are proposals, which are not the file's. */
+  readonly bracketsPropose: boolean;
   readonly log: IssueLog;
 }
+
+interface Table extends NoteTableSetting {
+  readonly words: WordsByMoment;
+}
+
+/** Where a head is played; one in brackets that are said to propose tells nothing. */
+const fingerboardOf =
+  ({ bracketsPropose }: Table) =>
+  (head: RawHead): Fingerboard | null =>
+    bracketsPropose && head.isBracketed ? null : head.fingerboard;
 
 function hitSound(chain: Chain, company: readonly Chain[], copies: readonly Chain[], { words, log }: Table): NoteSound {
   const { hit, isCertain } = hitOf(chain, company, words, copies);
@@ -97,7 +107,8 @@ function noteOf(
   const heads = copies.length === 0 ? chain.heads : [...chain.heads, ...copyHeads];
   const ids = heads.map(table.idOf);
   const first = firstHead(chain);
-  const told = firstValue(copyHeads, fingerboardOf) ?? firstValue(chain.heads, fingerboardOf);
+  const placeOf = fingerboardOf(table);
+  const told = firstValue(copyHeads, placeOf) ?? firstValue(chain.heads, placeOf);
   const techniques = techniquesOf(heads);
   const part = partAt(
     firstValue(heads, ({ strings }) => strings),
@@ -127,13 +138,8 @@ function noteOf(
 }
 
 /** The sounding notes of all parts in reading order. */
-export function noteTableOf(
-  layouts: readonly PartLayout[],
-  bars: readonly Bar[],
-  idOf: IdOfHead,
-  log: IssueLog,
-): SoundingNote[] {
-  const table: Table = { bars, words: new WordsByMoment(layouts.map(({ raw }) => raw)), idOf, log };
+export function noteTableOf(layouts: readonly PartLayout[], setting: NoteTableSetting): SoundingNote[] {
+  const table: Table = { ...setting, words: new WordsByMoment(layouts.map(({ raw }) => raw)) };
   const notes = layouts.flatMap((layout) => {
     let struck: ReadonlyMap<number, readonly Chain[]> | null = null;
     const companyOf = ({ onsetTicks }: Chain): readonly Chain[] =>

@@ -4,6 +4,7 @@ import { isFretted, isGuitarNamed, soundingTuning, staffKindsOf, standardTuning 
 import type { IssueLog } from './issue-log.ts';
 import { fingerboardMidi, mostFrequent, pairTablature, reportPairing, type Pairing } from './pairing.ts';
 import type { RawPart } from './raw-part.ts';
+import { retuningsOf } from './retunings.ts';
 import { choiceFor, type SoundingChoice, type SoundingChoices } from './sounding-choice.ts';
 import { soundingShiftOf, type SoundingShift } from './sounding-shift.ts';
 
@@ -188,6 +189,12 @@ function soundingChains(draft: Draft): readonly Chain[] {
   return draft.copiedBy === null ? [...draft.notation, ...draft.pairing.unpaired] : draft.notation;
 }
 
+/** The chains that say how the strings are set up: those of the tablature where there is one. */
+function stringedChains({ notation, tablature, copiedBy }: Draft): readonly Chain[] {
+  const strings = [...tablature, ...(copiedBy?.tablature ?? [])];
+  return strings.length > 0 ? strings : notation;
+}
+
 function layoutOf(draft: Draft, choices: SoundingChoices, log: IssueLog): PartLayout {
   const { raw } = draft;
   const tuning = tuningOf(draft);
@@ -208,12 +215,14 @@ function layoutOf(draft: Draft, choices: SoundingChoices, log: IssueLog): PartLa
   }
   if (draft.pairing !== null) reportPairing(draft.pairing, draft.notation, log);
   const sounding = shiftOf(draft, tuning, choiceFor(choices, (draft.copies ?? draft).raw.id), log);
+  const setup = { tuning, capoFret: capoOf(draft) };
+  const retunings = retuningsOf(stringedChains(draft), setup);
   const part: Part = {
     id: raw.id,
     name: raw.name,
     staves: staffKindsOf(raw),
-    tuning,
-    capoFret: capoOf(draft),
+    ...setup,
+    ...(retunings.length === 0 ? {} : { retunings }),
     soundingShift: sounding.shift,
     pairedWith: draft.copies?.raw.id ?? null,
   };

@@ -58,6 +58,8 @@ export interface RawHead extends RawMoment {
   readonly hasCrossHead: boolean;
   /** A slash that tells a rhythm and no pitch. */
   readonly isRhythmSlash: boolean;
+  /** Brackets stand around it. */
+  readonly isBracketed: boolean;
   readonly isGrace: boolean;
   /** A grace note with a slash. */
   readonly hasSlash: boolean;

@@ -1,6 +1,7 @@
 import type { Jump } from '../../score/score.ts';
 import { childOf, childrenOf, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readCapoWords } from './capo-words.ts';
+import { proposedFretsWords } from './proposed-frets.ts';
 import type { RawBar, RawMoment, RawPart, RawTempo } from './raw-part.ts';
 import { readDynamics, readWedge, type DynamicPlace } from './read-dynamics.ts';
 import { drawnSwing, isTempo, metronomeTempo, swingOf, tempoFactor } from './read-tempo.ts';
@@ -78,7 +79,7 @@ function closeSpan(sign: XmlElement, { part, moment }: DirectionContext): void {
 }
 
 function readWords(text: string, types: readonly XmlElement[], context: DirectionContext): void {
-  if (text === '') return;
+  if (text === '' || text === proposedFretsWords) return;
   const { part, bar, moment, staff, standsWithTempo } = context;
   const span = openSpan(text, types, context);
   part.words.push({ ...moment, text, staff, kind: kindOfWords(text, standsWithTempo) });

@@ -29,6 +29,7 @@ export interface RawNote {
   voice: string;
   stem: 'up' | 'down' | null;
   notehead: string;
+  isBracketed: boolean;
   instrument: string | null;
   hasLyric: boolean;
   notations: RawNotations | null;
@@ -53,6 +54,7 @@ export const blankNote = (): RawNote => ({
   voice: '1',
   stem: null,
   notehead: '',
+  isBracketed: false,
   instrument: null,
   hasLyric: false,
   notations: null,
@@ -122,6 +124,7 @@ const readers: Readonly<Record<string, (element: XmlElement, note: RawNote) => v
   },
   notehead: (element, note) => {
     note.notehead = textOf(element);
+    note.isBracketed = element.attributes['parentheses'] === 'yes';
   },
   instrument: (element, note) => {
     note.instrument = element.attributes['id'] ?? null;
@@ -200,6 +203,7 @@ export function headOf(
     pitch: note.isUnpitched ? null : note.pitch,
     display: note.display,
     hasCrossHead: crossHeads.has(note.notehead),
+    isBracketed: note.isBracketed,
     isRhythmSlash: isRhythmSlash(note, fingerboard),
     isGrace: note.isGrace,
     hasSlash: note.hasSlash,

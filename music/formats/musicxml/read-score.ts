@@ -14,6 +14,7 @@ import { IssueLog } from './issue-log.ts';
 import { marksOf } from './marks.ts';
 import { noteTableOf } from './note-table.ts';
 import { layOutParts, type PartLayout } from './part-layout.ts';
+import { proposesFretsInBrackets } from './proposed-frets.ts';
 import type { RawHead, RawPart } from './raw-part.ts';
 import { readParts } from './read-part.ts';
 import { choicesIn, withChoices, type SoundingChoice, type SoundingChoices } from './sounding-choice.ts';
@@ -109,7 +110,7 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): Laid
   const keyPart = layouts.find(({ raw }) => raw === keyPartOf(parts));
   const bars = withSoundingKeys(written, keyPart?.part.soundingShift ?? 0);
   const idOf = (head: RawHead): HeadId => idOfHead(identity, head);
-  const notes = noteTableOf(layouts, bars, idOf, log);
+  const notes = noteTableOf(layouts, { bars, idOf, bracketsPropose: proposesFretsInBrackets(root), log });
   const graces = gracesOf(layouts, bars, idOf, log);
   const score: Score = {
     title: titleOf(root),
