@@ -63,6 +63,7 @@ export {
   mixOfLine,
   namedMix,
   namedMixes,
+  mixNamed,
   playingSchema,
   plainPlaying,
   songSound,
@@ -93,7 +94,13 @@ export {
   type ExportEnsemble,
   type ExportWish,
 } from './export.ts';
-export { soundFilesWish, soundFilesJob, type SoundFilesWish, type SoundFilesJob } from './sound-files.ts';
+export {
+  soundFilesWish,
+  soundFilesJob,
+  type SoundFilesWish,
+  type HeardSoundFilesWish,
+  type SoundFilesJob,
+} from './sound-files.ts';
 export {
   PROTOCOL_VERSION,
   presence,

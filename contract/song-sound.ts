@@ -29,6 +29,10 @@ export const namedMix = z.object({
 });
 export type NamedMix = z.output<typeof namedMix>;
 
+/** The mix that has this name, whatever its capitals and the spaces around it; the first of several, undefined where none has it. */
+export const mixNamed = (mixes: readonly NamedMix[], name: string): NamedMix | undefined =>
+  mixes.find((mix) => mix.name.toLowerCase() === name.trim().toLowerCase());
+
 const isEachOnce = (ids: readonly string[]): boolean => new Set(ids).size === ids.length;
 
 /** Mixes in the order in which they are shown, each with an id of its own and each line once. */

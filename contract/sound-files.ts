@@ -6,13 +6,17 @@ import { mixOfLine } from './song-sound.ts';
 
 const line = z.string().min(1).max(64).transform(lineId);
 
+const heardMix = z.object({ lines: z.array(mixOfLine).max(64), forward: line.nullable() });
+const nameOfMix = z.object({ name: z.string().trim().min(1).max(60) });
+
 /** What sound files are asked for: by default the whole song as it is written, everybody, one WAV file, as loud as it is played. **Units** LUFS, percent of the written tempo. */
 export const soundFilesWish = z.object({
   /** Null for the whole song. */
   excerpt: excerptSchema.nullable().default(null),
   /** Of an excerpt only those repeats are unfolded that lie within it. */
   repeats: z.enum(['unfolded', 'written']).default('unfolded'),
-  mix: z.object({ lines: z.array(mixOfLine).max(64), forward: line.nullable() }).default({ lines: [], forward: null }),
+  /** Said in full, or by the name that the song's teachers keep it under. */
+  mix: z.union([heardMix, nameOfMix]).default({ lines: [], forward: null }),
   tempoPercent: z.number().min(25).max(150).default(100),
   countInBars: z.literal([0, 1, 2]).default(0),
   click: z.enum(['with', 'without']).default('without'),
@@ -22,6 +26,8 @@ export const soundFilesWish = z.object({
   loudnessLufs: z.number().min(-40).max(-9).nullable().default(null),
 });
 export type SoundFilesWish = z.output<typeof soundFilesWish>;
+/** A wish whose mix is said in full. */
+export type HeardSoundFilesWish = SoundFilesWish & { readonly mix: z.output<typeof heardMix> };
 
 /** One sound in what was made; levels of silence are null. **Units** LUFS, dBTP. */
 const soundMade = z.object({

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { SoundFilesWish } from '../../contract/index.ts';
+import { mixNamed, type HeardSoundFilesWish, type NamedMix, type SoundFilesWish } from '../../contract/index.ts';
 import { Database } from '../database/database.ts';
 import { DomainError } from '../errors/domain-error.ts';
 import { fileStem } from '../exports/file-names.ts';
@@ -9,6 +9,15 @@ import { SongAccess } from '../scores/song-access.ts';
 import { SongSoundRepository } from '../song-sound/song-sound.repository.ts';
 import { SplitsService } from '../splits/splits.service.ts';
 import type { SoundJob } from '../workers/jobs.ts';
+
+/** A mix said in full, by its name where it is wished for so. */
+function mixIn(mixes: readonly NamedMix[], wished: SoundFilesWish['mix']): HeardSoundFilesWish['mix'] {
+  if (!('name' in wished)) return wished;
+  const mix = mixNamed(mixes, wished.name);
+  if (mix === undefined)
+    throw new DomainError('not-found', `This song has no mix called “${wished.name}”. Nothing was played.`);
+  return { lines: mix.lines, forward: mix.forward };
+}
 
 /** What is rendered of a song, as it stands at one moment. */
 @Injectable()
@@ -21,7 +30,7 @@ export class SoundMaterial {
     private readonly database: Database,
   ) {}
 
-  /** The job and the name of its file. **Errors** `not-found` without a score. */
+  /** The job and the name of its file. **Errors** `not-found` without a score, or without the mix that is named. */
   of(
     by: Person,
     songId: string,
@@ -33,12 +42,12 @@ export class SoundMaterial {
       const normalisedXml = latest === null ? null : await this.versions.normalisedXmlOf(latest.id);
       if (latest === null || normalisedXml === null)
         throw new DomainError('not-found', 'This song has no score yet, so there is nothing to play.');
-      const { playing } = await this.sounds.of(songId);
+      const { playing, mixes } = await this.sounds.of(songId);
       return {
         name: `${fileStem(song.title)}.${wish.files === 'mix' ? wish.format : 'zip'}`,
         job: {
           kind: 'sound',
-          wish,
+          wish: { ...wish, mix: mixIn(mixes, wish.mix) },
           playing,
           normalisedXml,
           parts: song.arrangementParts ?? latest.arrangementParts,

@@ -4,7 +4,7 @@ import type {
   Playing,
   ReadingChoice,
   ScoreReading,
-  SoundFilesWish,
+  HeardSoundFilesWish,
   importIssue,
 } from '../../contract/index.ts';
 import type { Operation, ScoreFacts, SplitSnapshot } from '../../music/index.ts';
@@ -124,7 +124,7 @@ export interface NothingExported {
 /** Render sound into a file. */
 export interface SoundJob {
   readonly kind: 'sound';
-  readonly wish: SoundFilesWish;
+  readonly wish: HeardSoundFilesWish;
   readonly playing: Playing;
   readonly normalisedXml: string;
   readonly parts: readonly string[];

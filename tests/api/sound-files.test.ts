@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { soundFilesJob, type SoundFilesJob } from '../../contract/index.ts';
+import { plainPlaying, soundFilesJob, type SoundFilesJob } from '../../contract/index.ts';
 import { SoundQueue } from '../../api/sound-files/sound-queue.ts';
 import { startApp, type SignedIn, type TestApp } from '../support/app.ts';
 import type { Answer } from '../support/caller.ts';
@@ -64,6 +64,30 @@ describe('sound files by the server', () => {
     const [mix, ...stems] = sounds.map((sound) => sideOf(sound, 0));
     const apart = mix!.map((value, index) => Math.abs(value - stems.reduce((sum, stem) => sum + stem[index]!, 0)));
     expect(apart.reduce((a, b) => Math.max(a, b), 0)).toBeLessThan(10 ** (-90 / 20));
+  });
+
+  it('play a mix of the song by its name', async () => {
+    const { lines } = await splitOf(course);
+    const plain = { levelDb: 0, tone: 0, place: 0, isSolo: false, isMuted: false };
+    const mixes = [
+      { id: 'a', name: 'Without it', lines: [{ ...plain, line: lines[0]!.id, isMuted: true }], forward: null },
+    ];
+    given(
+      await course.owner.as.put(
+        `/api/songs/${course.songId}/sound`,
+        { playing: plainPlaying, mixes },
+        { 'if-match': '"0"' },
+      ),
+      200,
+    );
+    const everybody = await ready(await begun({ tempoPercent: 150 }, course.owner));
+    const without = await ready(await begun({ tempoPercent: 150, mix: { name: ' without IT ' } }));
+    expect(everybody.sounds[0]!.loudnessLufs).not.toBeNull();
+    expect(lines).toHaveLength(1);
+    expect(without.sounds[0]!.loudnessLufs).toBeNull();
+    const refusal = (await course.owner.as.post(path(), { mix: { name: 'Nowhere' } })).refused(404, 'not-found');
+    expect(refusal.detail).toBe('This song has no mix called “Nowhere”. Nothing was played.');
+    (await course.owner.as.post(path(), { mix: {} })).refused(400, 'body-invalid');
   });
 
   it('tell their place in the queue, are stopped, and belong to whoever asked', async () => {

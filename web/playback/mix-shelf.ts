@@ -1,10 +1,6 @@
-import type { NamedMix } from '../../contract/index.ts';
+import { mixNamed, type NamedMix } from '../../contract/index.ts';
 
 type Mixes = readonly NamedMix[];
-
-/** The mix with this name, however it is written. */
-export const mixNamed = (mixes: Mixes, name: string): NamedMix | undefined =>
-  mixes.find((mix) => mix.name.toLowerCase() === name.trim().toLowerCase());
 
 /** The mixes with one more, or with this one in place of the one that has its name. */
 export function withMix(mixes: Mixes, mix: NamedMix): NamedMix[] {

@@ -1,7 +1,7 @@
 import { useState } from 'react';
-import type { NamedMix } from '../../../contract/index.ts';
+import { mixNamed, type NamedMix } from '../../../contract/index.ts';
 import type { Line } from '../../../music/index.ts';
-import { mixNamed, withMix } from '../../playback/mix-shelf.ts';
+import { withMix } from '../../playback/mix-shelf.ts';
 import { namedMixOf, type HeardMix } from '../../playback/named-mixes.ts';
 import { newlyOffered, offeredMixes } from '../../playback/offered-mixes.ts';
 import { WordButton } from '../buttons.tsx';
