@@ -4,6 +4,8 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { hasInstalled } from './installed-packages.js';
+import { oneAtATime } from './one-at-a-time.js';
 
 /** The project's folder. */
 export const root = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -39,14 +41,20 @@ function hashOf(files) {
   return hash.digest('hex');
 }
 
+const lock = join(root, '.cache', 'readying.lock');
+
 /** Does `work` unless its stamp already tells of these very inputs. */
 function unlessDone(stamp, inputs, work) {
   const path = join(root, stamp);
   const hash = hashOf(inputs);
-  if (existsSync(path) && readFileSync(path, 'utf8') === hash) return;
-  work();
-  mkdirSync(dirname(path), { recursive: true });
-  writeFileSync(path, hash);
+  const isDone = () => existsSync(path) && readFileSync(path, 'utf8') === hash;
+  if (isDone()) return;
+  oneAtATime(lock, () => {
+    if (isDone()) return;
+    work();
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, hash);
+  });
 }
 
 const installedStamp = 'node_modules/.heddle-installed';
@@ -57,6 +65,7 @@ export const isInstalled = () => existsSync(join(root, installedStamp));
 /** Installs exactly what the lock file says, unless that has been done. */
 export function ensureInstalled() {
   unlessDone(installedStamp, ['package-lock.json', 'package.json'], () => {
+    if (hasInstalled(root)) return;
     console.error('Installing what Heddle needs (once) …');
     run('npm', ['ci', '--include=dev', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error']);
   });
