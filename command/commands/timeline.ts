@@ -1,4 +1,4 @@
-import { timelineOf, type Score, type Timeline } from '../../music/index.ts';
+import { timelineOf, type Timeline } from '../../music/index.ts';
 import { oneFile, wordOption, type Command } from '../command.ts';
 import { foundInReading, inputDetails, inputOptions, readInput } from '../input.ts';
 import { jsonRows, table } from '../say.ts';
@@ -8,24 +8,22 @@ type Row = Readonly<Record<string, string | number | null>>;
 /** To a millionth of a second, so that sums of parts print as what they are. */
 const seconds = (value: number): number => Math.round(value * 1e6) / 1e6;
 
-/** A double-stemmed unison has a row for each stem. */
-function noteRows(score: Score, { notes, bars }: Timeline): readonly Row[] {
+/** A double-stemmed unison has a row for each stem, as long as that stem writes it. */
+function noteRows({ notes, bars }: Timeline): readonly Row[] {
   const ordinals = new Map(bars.map(({ bar, ordinal }) => [bar, ordinal]));
-  const stems = new Map(score.notes.map(({ id, voices }) => [id, voices.length]));
-  return notes.flatMap(({ note, bar, pass, midi, onsetSeconds, lengthSeconds }) => {
-    const row = {
+  return notes.flatMap(({ note, bar, pass, midi, onsetSeconds, voiceLengthSeconds }) =>
+    voiceLengthSeconds.map((lengthSeconds) => ({
       id: note,
       bar: ordinals.get(bar) ?? null,
       pass,
       midi,
       onsetSeconds: seconds(onsetSeconds),
       lengthSeconds: seconds(lengthSeconds),
-    };
-    return Array.from({ length: stems.get(note) ?? 1 }, () => row);
-  });
+    })),
+  );
 }
 
-const barRows = (_: Score, { bars }: Timeline): readonly Row[] =>
+const barRows = ({ bars }: Timeline): readonly Row[] =>
   bars.map(({ ordinal, label, pass, startSeconds, endSeconds }) => ({
     bar: ordinal,
     label,
@@ -53,7 +51,7 @@ ${inputDetails}`,
     const rowsOf = wordOption(given, 'of', ['notes', 'bars']) === 'bars' ? barRows : noteRows;
     const path = oneFile(given);
     const read = readInput(path, given);
-    const rows = rowsOf(read.score, timelineOf(read.score));
+    const rows = rowsOf(timelineOf(read.score));
     const out = given.options['json'] === true ? jsonRows(rows) : asTable(rows);
     return { out, beside: foundInReading(path, read) };
   },

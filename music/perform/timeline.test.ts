@@ -59,6 +59,17 @@ describe('the timeline', () => {
     ]);
   });
 
+  it('has the length of each stem of a double-stemmed unison', () => {
+    const score = line(twoFour, note('C4', 2));
+    const [whole] = score.notes;
+    const [voice] = whole!.voices;
+    const voiceLengthTicks = [2 * score.ticksPerQuarter, score.ticksPerQuarter];
+    const unison = { ...whole!, voices: [voice!, { ...voice!, voice: '2' }], voiceLengthTicks };
+    expect(timelineOf({ ...score, tempos: [], notes: [unison] }).notes).toMatchObject([
+      { lengthSeconds: 1, voiceLengthSeconds: [1, 0.5] },
+    ]);
+  });
+
   it('tells hits by their kind and leaves rests out', () => {
     const score = line(twoFour, rest(1), note('C4', 1));
     const [first] = score.notes;

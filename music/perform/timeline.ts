@@ -32,6 +32,8 @@ export interface TimelineNote {
   readonly onsetSeconds: number;
   /** The whole written length, ties included. */
   readonly lengthSeconds: number;
+  /** The written length in each of its voices; one as a rule, two for a double-stemmed unison. */
+  readonly voiceLengthSeconds: readonly number[];
 }
 
 /** What sounds when if every note is played exactly as it is written. */
@@ -83,6 +85,7 @@ function noteAt(
   clock: ReturnType<typeof writtenClock>,
 ): TimelineNote {
   const onset = clock(note.onsetTicks);
+  const lengthTicks = note.voiceLengthTicks ?? note.voices.map(() => note.lengthTicks);
   return {
     note: note.id,
     bar: bar.id,
@@ -92,6 +95,7 @@ function noteAt(
     onsetTicks: note.onsetTicks,
     onsetSeconds: startSeconds + onset - clock(bar.onsetTicks),
     lengthSeconds: clock(note.onsetTicks + note.lengthTicks) - onset,
+    voiceLengthSeconds: lengthTicks.map((ticks) => clock(note.onsetTicks + ticks) - onset),
   };
 }
 

@@ -94,6 +94,8 @@ export interface SoundingNote {
   readonly heads: readonly HeadId[];
   /** One source voice as a rule, two for a double-stemmed unison. */
   readonly voices: readonly SourceVoice[];
+  /** How long each of its voices writes it; absent where all of them write its whole length. **Units** ticks. */
+  readonly voiceLengthTicks?: readonly number[];
   readonly fingerboard: Fingerboard | null;
   readonly techniques: readonly Technique[];
   /** The letter of the plucking finger; `p` (thumb) is the strongest sign of a bass note. */

@@ -49,9 +49,14 @@ export function keyPartOf(parts: readonly RawPart[]): RawPart | undefined {
   return saying.find((part) => (part.transposeSemitones ?? 0) % 12 === 0) ?? saying[0] ?? parts[0];
 }
 
+/** A bar is as long as what stands in it. A rest of a whole bar makes it no longer than its meter, nor a pickup longer than its notes. */
 function lengthOf(rows: readonly RawBar[], meter: Meter, ticksPerQuarter: number): number {
+  const full = meterTicks(meter, ticksPerQuarter);
   const content = Math.max(0, ...rows.map((row) => row.contentTicks));
-  return content > 0 ? content : meterTicks(meter, ticksPerQuarter);
+  if (content > 0 && rows.some((row) => row.isImplicit)) return content;
+  const rest = Math.max(0, ...rows.map((row) => row.barRestTicks));
+  const isFree = rows.some((row) => row.isUnmetered);
+  return Math.max(content, isFree ? rest : Math.min(rest, full)) || full;
 }
 
 /** The bars of the score; keys as the file prints them. Bars keep their own lengths, whatever the meter. */
@@ -130,9 +135,12 @@ export function reportBarLengths(
 }
 
 function reportPart(part: RawPart, index: number, bar: Bar, full: number, mayBeShorter: boolean, log: IssueLog): void {
-  const content = part.bars[index]?.contentTicks ?? 0;
-  if (content === 0) return;
+  const { contentTicks = 0, barRestTicks: rest = 0 } = part.bars[index] ?? {};
+  const content = Math.max(contentTicks, Math.min(rest, bar.lengthTicks));
   const place = { partName: part.name, barIndex: index, offsetTicks: Math.min(content, full) };
+  if (rest > bar.lengthTicks)
+    log.add('value-repaired', 'note', 'A rest of the whole bar says that it is longer than the bar.', place);
+  if (content === 0) return;
   if (content > full)
     log.add('bar-overfull', 'warning', 'The bar holds more than its meter allows; all of it was kept.', place);
   else if (content < full && (!mayBeShorter || content < bar.lengthTicks)) {

@@ -14,6 +14,8 @@ export interface Chain {
   /** In order of time. */
   readonly heads: readonly RawHead[];
   readonly voices: readonly SourceVoice[];
+  /** How long each voice of a double-stemmed unison writes it; absent for one voice. */
+  readonly voiceLengthTicks?: readonly number[];
   readonly held: readonly HeldHeads[];
 }
 
@@ -84,11 +86,21 @@ class ChainBuilder {
   private readonly part: RawPart;
   private readonly bars: readonly Bar[];
   private readonly log: IssueLog;
+  /** Ties from grace notes to their main notes, by height and moment: they strike nothing anew and hold nothing on. */
+  private readonly begunByGraces: ReadonlySet<string>;
 
   constructor(part: RawPart, bars: readonly Bar[], log: IssueLog) {
     this.part = part;
     this.bars = bars;
     this.log = log;
+    const tied = part.heads.filter(({ isGrace, startsTie }) => isGrace && startsTie);
+    this.begunByGraces = new Set(
+      tied.map((head) => `${this.heightOf(head)} ${(bars[head.barIndex]?.onsetTicks ?? 0) + head.offsetTicks}`),
+    );
+  }
+
+  private heightOf(head: RawHead): string {
+    return heightOf(head, staffKindOf(this.part, head.staff) === 'tablature');
   }
 
   add(head: RawHead): void {
@@ -99,9 +111,9 @@ class ChainBuilder {
   }
 
   private addTied(head: RawHead, kind: StaffKind, onsetTicks: number): void {
-    const height = heightOf(head, kind === 'tablature');
+    const height = this.heightOf(head);
     const continued = head.stopsTie ? this.continuedBy(head, height, onsetTicks) : undefined;
-    if (head.stopsTie && continued === undefined)
+    if (head.stopsTie && continued === undefined && !this.begunByGraces.has(`${height} ${onsetTicks}`))
       this.report(head, 'A tie ends here that begins nowhere; the note was kept as a note of its own.');
     const { chain, held } = continued ?? { chain: this.begin(head, kind, onsetTicks), held: null };
     const endTicks = onsetTicks + head.lengthTicks;
@@ -206,12 +218,16 @@ const unisonKey = (chain: Chain): string => {
 const differInVoice = (a: Chain, b: Chain): boolean =>
   a.voices.every((voice) => b.voices.every((other) => other.voice !== voice.voice));
 
+const voiceLengthsOf = ({ voiceLengthTicks, onsetTicks, endTicks }: Chain): readonly number[] =>
+  voiceLengthTicks ?? [endTicks - onsetTicks];
+
 function merged(first: Chain, second: Chain): Chain {
   const inTime = [...first.heads, ...second.heads].sort(byTime);
   return {
     ...first,
     heads: inTime,
     voices: [...first.voices, ...second.voices],
+    voiceLengthTicks: [...voiceLengthsOf(first), ...voiceLengthsOf(second)],
     held: [...first.held, ...second.held],
     endTicks: Math.max(first.endTicks, second.endTicks),
   };

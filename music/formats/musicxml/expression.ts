@@ -125,7 +125,8 @@ export function restsOf(layouts: readonly PartLayout[], bars: readonly Bar[]): R
         const bar = bars[rest.barIndex];
         if (bar === undefined) return [];
         const voice = { part: part.id, staff: rest.staff, voice: rest.voice, stem: null };
-        return [{ bar: bar.id, voice, onsetTicks: bar.onsetTicks + rest.offsetTicks, lengthTicks: rest.lengthTicks }];
+        const lengthTicks = Math.min(rest.lengthTicks, Math.max(0, bar.lengthTicks - rest.offsetTicks));
+        return [{ bar: bar.id, voice, onsetTicks: bar.onsetTicks + rest.offsetTicks, lengthTicks }];
       });
     })
     .sort(byOnset);

@@ -126,6 +126,13 @@ describe('words', () => {
 });
 
 describe('swing', () => {
+  it('is not guessed from words whose sound tells it', () => {
+    const told = `<direction><direction-type><words>Swing</words></direction-type><sound><swing><first>3</first><second>2</second></swing></sound></direction>`;
+    const { score, issues } = read(measuresXml([told + noteXml('C')]));
+    expect(score.swings).toEqual([{ onsetTicks: 0, long: 3, short: 2, unit: 'eighth', isAssumed: false }]);
+    expect(issues.map(({ code }) => code)).not.toContain('swing-assumed');
+  });
+
   it('is read from the sound (MusicXML 4.0, swing), also where it is straight again', () => {
     const swing = (content: string): string => `<sound><swing>${content}</swing></sound>`;
     const { swings } = scoreOf(

@@ -63,6 +63,12 @@ function placeOnString(string: number | null, sound: NoteSound, { tuning, capoFr
   return Number.isInteger(fret) && fret >= 0 && fret <= highestFret ? { string, fret } : null;
 }
 
+/** The lengths that the voices of a unison write, where they differ. */
+function voiceLengthsOf({ onsetTicks, endTicks, voiceLengthTicks }: Chain): Pick<SoundingNote, 'voiceLengthTicks'> {
+  const isOne = voiceLengthTicks?.every((ticks) => ticks === endTicks - onsetTicks) ?? true;
+  return isOne || voiceLengthTicks === undefined ? {} : { voiceLengthTicks };
+}
+
 /** What a table of notes is made with. */
 export interface NoteTableSetting {
   readonly bars: readonly Bar[];
@@ -124,6 +130,7 @@ function noteOf(
     sound,
     heads: ids,
     voices: chain.voices,
+    ...voiceLengthsOf(chain),
     fingerboard:
       told ??
       placeOnString(

@@ -84,6 +84,88 @@ describe('a note without a duration', () => {
   });
 });
 
+describe('frets in brackets that are said to be proposals', () => {
+  it('are not those of the notes after them', () => {
+    const field =
+      '<identification><miscellaneous><miscellaneous-field name="heddle-frets-in-brackets">proposed</miscellaneous-field></miscellaneous></identification>';
+    const xml = tinyScore(['E4:h@1/0 F4:h@1/1', guitar()]).replace('<part-list>', `${field}<part-list>`);
+    const { notes } = read(
+      xml.replace('<notations>', '<notehead parentheses="yes">normal</notehead><notations>'),
+    ).score;
+    expect(notes.map(({ fingerboard }) => fingerboard)).toEqual([null, { string: 1, fret: 1 }]);
+  });
+});
+
+describe('a rest of a whole bar', () => {
+  const whole = (duration: string): string => `<note><rest/><wholeBar/>${duration}</note>`;
+  const threeFour = { ...guitar(), attributes: '<time><beats>3</beats><beat-type>4</beat-type></time>' };
+  const lengthsOf = (xml: string): (readonly [number, readonly number[]])[] => {
+    const { bars, rests, ticksPerQuarter } = read(xml.replaceAll('<rest/><wholeBar/>', '<rest measure="yes"/>')).score;
+    return bars.map(({ id, lengthTicks }) => [
+      lengthTicks / ticksPerQuarter,
+      rests.filter(({ bar }) => bar === id).map((rest) => rest.lengthTicks / ticksPerQuarter),
+    ]);
+  };
+
+  it('is no longer than its bar, whatever it says', () => {
+    expect(lengthsOf(tinyScore([`${whole('<duration>96</duration>')} | C4:h.`, threeFour]))).toEqual([
+      [3, [3]],
+      [3, []],
+    ]);
+    expect(lengthsOf(tinyScore(['<note><rest/><type>whole</type></note> | C4:h.', threeFour]))).toEqual([
+      [3, [3]],
+      [3, []],
+    ]);
+  });
+
+  it('lasts as long as it says where that is less', () => {
+    expect(lengthsOf(tinyScore([`${whole('<duration>24</duration>')} | C4:h.`, threeFour]))[0]).toEqual([1, [1]]);
+  });
+
+  it('makes a pickup no longer than the notes of the other parts', () => {
+    const xml = tinyScore(['C4:q | C4:h.', threeFour], [`${whole('<duration>72</duration>')} | C4:h.`, threeFour]);
+    const pickup = xml.replaceAll('<measure number="1">', '<measure number="0" implicit="yes">');
+    expect(lengthsOf(pickup)[0]).toEqual([1, [1]]);
+  });
+});
+
+describe('a fret without a pitch', () => {
+  const fretted = (sound: string, head = ''): string =>
+    `<note>${sound}<duration>96</duration>${head}<notations><technical><string>2</string><fret>3</fret></technical></notations></note>`;
+  const tablature = { name: 'Guitar', attributes: '<clef><sign>TAB</sign><line>5</line></clef>' };
+  const midisOf = ({ score }: ReadScore): (number | null)[] =>
+    score.notes.map(({ sound }) => (sound.kind === 'pitched' ? sound.soundingMidi : null));
+
+  it.each([
+    ['nothing', ''],
+    ['an unpitched sound', '<unpitched/>'],
+  ])('is the pitch of its string in tablature that has %s for it, and that is told', (_, sound) => {
+    const result = read(tinyScore([fretted(sound), tablature]));
+    expect(midisOf(result)).toEqual([62]);
+    expect(result.issues).toContainEqual(
+      expect.objectContaining({
+        code: 'value-repaired',
+        where: expect.objectContaining({ barOrdinal: 1, beat: 1 }) as object,
+      }),
+    );
+  });
+
+  it('is a hit where its head is a cross', () => {
+    expect(midisOf(read(tinyScore([fretted('<unpitched/>', '<notehead>x</notehead>'), tablature])))).toEqual([null]);
+  });
+});
+
+describe('a note for some passes only', () => {
+  it('is told at its place', () => {
+    const xml = tinyScore(['C4:h D4:h', guitar()]);
+    const { score, issues } = read(xml.replace(/<note>(?=<pitch><step>D)/, '<note time-only="2">'));
+    expect(score.notes).toHaveLength(2);
+    expect(issues.filter(({ code }) => code === 'value-repaired')).toMatchObject([
+      { where: { barOrdinal: 1, beat: 3 } },
+    ]);
+  });
+});
+
 describe('a backup beyond the start of its bar', () => {
   it('is told at the first beat', () => {
     const music = `${noteXml('C4', '24')}<backup><duration>96</duration></backup>${noteXml('C3', '96')}`;

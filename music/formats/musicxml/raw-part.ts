@@ -160,7 +160,10 @@ export interface RawTempo extends RawMoment {
 export interface RawBar {
   readonly label: string;
   readonly isImplicit: boolean;
+  /** Where the last note, rest or forward ends, rests of whole bars apart. */
   contentTicks: number;
+  /** Where the last rest of a whole bar ends by its own duration. */
+  barRestTicks: number;
   meter: Meter | null;
   isUnmetered: boolean;
   key: Key | null;

@@ -58,6 +58,8 @@ interface DirectionContext extends DirectionPlace {
   readonly dynamicPlace: DynamicPlace;
   readonly goesToCoda: boolean;
   readonly hasSoundTempo: boolean;
+  /** The ratio of a swing is told, so that words need not be guessed from. */
+  readonly hasSoundSwing: boolean;
   readonly standsWithTempo: boolean;
 }
 
@@ -84,7 +86,7 @@ function readWords(text: string, types: readonly XmlElement[], context: Directio
   const span = openSpan(text, types, context);
   part.words.push({ ...moment, text, staff, kind: kindOfWords(text, standsWithTempo) });
   for (const jump of jumpsInWords(text)) addJump(bar, jump);
-  const swing = swingInWords(text);
+  const swing = context.hasSoundSwing ? null : swingInWords(text);
   if (swing !== null) part.swings.push({ ...moment, ...swing });
   const barre = barreInWords(text);
   if (barre !== null) part.barres.push({ ...moment, ...barre, span });
@@ -138,6 +140,7 @@ export function readDirection(direction: XmlElement, place: DirectionPlace): voi
     dynamicPlace: { ...place.moment, staff, placement: direction.attributes['placement'] },
     goesToCoda: sound?.attributes['tocoda'] !== undefined || /\bto\b|\bal(?:la)?\b/i.test(words),
     hasSoundTempo,
+    hasSoundSwing: childOf(sound, 'swing') !== undefined,
     standsWithTempo: hasSoundTempo || types.some(({ name }) => name === 'metronome'),
   };
   readWords(words, types, context);

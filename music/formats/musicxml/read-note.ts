@@ -77,6 +77,7 @@ function makeBlank(note: RawNote): void {
   note.voice = '1';
   note.stem = null;
   note.notehead = '';
+  note.isBracketed = false;
   note.instrument = null;
   note.hasLyric = false;
   note.notations = null;

@@ -1,17 +1,19 @@
 import { partId } from '../../basis/ids.ts';
+import { pitchOfMidi } from '../../basis/pitch.ts';
 import { limits } from '../limits.ts';
 import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { ElementCensus } from './element-census.ts';
+import { soundingTuning, standardTuning } from './guitar.ts';
 import type { IssueLog } from './issue-log.ts';
 import { settleJoins } from './joins.ts';
-import { emptyPart, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
+import { emptyPart, staffKindOf, type RawBar, type RawMoment, type RawPart } from './raw-part.ts';
 import { printedQuarters } from './printed-value.ts';
 import { readAttributes, type ReportAttribute } from './read-attributes.ts';
 import { plainOpening, readBarline, type BarOpening } from './read-barline.ts';
 import { chordSymbolOf } from './read-harmony.ts';
 import { readDirection, readSound } from './read-direction.ts';
 import { readDynamics } from './read-dynamics.ts';
-import type { RawNotations } from './read-notations.ts';
+import { fingerboardOf, type RawNotations } from './read-notations.ts';
 import { blankNote, headOf, readNote, type RawNote } from './read-note.ts';
 import { applyTextSpans } from './text-spans.ts';
 import { isDivisions, type TimeGrid } from './time-grid.ts';
@@ -180,7 +182,7 @@ class PartReader {
         'A backup goes beyond the start of the bar; the music after it begins with the bar.',
       );
     }
-    this.bar.contentTicks = Math.max(this.bar.contentTicks, this.cursorTicks);
+    if (direction === 1) this.bar.contentTicks = Math.max(this.bar.contentTicks, this.cursorTicks);
   }
 
   private readNote(element: XmlElement): void {
@@ -194,7 +196,8 @@ class PartReader {
       this.chordTicks = this.cursorTicks;
       this.cursorTicks += lengthTicks;
     }
-    this.bar.contentTicks = Math.max(this.bar.contentTicks, this.cursorTicks);
+    const filled = note.isBarRest ? 'barRestTicks' : 'contentTicks';
+    this.bar[filled] = Math.max(this.bar[filled], this.cursorTicks);
     this.keep(element, note, offsetTicks, lengthTicks);
   }
 
@@ -204,11 +207,25 @@ class PartReader {
     const what = note.isRest ? 'rest' : 'note';
     const printedTicks = ticks === null ? Math.round((printedQuarters(element) ?? 0) * this.grid.ticksPerQuarter) : 0;
     if (printedTicks > 0) {
+      note.isBarRest ||= note.isRest && childText(element, 'type') === 'whole';
       this.report('value-repaired', `A ${what} has no usable duration; its printed value was taken.`);
       return printedTicks;
     }
     this.report('duration-missing', `A ${what} has no usable duration (“${note.duration ?? ''}”) and was left out.`);
     return null;
+  }
+
+  /** A fret number on a string is a pitch, unless its head says that it is a hit. */
+  private takePitchFromFret(note: RawNote, offsetTicks: number): void {
+    const { part } = this;
+    const isTold = !note.isUnpitched || (staffKindOf(part, note.staff) === 'tablature' && note.notehead === '');
+    const place = note.notations === null ? null : fingerboardOf(note.notations);
+    const tuning = soundingTuning(part.strings?.tuning ?? part.tuning ?? standardTuning);
+    const open = place === null ? undefined : tuning[place.string - 1];
+    if (!isTold || place === null || open === undefined) return;
+    note.pitch = pitchOfMidi(open + place.fret, 0);
+    note.isUnpitched = false;
+    this.report('value-repaired', 'A note has no pitch; its string and fret were taken for it.', offsetTicks);
   }
 
   private keepNotations(note: RawNote, notations: RawNotations, offsetTicks: number, lengthTicks: number): void {
@@ -230,10 +247,14 @@ class PartReader {
         this.part.rests.push({ barIndex, offsetTicks, lengthTicks, staff: note.staff, voice: note.voice });
       return;
     }
+    if (note.pitch === null) this.takePitchFromFret(note, offsetTicks);
     if (note.pitch === null && !note.isUnpitched) {
       this.report('pitch-missing', 'A note has no usable pitch and was left out.', offsetTicks);
       return;
     }
+    const passes = element.attributes['time-only'];
+    if (passes !== undefined)
+      this.report('value-repaired', `A note is for pass ${passes} only; it was taken for all passes.`, offsetTicks);
     const head = headOf(element, note, this.part, { barIndex, offsetTicks, lengthTicks });
     this.part.heads.push(head);
     if (note.notations !== null) for (const join of note.notations.joins) this.part.joinEdges.push({ ...join, head });
@@ -245,6 +266,7 @@ const rawBarOf = (measure: XmlElement, index: number, opening: BarOpening): RawB
   label: measure.attributes['number'] ?? String(index + 1),
   isImplicit: measure.attributes['implicit'] === 'yes',
   contentTicks: 0,
+  barRestTicks: 0,
   meter: null,
   isUnmetered: false,
   key: null,

@@ -96,6 +96,7 @@ describe('double-stemmed unisons', () => {
     expect(unison!.heads).toHaveLength(2);
     expect(unison!.voices.map(({ voice }) => voice)).toEqual(['1', '2']);
     expect(unison!.lengthTicks / score.ticksPerQuarter).toBe(4);
+    expect(unison!.voiceLengthTicks!.map((ticks) => ticks / score.ticksPerQuarter)).toEqual([1, 4]);
     expect(factsOf(score)).toMatchObject({ heads: 4, soundingNotes: 4, plucks: 3 });
   });
 

@@ -13,6 +13,9 @@ function read(...bars: readonly string[]): ReadScore {
 const tie = (...types: readonly ('start' | 'stop')[]): string => types.map((type) => `<tie type="${type}"/>`).join('');
 const note = (quarters: number, ties = '', more = '', step = 'C'): string =>
   `<note>${more.includes('chord') ? '<chord/>' : ''}<pitch><step>${step}</step><octave>4</octave></pitch><duration>${quarters * 24}</duration>${ties}<voice>1</voice>${more.replace('<chord/>', '')}</note>`;
+const grace = note(1, tie('start'))
+  .replace('<note>', '<note><grace/>')
+  .replace(/<duration>.*<\/duration>/, '');
 const left = (content: string): string => `<barline location="left">${content}</barline>`;
 const right = (content: string): string => `<barline location="right">${content}</barline>`;
 const starts = (number: number): string => left(`<ending number="${number}" type="start"/>`);
@@ -22,6 +25,13 @@ const ties = ({ issues }: ReadScore): string[] =>
   issues.filter(({ code }) => code === 'tie-unresolved').map(({ detail }) => detail);
 const lengths = ({ score }: ReadScore): number[] =>
   score.notes.map(({ lengthTicks }) => lengthTicks / score.ticksPerQuarter);
+
+describe('a tie from a grace note to its main note', () => {
+  it('strikes the main note once and is nothing to tell', () => {
+    const result = read(grace + note(4, tie('stop')));
+    expect([lengths(result), result.score.graces.length, ties(result)]).toEqual([[4], 1, []]);
+  });
+});
 
 describe('ties (MusicXML 4.0, tie)', () => {
   it('over barlines, three bars long, are one pluck', () => {
