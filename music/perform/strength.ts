@@ -1,4 +1,5 @@
 import { dynamicsByPlace } from '../lines/dynamics-of-notes.ts';
+import { levelAfterAccent } from '../score/dynamics.ts';
 import type { DynamicAccent, DynamicLevel, DynamicMark, Score, SoundingNote, Technique } from '../score/score.ts';
 
 /** How hard each written dynamic is played, 0 to 1. Common practice, no source: even steps, closer together at the ends. */
@@ -21,19 +22,19 @@ const strengthOfLevel: Readonly<Record<DynamicLevel, number>> = {
 const unmarkedStrength = strengthOfLevel.mf;
 const hairpinStep = 0.12;
 
-/** How much harder a note with a momentary sign is struck, and the level that goes on after it. Common practice, no source. */
-const accentSigns: Readonly<Record<DynamicAccent, { readonly added: number; readonly then: DynamicLevel | null }>> = {
-  sf: { added: 0.16, then: null },
-  sfz: { added: 0.16, then: null },
-  sffz: { added: 0.22, then: null },
-  fz: { added: 0.14, then: null },
-  rf: { added: 0.12, then: null },
-  rfz: { added: 0.12, then: null },
-  sfp: { added: 0.16, then: 'p' },
-  sfzp: { added: 0.16, then: 'p' },
-  sfpp: { added: 0.16, then: 'pp' },
-  fp: { added: 0.12, then: 'p' },
-  pf: { added: 0, then: 'f' },
+/** How much harder a note with a momentary sign is struck. Common practice, no source. */
+const addedByAccent: Readonly<Record<DynamicAccent, number>> = {
+  sf: 0.16,
+  sfz: 0.16,
+  sffz: 0.22,
+  fz: 0.14,
+  rf: 0.12,
+  rfz: 0.12,
+  sfp: 0.16,
+  sfzp: 0.16,
+  sfpp: 0.16,
+  fp: 0.12,
+  pf: 0,
 };
 
 interface Point {
@@ -66,7 +67,7 @@ function levelPointsOf({ dynamics }: Pick<Score, 'dynamics'>): Point[] {
   return dynamics
     .flatMap((mark): readonly Point[] => {
       if (mark.kind === 'level') return [{ atTicks: mark.onsetTicks, strength: strengthOfLevel[mark.level] }];
-      const then = mark.kind === 'accent' ? accentSigns[mark.sign].then : null;
+      const then = mark.kind === 'accent' ? levelAfterAccent[mark.sign] : null;
       return then === null ? [] : [{ atTicks: mark.onsetTicks + 1, strength: strengthOfLevel[then] }];
     })
     .sort(byTicks);
@@ -95,7 +96,7 @@ function dynamicCurveOf(score: Pick<Score, 'dynamics' | 'ticksPerQuarter'>): Dyn
 
 function signsOf({ dynamics }: Pick<Score, 'dynamics'>): ReadonlyMap<number, number> {
   const signs = new Map<number, number>();
-  for (const mark of dynamics) if (mark.kind === 'accent') signs.set(mark.onsetTicks, accentSigns[mark.sign].added);
+  for (const mark of dynamics) if (mark.kind === 'accent') signs.set(mark.onsetTicks, addedByAccent[mark.sign]);
   return signs;
 }
 

@@ -1,8 +1,10 @@
 import type { BarId, HeadId, NoteId, PartId } from '../basis/ids.ts';
 import type { Pitch } from '../basis/pitch.ts';
+import type { DynamicAccent, DynamicLevel } from './dynamics.ts';
 import type { Marks } from './marks.ts';
 import type { Key, Meter } from './signatures.ts';
 
+export type { DynamicAccent, DynamicLevel } from './dynamics.ts';
 export type { Key, Meter } from './signatures.ts';
 
 /** Where the player is sent at the end of a bar, or where such a jump lands. */
@@ -130,13 +132,6 @@ export interface TempoMark {
   readonly onsetTicks: number;
   readonly quartersPerMinute: number;
 }
-
-/** A dynamic level, softest to loudest. */
-export type DynamicLevel =
-  'pppppp' | 'ppppp' | 'pppp' | 'ppp' | 'pp' | 'p' | 'mp' | 'mf' | 'f' | 'ff' | 'fff' | 'ffff' | 'fffff' | 'ffffff';
-
-/** A loudness for one moment. **Source** MusicXML 4.0, dynamics. */
-export type DynamicAccent = 'sf' | 'sfp' | 'sfpp' | 'sfz' | 'sfzp' | 'sffz' | 'fp' | 'fz' | 'pf' | 'rf' | 'rfz';
 
 /** A dynamic level from its onset on; an accent such as sfz is for what is struck at its onset; hairpins run from `onsetTicks` to `endTicks`. */
 export type DynamicMark = DynamicReach &

@@ -221,6 +221,14 @@ describe('chords of ABC', () => {
   it('end slurs within them', () => expect(read(tune('(C2 [D)F]2|')).score.slurs).toHaveLength(1));
 });
 
+it('reads every dynamic that a score may have, as MusicXML does', () => {
+  const { score, told } = read(tune('!ffffff!C !sffz!D !sfzp!E !pf!F |'));
+  expect(
+    score.dynamics.map((mark) => (mark.kind === 'level' ? mark.level : mark.kind === 'accent' ? mark.sign : '')),
+  ).toEqual(['ffffff', 'sffz', 'sfzp', 'p', 'pf', 'f']);
+  expect(told).toEqual([]);
+});
+
 it('tells what waits for a note that never comes', () => {
   expect(read(tune('CDEF "G7" {g} |]')).told).toEqual([
     'No note follows that this belongs to; left out: grace notes, “G7”.',

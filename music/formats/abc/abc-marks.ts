@@ -1,3 +1,4 @@
+import { isDynamicAccent, isDynamicLevel } from '../../score/dynamics.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 
@@ -49,24 +50,6 @@ const technical: Readonly<Record<string, string>> = {
   '+': 'stopped',
 };
 
-const dynamics = new Set([
-  'pppp',
-  'ppp',
-  'pp',
-  'p',
-  'mp',
-  'mf',
-  'f',
-  'ff',
-  'fff',
-  'ffff',
-  'sfz',
-  'sf',
-  'fp',
-  'fz',
-  'rfz',
-]);
-
 const wedges: Readonly<Record<string, string>> = {
   'crescendo(': 'crescendo',
   '<(': 'crescendo',
@@ -95,7 +78,8 @@ export const directionOf = (type: XmlElement, sound: XmlElement | null = null, p
   element('direction', { placement }, [element('direction-type', {}, [type]), ...(sound === null ? [] : [sound])]);
 
 function directionFor(name: string): XmlElement | null {
-  if (dynamics.has(name)) return directionOf(element('dynamics', {}, [element(name)]), null, 'below');
+  if (isDynamicLevel(name) || isDynamicAccent(name))
+    return directionOf(element('dynamics', {}, [element(name)]), null, 'below');
   const wedge = Object.hasOwn(wedges, name) ? wedges[name] : undefined;
   if (wedge !== undefined) return directionOf(element('wedge', { type: wedge }), null, 'below');
   if (name === 'segno') return directionOf(element('segno'), element('sound', { segno: 'segno' }));

@@ -1,27 +1,6 @@
-import type { DynamicAccent, DynamicLevel } from '../../score/score.ts';
+import { isDynamicAccent, isDynamicLevel, levelAfterAccent } from '../../score/dynamics.ts';
 import { elementsOf, type XmlElement } from '../xml/tree.ts';
 import type { DynamicPrint, RawMoment, RawPart } from './raw-part.ts';
-
-const levels = new Set<string>([
-  'pppppp',
-  'ppppp',
-  'pppp',
-  'ppp',
-  'pp',
-  'p',
-  'mp',
-  'mf',
-  'f',
-  'ff',
-  'fff',
-  'ffff',
-  'fffff',
-  'ffffff',
-]);
-const accents = new Set<string>(['sf', 'sfp', 'sfpp', 'sfz', 'sfzp', 'sffz', 'fp', 'fz', 'pf', 'rf', 'rfz']);
-
-/** What an accent leaves the music at. **Source** common practice, no source: fp is loud, then soft. */
-const levelAfter: Readonly<Record<string, DynamicLevel>> = { fp: 'p', sfp: 'p', sfpp: 'pp', sfzp: 'p', pf: 'f' };
 
 /** The moment of a sign, its staff, and the side of it on which its surroundings put it. */
 export interface DynamicPlace extends RawMoment {
@@ -38,11 +17,11 @@ function placed({ attributes }: XmlElement, { placement: around, ...place }: Dyn
 export function readDynamics(dynamics: XmlElement, part: RawPart, place: DynamicPlace): void {
   const moment = placed(dynamics, place);
   for (const { name } of elementsOf(dynamics)) {
-    if (levels.has(name)) part.dynamics.push({ ...moment, mark: { kind: 'level', level: name as DynamicLevel } });
-    if (!accents.has(name)) continue;
-    part.dynamics.push({ ...moment, mark: { kind: 'accent', sign: name as DynamicAccent } });
-    const level = levelAfter[name];
-    if (level !== undefined) part.dynamics.push({ ...moment, mark: { kind: 'level', level } });
+    if (isDynamicLevel(name)) part.dynamics.push({ ...moment, mark: { kind: 'level', level: name } });
+    if (!isDynamicAccent(name)) continue;
+    part.dynamics.push({ ...moment, mark: { kind: 'accent', sign: name } });
+    const level = levelAfterAccent[name];
+    if (level !== null) part.dynamics.push({ ...moment, mark: { kind: 'level', level } });
   }
 }
 
