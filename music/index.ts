@@ -192,6 +192,7 @@ export {
 } from './formats/musicxml/read-score.ts';
 export { limits as fileLimits } from './formats/limits.ts';
 export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
+export { versesOf, wordsOfVerse } from './score/verses.ts';
 export { type SoundingChoice } from './formats/musicxml/sounding-choice.ts';
 export { type SoundingEvidence } from './formats/musicxml/sounding-shift.ts';
 export { type FileFormat } from './formats/sniff-format.ts';

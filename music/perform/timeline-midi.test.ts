@@ -6,12 +6,14 @@ import { anyTwoVoices } from '../../tests/support/any-score.ts';
 import { fixedSeed } from '../../tests/support/property-seed.ts';
 import { hit, line, meter, note, pickup, rest, voices } from '../../tests/support/score-builders.ts';
 import { splitByVoice } from '../../tests/support/split-by-voice.ts';
+import { noteId } from '../basis/ids.ts';
 import { midiToMusicXml } from '../formats/midi/midi-to-musicxml.ts';
 import type { MidiSong } from '../formats/midi/midi-song.ts';
 import { writeMidi } from '../formats/midi/write-midi.ts';
 import { readMusicXml } from '../formats/musicxml/read-score.ts';
 import { serialiseXml } from '../formats/xml/serialise-xml.ts';
 import { writeOut } from '../lines/write-out.ts';
+import type { Lyric } from '../score/marks.ts';
 import type { Score } from '../score/score.ts';
 import type { WrittenScore } from '../score/written.ts';
 import { midiSongOf, type SongOptions } from './timeline-midi.ts';
@@ -111,6 +113,43 @@ const anyGridSong = fc
     };
   })
   .filter(({ tracks }) => (tracks[0]?.notes.length ?? 0) > 0);
+
+describe('verses in MIDI', () => {
+  const opening = meter(2, 4);
+  const lyric = (id: string, verse: string, text: string, syllabic: Lyric['syllabic'] = 'single'): Lyric => ({
+    note: noteId(id),
+    verse,
+    text,
+    syllabic,
+    isExtended: false,
+  });
+  const score: Score = {
+    ...voices(
+      [
+        { meter: opening, startsRepeat: true },
+        { meter: opening, endings: [1, 2], repeatTimes: 3 },
+        { meter: opening, endings: [3] },
+      ],
+      [note('C5', 1), note('D5', 1), note('E5', 2), note('F5', 2)],
+    ),
+    lyrics: [
+      lyric('n1', '1', 'mor', 'begin'),
+      lyric('n2', '1', 'ning', 'end'),
+      lyric('n1', '2', 'noon'),
+      lyric('n1', '3', 'eve', 'begin'),
+      lyric('n2', '3', 'ning', 'end'),
+      lyric('n3', '1', 'sing'),
+      lyric('n4', '3', 'rest'),
+    ],
+  };
+  const sung = (repeats: SongOptions['repeats']): readonly string[] =>
+    songOf(score, repeats).tracks.flatMap(({ lyrics }) => lyrics.map(({ value }) => value));
+
+  it('are sung one after the other through a repeat, a refrain each time', () => {
+    expect(sung('unfolded')).toEqual(['mor-', 'ning', 'sing', 'noon', 'sing', 'eve-', 'ning', 'rest']);
+    expect(sung('written')).toEqual(['mor-', 'ning', 'sing', 'rest']);
+  });
+});
 
 describe('written lines as MIDI', () => {
   it('has a named track for each line, tempo, meter, key and markers (@tonejs/midi reads them)', () => {

@@ -10,6 +10,7 @@ import {
 } from '../formats/midi/midi-song.ts';
 import { keyOfHit } from '../formats/midi/percussion-key.ts';
 import type { Key } from '../score/score.ts';
+import { lyricsIn, syllableText, versesOf, verseSung } from '../score/verses.ts';
 import type {
   WrittenBar,
   WrittenDirection,
@@ -32,6 +33,8 @@ interface PlayedBar {
   readonly index: number;
   readonly bar: WrittenBar;
   readonly startTicks: number;
+  /** The time through its repeat, from 0. */
+  readonly pass: number;
 }
 
 /** The most ticks to a quarter that a MIDI file can count, and the fewest that its readers expect. **Source** Standard MIDI Files 1.0 for the most; the fewest is common practice, no source. */
@@ -58,10 +61,14 @@ function playedBars(written: WrittenScore, repeats: SongOptions['repeats']): rea
     repeats === 'written'
       ? placed.map(({ id, onsetTicks }) => ({ bar: id, onsetTicks }))
       : playingOrder({ bars: placed });
+  const timesPlayed = new Map<number, number>();
   return order.flatMap(({ bar: id, onsetTicks }) => {
     const index = Number(id);
     const bar = written.bars[index];
-    return bar === undefined ? [] : [{ index, bar, startTicks: onsetTicks }];
+    const times = timesPlayed.get(index) ?? 0;
+    timesPlayed.set(index, times + 1);
+    if (bar === undefined) return [];
+    return [{ index, bar, startTicks: onsetTicks, pass: (bar.signs.endings[times] ?? times + 1) - 1 }];
   });
 }
 
@@ -81,11 +88,18 @@ class TrackBuilder {
   private open = new Map<string, { readonly list: SongNote[]; readonly place: number }>();
   private readonly scale: (ticks: number) => number;
 
-  constructor(scale: (ticks: number) => number) {
+  private readonly verses: readonly string[];
+  private verse: string | undefined;
+
+  constructor(scale: (ticks: number) => number, verses: readonly string[]) {
     this.scale = scale;
+    this.verses = verses;
   }
 
-  addBar(events: readonly WrittenEvent[], directions: readonly WrittenDirection[], startTicks: number): void {
+  /** Each time through a repeat has its verse, the last one once there are no more. */
+  addBar(events: readonly WrittenEvent[], directions: readonly WrittenDirection[], played: PlayedBar): void {
+    const { startTicks, pass } = played;
+    this.verse = verseSung(versesOf(lyricsIn(events)), this.verses[pass] ?? this.verses.at(-1) ?? null);
     const levels = directions.filter((direction) => direction.kind === 'level');
     let next = 0;
     for (const event of events) {
@@ -129,10 +143,8 @@ class TrackBuilder {
   }
 
   private addLyric({ details }: WrittenHead, ticks: number): void {
-    const lyric = details?.lyrics[0];
-    if (lyric === undefined) return;
-    const isJoined = lyric.syllabic === 'begin' || lyric.syllabic === 'middle';
-    this.lyrics.push({ ticks, value: isJoined ? `${lyric.text}-` : lyric.text });
+    const lyric = details?.lyrics.find(({ verse, text }) => verse === this.verse && text !== '');
+    if (lyric !== undefined) this.lyrics.push({ ticks, value: syllableText(lyric) });
   }
 }
 
@@ -144,11 +156,12 @@ interface SongSetting {
 }
 
 function trackOf(staff: WrittenStaff, { written, played, scale, program }: SongSetting): SongTrack {
-  const builder = new TrackBuilder(scale);
-  for (const { index, startTicks } of played) {
+  const builder = new TrackBuilder(scale, versesOf(staff.bars.flatMap(lyricsIn)));
+  for (const bar of played) {
+    const { index } = bar;
     const shared = written.bars[index]?.directions ?? [];
     const directions = [...shared, ...(staff.directions[index] ?? [])].sort((a, b) => a.onsetTicks - b.onsetTicks);
-    builder.addBar(staff.bars[index] ?? [], directions, startTicks);
+    builder.addBar(staff.bars[index] ?? [], directions, bar);
   }
   const { notes, hits, lyrics } = builder;
   return { name: staff.name, program, notes, hits, lyrics };

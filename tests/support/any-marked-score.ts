@@ -19,10 +19,13 @@ const symbols: readonly Omit<ChordSymbol, 'onsetTicks'>[] = [
   { text: 'N.C.', root: null, kind: 'none', bass: null },
 ];
 
-const lyric = (note: NoteId): fc.Arbitrary<Lyric> =>
+/** Every other note has a second verse, so that verses begin and stop apart. */
+const versesAt = (index: number): readonly string[] => (index % 2 === 0 ? ['1'] : ['1', '2']);
+
+const lyric = (note: NoteId, verse: string): fc.Arbitrary<Lyric> =>
   fc
     .tuple(fc.constantFrom('la', 'día', 'it’s'), fc.constantFrom('single', 'begin', 'middle', 'end'), fc.boolean())
-    .map(([text, syllabic, isExtended]) => ({ note, verse: '1', text, syllabic, isExtended }));
+    .map(([text, syllabic, isExtended]) => ({ note, verse, text, syllabic, isExtended }));
 
 /** Standard tuning, string 1 first. **Source** common practice, no source. */
 const openStrings = [64, 59, 55, 50, 45, 40];
@@ -127,7 +130,11 @@ export const anyMarkedScore = (onStrings: boolean): fc.Arbitrary<Score> =>
         )
         .chain(([notes, chosen, slurs, dynamics, bars]) =>
           fc
-            .tuple(fc.tuple(...chosen.map(({ id }) => lyric(id))), fc.constantFrom(...symbols), fc.boolean())
+            .tuple(
+              fc.tuple(...chosen.flatMap(({ id }, index) => versesAt(index).map((verse) => lyric(id, verse)))),
+              fc.constantFrom(...symbols),
+              fc.boolean(),
+            )
             .map(([lyrics, symbol, withWords]): Score => ({
               ...score,
               notes: [...notes],

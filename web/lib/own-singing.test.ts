@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { ownSingingIn } from './own-singing.ts';
 
-const untold = { labels: 'names', voice: null };
+const untold = { labels: 'names', verse: null, voice: null };
 
 describe('what is kept of singing', () => {
   it('is read as it was written', () => {
-    const own = { labels: 'solfa', voice: { lowMidi: 48, highMidi: 67 } };
+    const own = { labels: 'words', verse: '2', voice: { lowMidi: 48, highMidi: 67 } };
     expect(ownSingingIn(JSON.stringify(own))).toEqual(own);
+    expect(ownSingingIn('{"labels":"words","voice":null}')).toEqual({ labels: 'words', verse: null, voice: null });
   });
 
   it.each([

@@ -13,6 +13,8 @@ export const [deepestMidi, highestMidi, narrowestSemitones] = [33, 88, 7] as con
 const midi = z.number().int().min(deepestMidi).max(highestMidi);
 const ownSchema = z.object({
   labels: z.enum(labelKinds),
+  /** Which of several verses is sung; the first of a score that has it not. */
+  verse: z.string().max(200).nullable().default(null),
   /** Where somebody sings comfortably; null until that is said. */
   voice: z
     .object({ lowMidi: midi, highMidi: midi })
@@ -23,10 +25,11 @@ const ownSchema = z.object({
 /** How somebody likes to sing along: kept in this browser only. */
 interface OwnSinging {
   readonly labels: LabelKind;
+  readonly verse: string | null;
   readonly voice: PitchRange | null;
 }
 
-const untold: OwnSinging = { labels: 'names', voice: null };
+const untold: OwnSinging = { labels: 'names', verse: null, voice: null };
 const keyOf = (personId: string): string => `heddle.singing.${personId}`;
 const listeners = new Set<() => void>();
 let latest: { readonly text: string | null; readonly own: OwnSinging } = { text: null, own: untold };

@@ -13,6 +13,9 @@ export function pitchWords(midi: number): string {
   return `${nameOf(pitch)}${pitch.octave}`;
 }
 
+/** A verse by its number, or as its file calls it. */
+export const verseWords = (verse: string): string => (/^\d+$/.test(verse) ? `verse ${verse}` : verse);
+
 const numbers = ['no', 'one', 'two', 'three', 'four', 'five', 'six'] as const;
 const wayOf = (amount: number): string => (amount < 0 ? 'lower' : 'higher');
 

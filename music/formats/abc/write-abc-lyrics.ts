@@ -18,11 +18,10 @@ function wordsOf(events: readonly WrittenEvent[], verse: string): string {
   return words.join(' ').replace(/[\s*]+$/, '');
 }
 
-/** The w: lines under a line of music, one for each verse that it has. */
-export function lyricLines(events: readonly WrittenEvent[]): readonly string[] {
+/** The w: lines under a line of music, of the verses of its whole voice: the place of such a line says which verse it is, so that one is written for each up to the last that has words here. */
+export function lyricLines(events: readonly WrittenEvent[], verses: readonly string[]): readonly string[] {
   const sung = events.filter(({ heads }) => heads.length > 0);
-  const verses = new Set(
-    sung.flatMap(({ heads }) => heads.flatMap(({ details }) => details?.lyrics ?? [])).map(({ verse }) => verse),
-  );
-  return [...verses].sort().map((verse) => `w: ${wordsOf(sung, verse)}`);
+  const words = verses.map((verse) => wordsOf(sung, verse));
+  const last = words.findLastIndex((text) => text !== '');
+  return words.slice(0, last + 1).map((text) => `w: ${text === '' ? '*' : text}`);
 }

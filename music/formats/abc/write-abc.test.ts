@@ -5,6 +5,8 @@ import { fixedSeed } from '../../../tests/support/property-seed.ts';
 import { chord, line, meter, note, pickup, rest, voices } from '../../../tests/support/score-builders.ts';
 import { splitByVoice } from '../../../tests/support/split-by-voice.ts';
 import { writeOut } from '../../lines/write-out.ts';
+import { noteId } from '../../basis/ids.ts';
+import type { Lyric } from '../../score/marks.ts';
 import type { Score } from '../../score/score.ts';
 import { readMusicXml } from '../musicxml/read-score.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
@@ -46,7 +48,45 @@ const sounds = ({ notes, ticksPerQuarter }: Score): (readonly [number, number, s
     })
     .sort((a, b) => a[0] - b[0] || (a[2] < b[2] ? -1 : 1));
 
+const lyric = (id: string, verse: string, text: string): Lyric => ({
+  note: noteId(id),
+  verse,
+  text,
+  syllabic: 'single',
+  isExtended: false,
+});
+
+const sungOf = ({ notes, lyrics }: Score): string[] =>
+  lyrics.map(({ note: id, verse, text }) => `${notes.findIndex((each) => each.id === id) + 1} ${verse} ${text}`).sort();
+
 describe('writing ABC', () => {
+  it('keeps every verse in its place, also where some have no words in a line of music (ABC 2.1, lyrics, from memory)', () => {
+    const score = {
+      ...line(meter(2, 4), ...['C4', 'D4', 'E4', 'F4', 'G4', 'A4'].map((name) => note(name, 2))),
+      lyrics: [
+        lyric('n1', '10', 'last'),
+        lyric('n1', '2', 'next'),
+        lyric('n2', '1', 'first'),
+        lyric('n2', '2', 'on'),
+        lyric('n5', '2', 'and'),
+        lyric('n6', '2', 'off'),
+      ],
+    };
+    const text = abcOf(score);
+    expect(text.split('\n').filter((row) => row.startsWith('w:'))).toEqual([
+      'w: * first',
+      'w: next on',
+      'w: last',
+      'w: *',
+      'w: and off',
+    ]);
+    expect(sungOf(readBack(text))).toEqual(
+      sungOf(score)
+        .map((row) => row.replace('10', '3'))
+        .sort(),
+    );
+  });
+
   it('writes a tune that people can read (ABC 2.1, from memory)', () => {
     const score = voices(
       [

@@ -1,5 +1,6 @@
 import type { Issue } from '../../basis/issue.ts';
 import type { WrittenBar, WrittenEvent, WrittenScore, WrittenStaff } from '../../score/written.ts';
+import { lyricsIn, versesOf } from '../../score/verses.ts';
 import { clefText, keyText, meterText } from './abc-letters.ts';
 import { AbcBarWriter } from './write-abc-bar.ts';
 import { lyricLines } from './write-abc-lyrics.ts';
@@ -67,7 +68,8 @@ function staffText(written: WrittenScore, staff: WrittenStaff, place: number, le
   const last = written.bars.at(-1);
   const times = last?.signs.repeatTimes ?? 0;
   lines.at(-1)?.music.push(times > 0 ? `${':'.repeat(Math.max(1, times - 1))}|` : '|]');
-  return lines.flatMap(({ music, events }) => [music.join(' '), ...lyricLines(events)]);
+  const verses = versesOf(staff.bars.flatMap(lyricsIn));
+  return lines.flatMap(({ music, events }) => [music.join(' '), ...lyricLines(events, verses)]);
 }
 
 function tempoField({ bars }: WrittenScore): string[] {

@@ -92,7 +92,13 @@ describe('labels on a sheet', () => {
   }));
   const strands = strandsOf(score, split, range, strengthOf(0.6));
   const labelled = (widthPixels: number, kind: 'solfa' | 'words' | 'none') =>
-    sheetOf(score, range, strands, { widthPixels, stretch: 'whole' }, labelsOf({ ...score, lyrics }, kind));
+    sheetOf(
+      score,
+      range,
+      strands,
+      { widthPixels, stretch: 'whole' },
+      labelsOf({ ...score, lyrics }, { labels: kind, verse: null }),
+    );
 
   it('are words at their own notes, none over another', () => {
     const row = labelled(800, 'words').rows[0]!;

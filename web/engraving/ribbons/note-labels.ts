@@ -4,7 +4,7 @@ import {
   keyAt,
   nameOf,
   solfaOf,
-  type Lyric,
+  wordsOfVerse,
   type NoteId,
   type Score,
   type SoundingNote,
@@ -17,27 +17,13 @@ export interface NoteLabels {
   readonly texts: ReadonlyMap<NoteId, string>;
 }
 
-type LabelledScore = Pick<Score, 'notes' | 'bars' | 'keyChanges' | 'lyrics'>;
-
-/** Whether some note of a score is sung to words. */
-export const hasWords = ({ lyrics, notes }: Pick<Score, 'lyrics' | 'notes'>): boolean => {
-  const known = new Set(notes.map(({ id }) => id));
-  return lyrics.some(({ note, text }) => known.has(note) && text.trim() !== '');
-};
-
-/** The words of the first verse that a note has, a hyphen where the word goes on. */
-function wordsOf(lyrics: readonly Lyric[]): ReadonlyMap<NoteId, string> {
-  const verses = [...new Set(lyrics.map(({ verse }) => verse))].sort((a, b) =>
-    a.localeCompare(b, 'en', { numeric: true }),
-  );
-  const words = new Map<NoteId, string>();
-  for (const verse of verses)
-    for (const { note, text, syllabic, verse: own } of lyrics) {
-      if (own !== verse || words.has(note) || text.trim() === '') continue;
-      words.set(note, syllabic === 'begin' || syllabic === 'middle' ? `${text}-` : text);
-    }
-  return words;
+/** What is wanted at the notes; of several verses the first, where none is named. */
+interface WantedLabels {
+  readonly labels: LabelKind;
+  readonly verse: string | null;
 }
+
+type LabelledScore = Pick<Score, 'notes' | 'bars' | 'keyChanges' | 'lyrics'>;
 
 function textOf(note: SoundingNote, score: LabelledScore, kind: Exclude<LabelKind, 'words' | 'none'>): string | null {
   if (note.sound.kind === 'hit') return null;
@@ -48,10 +34,11 @@ function textOf(note: SoundingNote, score: LabelledScore, kind: Exclude<LabelKin
 }
 
 /** The labels of every note of a score that has one of this kind; names where words are wanted and there are none. */
-export function labelsOf(score: LabelledScore, wanted: LabelKind): NoteLabels {
-  const kind = wanted === 'words' && !hasWords(score) ? 'names' : wanted;
+export function labelsOf(score: LabelledScore, { labels, verse }: WantedLabels): NoteLabels {
+  const words = labels === 'words' ? wordsOfVerse(score, verse) : new Map<NoteId, string>();
+  const kind = labels === 'words' && words.size === 0 ? 'names' : labels;
   if (kind === 'none') return { kind, texts: new Map() };
-  if (kind === 'words') return { kind, texts: wordsOf(score.lyrics) };
+  if (kind === 'words') return { kind, texts: words };
   const texts = score.notes.flatMap((note) => {
     const text = textOf(note, score, kind);
     return text === null ? [] : [[note.id, text] as const];

@@ -2,9 +2,7 @@ import { useId } from 'react';
 import type { Playing } from '../../../contract/index.ts';
 import type { TickRange } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
-import { hasWords } from '../../engraving/ribbons/note-labels.ts';
 import { excerptWords } from '../../lib/excerpt-words.ts';
-import { useOwnSinging } from '../../lib/own-singing.ts';
 import { Notice } from '../../ui/notice.tsx';
 import { LabelsChoice } from '../../ui/singing/labels-choice.tsx';
 import { ViewSwitch } from '../../ui/view-switch.tsx';
@@ -53,7 +51,6 @@ interface ListenProps extends ListenPaperProps {
 
 function Listen({ step, music, playing, practice, ownMixes, range }: ListenProps) {
   const listening = useListening({ music, step, range, playing });
-  const [{ labels }, keep] = useOwnSinging();
   const titleId = useId();
   useHeardMark(step.id, listening, practice);
   const isHidden = listening.chosen?.kind === 'reveal' && !listening.isRevealed;
@@ -62,13 +59,7 @@ function Listen({ step, music, playing, practice, ownMixes, range }: ListenProps
       <header className={styles.head}>
         <h2 id={titleId}>{step.title}</h2>
         <span className={styles.bars}>{excerptWords(music.score, step.excerpt)}</span>
-        {listening.view === 'ribbons' || isHidden ? (
-          <LabelsChoice
-            labels={labels}
-            hasWords={hasWords(music.score)}
-            onChoose={(chosen) => keep({ labels: chosen })}
-          />
-        ) : null}
+        {listening.view === 'ribbons' || isHidden ? <LabelsChoice score={music.score} /> : null}
         {isHidden ? null : (
           <ViewSwitch label="Way of looking" views={views} chosen={listening.view} onChoose={listening.look} />
         )}

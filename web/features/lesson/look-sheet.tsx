@@ -33,8 +33,8 @@ function useLifted({ lines, snapshot, chosen, lifted }: Listening): ReadonlySet<
 /** The excerpt in the chosen way of looking; the place, the sound and the lines that stand out stay as they are. */
 export function LookSheet({ music, step, listening }: LookSheetProps) {
   const { player, view, chosen, isRevealed, strengthOf, touch, singing } = listening;
-  const [own] = useOwnSinging();
-  const labels = useMemo(() => labelsOf(singing.score, own.labels), [singing.score, own.labels]);
+  const [{ labels: kind, verse }] = useOwnSinging();
+  const labels = useMemo(() => labelsOf(singing.score, { labels: kind, verse }), [singing.score, kind, verse]);
   const lifted = useLifted(listening);
   const isSung = chosen?.kind === 'echo' || chosen?.kind === 'reveal';
   const shown = useMemo(() => (isSung ? new Set(chosen.lines) : undefined), [isSung, chosen]);

@@ -28,8 +28,8 @@ interface RibbonsPaperProps {
 
 /** The bars as cloth; from an eye hangs the slip with its line's sound. */
 export function RibbonsPaper({ state, table, sound, singing }: RibbonsPaperProps) {
-  const [own] = useOwnSinging();
-  const labels = useMemo(() => labelsOf(singing.score, own.labels), [singing.score, own.labels]);
+  const [{ labels: kind, verse }] = useOwnSinging();
+  const labels = useMemo(() => labelsOf(singing.score, { labels: kind, verse }), [singing.score, kind, verse]);
   const { score, room, lifted, cursor } = state;
   const ink = useInk(state);
   const host = useRef<HTMLDivElement>(null);

@@ -1,6 +1,7 @@
 import { useCallback, useState, useSyncExternalStore } from 'react';
 import type { Excerpt } from '../../../music/index.ts';
 import type { Sheet } from '../../engraving/sheet.ts';
+import { LabelsChoice } from '../../ui/singing/labels-choice.tsx';
 import { MovedNote } from '../../ui/singing/moved-note.tsx';
 import { PageFrame } from '../../ui/page-frame.tsx';
 import { ViewSwitch } from '../../ui/view-switch.tsx';
@@ -16,7 +17,6 @@ import { TablePaper } from './table-paper.tsx';
 import styles from './table.module.css';
 import type { TableView } from './table-state.ts';
 import { useOpenLine } from './use-open-line.ts';
-import { RibbonLabels } from './ribbon-labels.tsx';
 import { useTableSinging } from './use-table-singing.ts';
 import { useTableKeys } from './use-table-keys.ts';
 
@@ -78,7 +78,7 @@ export function TableDesk({ desk, title, musicXml, onAddress, takeOut }: TableDe
     >
       <div className={styles.top}>
         <ViewSwitch label="Ways of looking" views={views} chosen={state.view} onChoose={takeView} />
-        {state.view === 'ribbons' ? <RibbonLabels score={state.score} /> : null}
+        {state.view === 'ribbons' ? <LabelsChoice score={state.score} /> : null}
         <LinesRow table={table} state={state} player={sound.player} onNewLine={() => table.makeLine()} />
       </div>
       <TableNotices table={table} room={room} state={state} />
