@@ -253,10 +253,10 @@ export function twiceStruck(tablature: readonly Chain[]): ReadonlySet<string> {
 const momentKey = (chain: Chain): string => `${chain.onsetTicks} ${(writtenMidi(firstHead(chain)) ?? 0) % 12}`;
 
 /** The chains with double-stemmed unisons joined: same staff, same onset, same pitch, different voices, but for those on two strings. For plucked strings only: one string is plucked once. */
-export function joinUnisons(chains: readonly Chain[], twice: ReadonlySet<string> = new Set()): Chain[] {
+export function joinUnisons(chains: readonly Chain[], twice: ReadonlySet<string> = new Set()): readonly Chain[] {
   const [first] = chains;
   const voice = first?.voices[0]?.voice;
-  if (chains.every(({ voices }) => voices[0]?.voice === voice)) return [...chains];
+  if (chains.every(({ voices }) => voices[0]?.voice === voice)) return chains;
   const joined: Chain[] = [];
   const placeOf = new Map<string, number>();
   for (const chain of chains) {

@@ -38,8 +38,11 @@ const inReadingOrder = (a: RawHead, b: RawHead): number =>
   heightOf(b) - heightOf(a);
 
 /** The heads that get ids, as they are read: by time, parts and staves downwards, pitches from high to low. */
-const headsInOrder = (parts: readonly RawPart[]): RawHead[] =>
-  parts.flatMap(({ heads }) => heads.filter(({ isCue }) => !isCue)).sort(inReadingOrder);
+function headsInOrder(parts: readonly RawPart[]): RawHead[] {
+  const named: RawHead[] = [];
+  for (const { heads } of parts) for (const head of heads) if (!head.isCue) named.push(head);
+  return named.sort(inReadingOrder);
+}
 
 /** The measures of each bar, those of the first part that has the bar in front. */
 function measuresByBar(root: XmlElement): { readonly measure: XmlElement; readonly partIndex: number }[][] {
@@ -81,7 +84,7 @@ function others(
   heads: readonly RawHead[],
   bars: ReturnType<typeof measuresByBar>,
 ): readonly XmlElement[] {
-  if (identified.length === 0) return identified;
+  if (!identified.some(({ name }) => name === 'note' || name === 'measure')) return identified;
   const named = new Set([...heads.map(({ element }) => element), ...bars.flat().map(({ measure }) => measure)]);
   return identified.filter((element) => !named.has(element));
 }
@@ -109,24 +112,27 @@ export function numberAll(
   return { ofHead, ofBar, sourceIds, nextNoteNumber: notes.next, nextBarNumber: barNumbers.next };
 }
 
-/** The ids that the measures and heads of a document get, in the order of the document. */
+/** The ids that the measures and heads of a document get, in the order of the document; a bar's own id is that of its measure in the first part that has the bar. */
 export function newIdsOf(root: XmlElement, parts: readonly RawPart[], { ofHead, ofBar }: Identity): NewId[] {
-  const firstPartOf = measuresByBar(root).map(([measure]) => measure?.partIndex);
-  return childrenOf(root, 'part').flatMap((part, partIndex) => {
+  const found: NewId[] = [];
+  let barsBefore = 0;
+  childrenOf(root, 'part').forEach((part, partIndex) => {
     const heads = parts[partIndex]?.heads ?? [];
     const ids = ofHead[partIndex] ?? [];
-    const found: NewId[] = [];
+    const measures = childrenOf(part, 'measure');
     let next = 0;
-    childrenOf(part, 'measure').forEach((measure, barIndex) => {
+    measures.forEach((measure, barIndex) => {
       const id = ofBar[barIndex] ?? '';
-      found.push({ element: measure, id: firstPartOf[barIndex] === partIndex ? id : `${id}-p${partIndex + 1}` });
-      for (let head = heads[next]; head?.barIndex === barIndex; head = heads[(next += 1)]) {
-        const headsId = ids[head.index] ?? '';
-        if (headsId !== '') found.push({ element: head.element, id: headsId });
+      found.push({ element: measure, id: barIndex >= barsBefore ? id : `${id}-p${partIndex + 1}` });
+      for (let head = heads[next]; head?.barIndex === barIndex; head = heads[next]) {
+        const idOfNote = ids[next] ?? '';
+        if (idOfNote !== '') found.push({ element: head.element, id: idOfNote });
+        next += 1;
       }
     });
-    return found;
+    barsBefore = Math.max(barsBefore, measures.length);
   });
+  return found;
 }
 
 /** The ids that a normalised document carries; heads and bars without one of their own get the next free number. */

@@ -33,8 +33,8 @@ function placed<Row extends RawMoment>(
 ): (Omit<Row, 'barIndex' | 'offsetTicks'> & { readonly onsetTicks: number })[] {
   return rows
     .map(({ barIndex, offsetTicks, ...value }) => ({
-      ...value,
       onsetTicks: (bars[barIndex]?.onsetTicks ?? 0) + offsetTicks,
+      ...value,
     }))
     .sort(byOnset);
 }
@@ -65,7 +65,7 @@ function reportSwings(part: RawPart, log: IssueLog): void {
 
 const wordsOf = (parts: readonly RawPart[], bars: readonly Bar[]): PrintedWords[] =>
   parts
-    .flatMap((part) => placed(part.words, bars).map((words): PrintedWords => ({ ...words, part: part.id })))
+    .flatMap((part) => placed(part.words, bars).map((words): PrintedWords => ({ part: part.id, ...words })))
     .sort(byOnset);
 
 const clefsOf = (parts: readonly RawPart[], bars: readonly Bar[]): ClefMark[] =>

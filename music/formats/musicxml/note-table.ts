@@ -100,6 +100,9 @@ function hitSound(chain: Chain, company: readonly Chain[], copies: readonly Chai
   return { kind: 'hit', hit, isCertain };
 }
 
+const noCopies: readonly Chain[] = [];
+const noHeads: readonly RawHead[] = [];
+
 function noteOf(
   chain: Chain,
   companyOf: (chain: Chain) => readonly Chain[],
@@ -108,8 +111,8 @@ function noteOf(
 ): SoundingNote | null {
   const bar = table.bars[chain.barIndex];
   if (bar === undefined) return null;
-  const copies = layout.copies.get(chain) ?? [];
-  const copyHeads = copies.length === 0 ? [] : copies.flatMap((copy) => copy.heads);
+  const copies = layout.copies.get(chain) ?? noCopies;
+  const copyHeads = copies.length === 0 ? noHeads : copies.flatMap((copy) => copy.heads);
   const heads = copies.length === 0 ? chain.heads : [...chain.heads, ...copyHeads];
   const ids = heads.map(table.idOf);
   const first = firstHead(chain);
@@ -146,12 +149,16 @@ function noteOf(
 
 /** The sounding notes of all parts in reading order. */
 export function noteTableOf(layouts: readonly PartLayout[], setting: NoteTableSetting): SoundingNote[] {
-  const table: Table = { ...setting, words: new WordsByMoment(layouts.map(({ raw }) => raw)) };
-  const notes = layouts.flatMap((layout) => {
+  const table: Table = { words: new WordsByMoment(layouts.map(({ raw }) => raw)), ...setting };
+  const notes: SoundingNote[] = [];
+  for (const layout of layouts) {
     let struck: ReadonlyMap<number, readonly Chain[]> | null = null;
     const companyOf = ({ onsetTicks }: Chain): readonly Chain[] =>
       (struck ??= byOnset(layout.chains)).get(onsetTicks) ?? [];
-    return layout.chains.flatMap((chain) => noteOf(chain, companyOf, layout, table) ?? []);
-  });
+    for (const chain of layout.chains) {
+      const note = noteOf(chain, companyOf, layout, table);
+      if (note !== null) notes.push(note);
+    }
+  }
   return inReadingOrder(notes);
 }

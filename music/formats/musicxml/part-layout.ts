@@ -113,11 +113,13 @@ const leastSupport = 0.6;
 function fretDistanceOf(draft: Draft, tuning: Tuning): { readonly distance: number; readonly support: number } | null {
   const all = draft.notation.length > 0 ? draft.notation : draft.tablature;
   const chains = draft.raw.strings === null ? all : all.filter((chain) => firstHead(chain).strings === null);
-  const distances = chains.flatMap((chain) => {
-    const midi = writtenMidi(firstHead(chain));
-    const fretted = firstHead(chain).fingerboard === null ? null : fingerboardMidi(chain, tuning);
-    return midi === null || fretted === null ? [] : [fretted - midi];
-  });
+  const distances: number[] = [];
+  for (const chain of chains) {
+    const head = firstHead(chain);
+    const midi = head.fingerboard === null ? null : writtenMidi(head);
+    const fretted = midi === null ? null : fingerboardMidi(chain, tuning);
+    if (midi !== null && fretted !== null) distances.push(fretted - midi);
+  }
   const own = mostFrequent(distances);
   if (own !== null && own.count >= leastSupport * distances.length)
     return { distance: own.value, support: own.count / distances.length };

@@ -229,12 +229,12 @@ class PartReader {
   }
 
   private keepNotations(note: RawNote, notations: RawNotations, offsetTicks: number, lengthTicks: number): void {
-    const dynamicPlace = { ...this.moment(offsetTicks), staff: note.staff, placement: undefined };
-    for (const dynamics of notations.dynamics) readDynamics(dynamics, this.part, dynamicPlace);
+    for (const dynamics of notations.dynamics)
+      readDynamics(dynamics, this.part, { staff: note.staff, placement: undefined, ...this.moment(offsetTicks) });
     for (const { edge, number, ratio } of notations.tuplets) {
       const moment = this.moment(edge === 'start' ? offsetTicks : offsetTicks + lengthTicks);
       const noteRatio = note.ratio ?? { actual: 1, normal: 1 };
-      this.part.tupletEdges.push({ ...moment, edge, number, ratio, noteRatio, staff: note.staff, voice: note.voice });
+      this.part.tupletEdges.push({ edge, number, ratio, noteRatio, staff: note.staff, voice: note.voice, ...moment });
     }
   }
 
@@ -257,12 +257,14 @@ class PartReader {
       this.report('value-repaired', `A note is for pass ${passes} only; it was taken for all passes.`, offsetTicks);
     const head = headOf(element, note, this.part, { barIndex, offsetTicks, lengthTicks });
     this.part.heads.push(head);
-    if (note.notations !== null) for (const join of note.notations.joins) this.part.joinEdges.push({ ...join, head });
+    if (note.notations !== null) for (const join of note.notations.joins) this.part.joinEdges.push({ head, ...join });
   }
 }
 
-const rawBarOf = (measure: XmlElement, index: number, opening: BarOpening): RawBar => ({
-  ...opening,
+const rawBarOf = (measure: XmlElement, index: number, { startsRepeat, endingStart, jumps }: BarOpening): RawBar => ({
+  startsRepeat,
+  endingStart,
+  jumps,
   label: measure.attributes['number'] ?? String(index + 1),
   isImplicit: measure.attributes['implicit'] === 'yes',
   contentTicks: 0,

@@ -41,7 +41,10 @@ const mistaken = (detail: string): Issue => ({
   detail,
 });
 
+const utf8 = new TextDecoder('utf-8', { fatal: true });
+
 function decoderOf(label: string): TextDecoder | null {
+  if (label === 'utf-8') return utf8;
   try {
     return new TextDecoder(label, { fatal: true });
   } catch {

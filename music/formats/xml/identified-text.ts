@@ -1,9 +1,10 @@
-import { escapeAttribute, prologText, serialiseXml } from './serialise-xml.ts';
+import { prologText, serialiseXml } from './serialise-xml.ts';
 import type { XmlDocument, XmlElement } from './tree.ts';
 
 /** An element and the id that it gets in the place of its own. */
 export interface NewId {
   readonly element: XmlElement;
+  /** Letters, digits and dashes. */
   readonly id: string;
 }
 
@@ -19,11 +20,10 @@ function textWithIds(text: string, from: number, ids: readonly NewId[]): string 
   let at = from;
   for (const { element, id } of ids) {
     const { attributes, attributesEnd } = element;
-    const hasId = 'id' in attributes;
+    const hasId = attributes['id'] !== undefined;
     const tagAt = hasId ? text.lastIndexOf('<', attributesEnd) : attributesEnd;
     pieces.push(text.slice(at, tagAt));
-    const quoted = escapeAttribute(id);
-    pieces.push(hasId ? withId(text.slice(tagAt, attributesEnd), quoted) : ` id="${quoted}"`);
+    pieces.push(hasId ? withId(text.slice(tagAt, attributesEnd), id) : ` id="${id}"`);
     at = attributesEnd;
   }
   pieces.push(text.slice(at).trimEnd(), '\n');

@@ -48,11 +48,11 @@ function decoded(text: string): string | null {
 }
 
 interface OpenTag {
-  readonly known: KnownName;
-  readonly attributes: Readonly<Record<string, string>>;
-  readonly attributesEnd: number;
+  known: KnownName;
+  attributes: Readonly<Record<string, string>>;
+  attributesEnd: number;
   /** Where its children begin among the nodes that wait. */
-  readonly firstNode: number;
+  firstNode: number;
 }
 
 /** Reads markup from left to right as long as it is plain. */
@@ -66,7 +66,9 @@ class PlainReader {
   private at = 0;
   private elements = 0;
   private notes = 0;
+  /** What is open, by its depth; beyond `depth` lie tags that were closed and whose places are used again. */
   private readonly open: OpenTag[] = [];
+  private depth = 0;
   /** The children so far of all that is open; beyond `nodeCount` lies what is done with. An array that is cut shorter would be given back and grown again. */
   private readonly nodes: XmlNode[] = [];
   private nodeCount = 0;
@@ -95,7 +97,7 @@ class PlainReader {
             : this.readOpening();
       if (!isRead) return false;
     }
-    return this.root !== null && this.open.length === 0;
+    return this.root !== null && this.depth === 0;
   }
 
   private readProlog(): boolean {
@@ -117,7 +119,7 @@ class PlainReader {
     const next = this.text.indexOf('<', this.at);
     const start = this.at;
     this.at = next < 0 ? this.text.length : next;
-    if (this.open.length === 0) return this.text.slice(start, this.at).trim() === '';
+    if (this.depth === 0) return this.text.slice(start, this.at).trim() === '';
     const text = this.textBetween(start, this.at);
     if (text !== null) this.put(text);
     return text !== null;
@@ -147,24 +149,43 @@ class PlainReader {
     if (!this.text.startsWith('<!--', this.at) || end < 0 || this.text.charCodeAt(end + 2) !== greaterThan)
       return false;
     const markup: XmlMarkup = { kind: 'comment', text: this.text.slice(start, end) };
-    if (this.open.length > 0) this.put(markup);
+    if (this.depth > 0) this.put(markup);
     else (this.root === null ? this.before : this.after).push(markup);
     this.at = end + 3;
     return true;
   }
 
   private readClosing(): boolean {
-    const opened = this.open.pop();
-    if (opened === undefined) return false;
+    const opened = this.open[this.depth - 1];
+    if (this.depth === 0 || opened === undefined) return false;
     const { name } = opened.known;
     const end = this.at + 2 + name.length;
     if (this.text.charCodeAt(end) !== greaterThan || !this.text.startsWith(name, this.at + 2)) return false;
     this.at = end + 1;
-    this.close(opened);
+    this.depth -= 1;
+    this.close(opened.known, opened.attributes, opened.attributesEnd, opened.firstNode);
     return true;
   }
 
-  private close({ known, attributes, attributesEnd, firstNode }: OpenTag): void {
+  private openTag(known: KnownName, attributes: Readonly<Record<string, string>>, attributesEnd: number): void {
+    const { nodeCount: firstNode } = this;
+    const tag = this.open[this.depth];
+    if (tag === undefined) this.open.push({ known, attributes, attributesEnd, firstNode });
+    else {
+      tag.known = known;
+      tag.attributes = attributes;
+      tag.attributesEnd = attributesEnd;
+      tag.firstNode = firstNode;
+    }
+    this.depth += 1;
+  }
+
+  private close(
+    known: KnownName,
+    attributes: Readonly<Record<string, string>>,
+    attributesEnd: number,
+    firstNode: number,
+  ): void {
     const children = this.nodeCount === firstNode ? noChildren : this.nodes.slice(firstNode, this.nodeCount);
     this.nodeCount = firstNode;
     const closed: XmlElement = { kind: 'element', name: known.name, attributes, children, attributesEnd };
@@ -172,13 +193,13 @@ class PlainReader {
     if (attributes !== noAttributes) {
       if ('id' in attributes) this.identified.push(closed);
     } else if (typeof only === 'string') keepLeaf(known, closed, only);
-    if (this.open.length === 0) this.root = closed;
+    if (this.depth === 0) this.root = closed;
     else this.put(closed);
   }
 
   private readOpening(): boolean {
     const { text } = this;
-    if (this.open.length === 0 && this.root !== null) return false;
+    if (this.depth === 0 && this.root !== null) return false;
     const known = this.names.at(text, this.at + 1);
     if (known === null || !this.counts(known.name)) return false;
     this.at += 1 + known.name.length;
@@ -189,8 +210,8 @@ class PlainReader {
   private readBare(known: KnownName): boolean {
     const attributesEnd = this.at;
     this.at += 1;
-    const leaf = this.open.length === 0 ? null : leafAt(known, this.text, this.at);
-    if (leaf === null) this.open.push({ known, attributes: noAttributes, attributesEnd, firstNode: this.nodeCount });
+    const leaf = this.depth === 0 ? null : leafAt(known, this.text, this.at);
+    if (leaf === null) this.openTag(known, noAttributes, attributesEnd);
     else {
       this.at += leaf.ending.length;
       this.put(leaf.element);
@@ -207,16 +228,15 @@ class PlainReader {
     if (isEmpty) this.at += 1;
     if (this.text.charCodeAt(this.at) !== greaterThan) return false;
     this.at += 1;
-    const opened = { known, attributes, attributesEnd, firstNode: this.nodeCount };
-    if (isEmpty) this.close(opened);
-    else this.open.push(opened);
+    if (isEmpty) this.close(known, attributes, attributesEnd, this.nodeCount);
+    else this.openTag(known, attributes, attributesEnd);
     return true;
   }
 
   private counts(name: string): boolean {
     this.elements += 1;
     if (name === 'note') this.notes += 1;
-    return this.elements <= limits.elements && this.notes <= limits.notes && this.open.length < limits.depth;
+    return this.elements <= limits.elements && this.notes <= limits.notes && this.depth < limits.depth;
   }
 
   /** Whether blanks were passed over. */

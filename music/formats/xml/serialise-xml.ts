@@ -16,8 +16,7 @@ const forbidden = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surro
 const escapeText = (text: string): string =>
   /[&<>\r]/.test(text) ? text.replace(/[&<>\r]/g, (sign) => textEscapes[sign] ?? sign) : text;
 
-/** Text as it stands between quotation marks. */
-export const escapeAttribute = (text: string): string =>
+const escapeAttribute = (text: string): string =>
   /[&<"\t\n\r]/.test(text) ? text.replace(/[&<"\t\n\r]/g, (sign) => attributeEscapes[sign] ?? sign) : text;
 
 function markupText({ kind, text }: XmlMarkup): string {
