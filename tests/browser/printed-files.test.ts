@@ -88,6 +88,29 @@ function headsOn(pdf: ReadPdf, heads: readonly SvgHead[]): number {
   return outlines.filter((outline) => shapes.some((shape) => isLike(shape, outline))).length;
 }
 
+/** How many upright lines of a drawing reach over the room between two staves. */
+function joinedLines(svg: string): number {
+  const outlines = [...svg.matchAll(/<path d="([^"]*)"/g)].map(([, data = '']) => {
+    const values = (data.match(/-?\d+(?:\.\d+)?/g) ?? []).map(Number);
+    const span = (parity: number): number => {
+      const own = values.filter((_, index) => index % 2 === parity);
+      return Math.max(...own) - Math.min(...own);
+    };
+    return { width: span(0), height: span(1) };
+  });
+  return outlines.filter(({ width, height }) => width <= 6 && height > 60).length;
+}
+
+describe('staves of an ensemble', () => {
+  it('share their bar lines where instruments play, and do not where voices sing', async () => {
+    const few = { ...plain, excerpt: excerptOfBars(score, score.bars[1]!.id, score.bars[8]!.id)! };
+    const quartet = joinedLines(await drawn({ ...few, of: { kind: 'lines', ensemble: stringQuartet } }));
+    const voices = joinedLines(await drawn({ ...few, of: { kind: 'lines', ensemble: fourVoices } }));
+    const staffCount = writeForPlayers(score, split, few.excerpt, { lengths: 'next' }).value.staves.length;
+    expect(quartet - voices).toBeGreaterThanOrEqual(8 * (staffCount - 1));
+  });
+});
+
 describe('pages to print', () => {
   it.each([
     ['a4', [595.28, 841.89], 'the lines for a string quartet', { kind: 'lines', ensemble: stringQuartet }, 'Violin I'],

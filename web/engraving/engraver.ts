@@ -1,4 +1,5 @@
 import type { OpenSheetMusicDisplay } from 'opensheetmusicdisplay';
+import { joinBarLines, partsJoinedUp, teachJoinedBarLines } from './joined-bar-lines.ts';
 import { rememberXmlOfNotes } from './note-map.ts';
 import { keepRepeatsOpen } from './repeat-edges.ts';
 
@@ -11,6 +12,7 @@ export function loadEngraver(): Promise<Library> {
   library ??= import('opensheetmusicdisplay').then((loaded) => {
     const found = 'VoiceGenerator' in loaded ? loaded : (loaded as { readonly default: Library }).default;
     rememberXmlOfNotes(found.VoiceGenerator);
+    teachJoinedBarLines(found);
     keepRepeatsOpen(found.RepetitionCalculator, found.RepetitionInstructionEnum.BackJumpLine);
     return found;
   });
@@ -54,6 +56,7 @@ export async function engrave(
   });
   osmd.setLogLevel('silent');
   setRules(osmd, measures);
+  joinBarLines(osmd.EngravingRules, partsJoinedUp(document));
   await osmd.load(document);
   for (const zoom of zoomsToTry) {
     osmd.zoom = measures.zoom * zoom;

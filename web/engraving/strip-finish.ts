@@ -1,5 +1,5 @@
 import type { Bar } from '../../music/index.ts';
-import type { DrawnStrip } from './geometry.ts';
+import type { DrawnStrip, DrawnSystem } from './geometry.ts';
 import { barWords } from './place-words.ts';
 import styles from './sheet.module.css';
 import { svgElement } from './svg.ts';
@@ -17,6 +17,13 @@ export function finishEngraving(music: HTMLElement): void {
   });
 }
 
+/** From the highest staff line up to the baseline of a bar number; the tip of a bracket needs room too. **Units** pixels. */
+const aboveStaff = 7;
+const aboveBracket = 15;
+
+/** Several parts may stand under a bracket. */
+const hasBracket = ({ staves }: DrawnSystem): boolean => new Set(staves.map(({ part }) => part)).size > 1;
+
 /** Bar numbers at the head of each system, and what a player sets up above the first one of a score. */
 export function drawSystemWords(
   drawn: DrawnStrip,
@@ -28,9 +35,8 @@ export function drawSystemWords(
     const first = system.bars[0];
     const bar = bars.find((candidate) => candidate.id === first?.bar);
     if (first === undefined || bar === undefined || (bar.isImplicit && before === null)) return [];
-    return [
-      svgElement('text', { x: first.left + 2, y: system.top - 7, class: styles['barNumber'] ?? '' }, barWords(bar)),
-    ];
+    const y = system.top - (hasBracket(system) ? aboveBracket : aboveStaff);
+    return [svgElement('text', { x: first.left + 2, y, class: styles['barNumber'] ?? '' }, barWords(bar))];
   });
   if (before !== null || setUp === '') return numbers;
   return [svgElement('text', { x: 2, y: 17, class: styles['setUp'] ?? '' }, setUp), ...numbers];

@@ -29,6 +29,28 @@ describe('systems on pages', () => {
     expect(planFor([200, 200]).pages[0]![0]!.top).toBe(pageMargin + headHeight);
   });
 
+  it('fills a page that takes no further system, and leaves the last one as it ends', () => {
+    const heights = Array.from({ length: 7 }, () => 340);
+    const { pages, pointsPerPixel } = planFor(heights);
+    const endOf = (page: (typeof pages)[number]): number => page.at(-1)!.top + 340 * pointsPerPixel;
+    const foot = (7 * 72) / 25.4;
+    expect(pages.length).toBeGreaterThan(1);
+    for (const page of pages.slice(0, -1)) expect(endOf(page)).toBeCloseTo(papers.a4.height - pageMargin - foot, 5);
+    const last = pages.at(-1)!;
+    if (last.length > 1) expect(last[1]!.top - last[0]!.top).toBeCloseTo(340 * pointsPerPixel, 5);
+  });
+
+  it('leaves as much below two high systems as between them', () => {
+    const high = 560;
+    const { pages, pointsPerPixel } = planFor([high, high, high, high, high]);
+    const [, second] = pages;
+    expect(second).toHaveLength(2);
+    const between = second![1]!.top - second![0]!.top - high * pointsPerPixel;
+    const below = papers.a4.height - pageMargin - (7 * 72) / 25.4 - second![1]!.top - high * pointsPerPixel;
+    expect(between).toBeGreaterThan(0);
+    expect(below).toBeCloseTo(between, 5);
+  });
+
   it('prints everything smaller where one system is higher than a page', () => {
     const { pages, pointsPerPixel } = planFor([200, 4000]);
     expect(pointsPerPixel).toBeLessThan(scale);

@@ -38,11 +38,16 @@ export interface PagePlan {
   readonly pointsPerPixel: number;
 }
 
-const mostGap = 30;
+/** The widest gap that still looks like one, as a share of a system's height. */
+const widestGap = 0.35;
 
-/** Spreads what is left of a page between its systems, if the page is nearly full. */
-function spread(page: readonly PlacedSystem[], left: number, isLast: boolean): readonly PlacedSystem[] {
-  const gap = isLast || page.length < 2 ? 0 : Math.min(mostGap, left / (page.length - 1));
+/** Spreads what is left of a page that takes no further system: between its systems, so that it is full, and where they would stand too far apart in even shares below them too. */
+function spread(page: readonly PlacedSystem[], end: number, bottom: number, isLast: boolean): readonly PlacedSystem[] {
+  const gaps = page.length - 1;
+  const left = bottom - end;
+  const height = (end - (page[0]?.top ?? end)) / page.length;
+  const shares = left > widestGap * height * gaps ? gaps + 1 : gaps;
+  const gap = isLast || gaps < 1 ? 0 : left / shares;
   return page.map(({ system, top }, index) => ({ system, top: top + index * gap }));
 }
 
@@ -80,7 +85,7 @@ export function planPages(
     ends.push(top);
   }
   return {
-    pages: pages.map((placed, index) => spread(placed, bottom - (ends[index] ?? bottom), index === pages.length - 1)),
+    pages: pages.map((placed, index) => spread(placed, ends[index] ?? bottom, bottom, index === pages.length - 1)),
     pointsPerPixel: scale,
   };
 }
