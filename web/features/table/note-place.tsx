@@ -17,8 +17,10 @@ export function stringWords({ string, fret, isProposed }: Fingering): string {
 /** The one note that is meant: the one at the cursor, else the only one that is picked. */
 const meantNote = ({ cursor, selected }: TableState) => cursor ?? (selected.size === 1 ? [...selected][0] : undefined);
 
-/** The note at the cursor in words, with its string and fret. */
+/** The note at the cursor in words, with its string and fret; of several that are chosen, how many. */
 export function NotePlace({ state }: NotePlaceProps) {
+  if (state.selected.size > 1)
+    return <p className={`${styles.notePlace ?? ''} numbers`}>{state.selected.size} notes chosen</p>;
   const id = meantNote(state);
   const note = id === undefined ? undefined : state.score.notes.find((candidate) => candidate.id === id);
   return note === undefined ? null : <Told state={state} note={note} />;

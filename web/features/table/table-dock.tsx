@@ -4,6 +4,7 @@ import { wholeExcerpt } from '../../engraving/sheet-place.ts';
 import type { Singing } from '../../playback/use-singing.ts';
 import type { ExportSlot } from '../../ui/export-slot.ts';
 import { ExcerptSlip } from './excerpt-slip.tsx';
+import { NoteDeeds } from './note-deeds.tsx';
 import { NotePlace } from './note-place.tsx';
 import { PlayLine } from './play-line.tsx';
 import { SongStrip } from './song-strip.tsx';
@@ -37,7 +38,10 @@ export function TableDock({ state, desk, singing, onReveal, onExcerpt, onKeys, t
   const whole = useMemo(() => wholeExcerpt(state.score), [state.score]);
   return (
     <div className={styles.dock}>
-      <NotePlace state={state} />
+      <div className={styles.atHand}>
+        <NotePlace state={state} />
+        <NoteDeeds table={table} sound={sound} state={state} />
+      </div>
       <div className={styles.foot}>
         <SongStrip state={state} player={sound.player} onReveal={onReveal} onExcerpt={onExcerpt} />
         <SuggestionSlip table={table} state={state} />

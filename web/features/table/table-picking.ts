@@ -9,6 +9,18 @@ import {
   type Split,
 } from '../../../music/index.ts';
 
+/** The notes that a deed is done with: those that are selected, else the one under the cursor. */
+export function notesAtHand({
+  selected,
+  cursor,
+}: {
+  readonly selected: ReadonlySet<NoteId>;
+  readonly cursor: NoteId | null;
+}): readonly NoteId[] {
+  if (selected.size > 0) return [...selected];
+  return cursor === null ? [] : [cursor];
+}
+
 /** Two notes and what stands between them on the first one's lines. */
 export function notesBetween(score: Score, split: Split, from: NoteId, to: NoteId): readonly NoteId[] {
   const lines = linesOfNote(split, from);

@@ -84,11 +84,20 @@ export class TableSound {
     else this.#play();
   }
 
-  /** Plays a stretch, round and round. */
-  playRange(range: TickRange): void {
-    this.player.setLoop(range);
+  /** Plays the stretch of the notes that are chosen, round and round; with none, plays or stops. */
+  playSelection({ score, selected }: TableState): void {
+    const notes = score.notes.filter((note) => selected.has(note.id));
+    const startTicks = notes[0]?.onsetTicks;
+    if (startTicks === undefined) {
+      this.playOrStop();
+      return;
+    }
+    this.player.setLoop({
+      startTicks,
+      endTicks: Math.max(...notes.map((note) => note.onsetTicks + note.lengthTicks)),
+    });
     this.#load();
-    this.player.play(range.startTicks);
+    this.player.play(startTicks);
   }
 
   /** Repeats the excerpt from now on, or nothing. */

@@ -23,7 +23,7 @@ import { Proposer, type ProposerPort } from './proposer.ts';
 import { saysTheSame } from './split-change.ts';
 import { Suggesting } from './suggesting.ts';
 import { lookOfTable, PeerColours } from './table-look.ts';
-import { markedAsRight, markedAsWell, notesBetween, splitWithStroke } from './table-picking.ts';
+import { markedAsRight, markedAsWell, notesAtHand, notesBetween, splitWithStroke } from './table-picking.ts';
 import type { TableState, TableView } from './table-state.ts';
 
 /** What a table is made with. */
@@ -216,7 +216,7 @@ export class Table {
 
   /** Puts what is selected, else the note under the cursor, on a line; with nothing at hand the line is chosen. */
   putOn(line: LineId, adds: boolean): void {
-    const notes = this.#atHand();
+    const notes = notesAtHand(this.#state);
     if (notes.length > 0) this.#mark(notes, line, adds);
     else this.#change({ chosen: line });
   }
@@ -228,13 +228,13 @@ export class Table {
 
   /** Takes what is at hand off all its lines. */
   takeOff(): void {
-    const notes = this.#atHand();
+    const notes = notesAtHand(this.#state);
     if (notes.length > 0) this.#submit(markNotes(this.#state.room.split, notes, []));
   }
 
   /** Says that what is at hand is right as it is, and goes on to the next open note. */
   accept(): void {
-    const operation = markedAsRight(this.#state.room.split, this.#atHand());
+    const operation = markedAsRight(this.#state.room.split, notesAtHand(this.#state));
     if (operation === null || this.#send(operation)) this.walkOn();
   }
 
@@ -296,12 +296,6 @@ export class Table {
     this.#setup.sound(note);
   }
 
-  #atHand(): readonly NoteId[] {
-    const { selected, cursor } = this.#state;
-    if (selected.size > 0) return [...selected];
-    return cursor === null ? [] : [cursor];
-  }
-
   #mark(notes: readonly NoteId[], line: LineId, adds: boolean): void {
     const { split } = this.#state.room;
     this.#submit(adds ? markedAsWell(split, notes, line) : markNotes(split, notes, [line]));
@@ -358,10 +352,9 @@ export class Table {
   }
 
   #tellPresence(): void {
-    const { cursor, selected, score } = this.#state;
+    const { cursor, score } = this.#state;
     const bar = score.notes.find((note) => note.id === cursor)?.bar ?? null;
-    const selection = selected.size > 0 ? [...selected] : cursor === null ? [] : [cursor];
-    this.#setup.room.setPresence({ bar, selection: selection.slice(0, 500) });
+    this.#setup.room.setPresence({ bar, selection: notesAtHand(this.#state).slice(0, 500) });
   }
 
   #paint(): void {

@@ -54,7 +54,7 @@ function doKey(desk: Desk, key: TableKey, openLine: LineId | null): void {
       sound.playOrStop();
       break;
     case 'playSelection':
-      playSelection(sound, state);
+      sound.playSelection(state);
       break;
     case 'playFrom':
       if (state.cursor !== null) sound.playFrom(state.cursor);
@@ -117,15 +117,4 @@ function doWithLine(
       player.bringForward(forward === line ? null : line);
       break;
   }
-}
-
-function playSelection(sound: Desk['sound'], { score, selected }: TableState): void {
-  const notes = score.notes.filter((note) => selected.has(note.id));
-  const first = notes[0];
-  if (first === undefined) sound.playOrStop();
-  else
-    sound.playRange({
-      startTicks: first.onsetTicks,
-      endTicks: Math.max(...notes.map((note) => note.onsetTicks + note.lengthTicks)),
-    });
 }
