@@ -54,6 +54,18 @@ describe('heddle render', () => {
     expect(readFileSync(join(out, 'mix.flac')).toString('latin1', 0, 4)).toBe('fLaC');
   });
 
+  it('makes no WAV that is longer than a WAV can be', async () => {
+    const long = join(folder, 'long.musicxml');
+    writeFileSync(long, tinyScore([Array.from({ length: 2600 }, () => 'C4:w').join(' | ')]));
+    const { exitCode, err } = await runCommandLine(['render', long, '--tempo', '25', '-o', join(folder, 'long')]);
+    // 2,600 bars of four beats at 22.5 beats a minute; 2^32 bytes of 24-bit stereo at 48 kHz are 249 minutes.
+    expect(exitCode).toBe(1);
+    expect(err).toMatch(
+      /462 minutes are longer than a WAV file can be; flac and mp3 hold them\. Nothing was written\.\n$/,
+    );
+    expect(existsSync(join(folder, 'long'))).toBe(false);
+  });
+
   it('writes none of its files where one of the files cannot be written', async () => {
     const out = join(folder, 'taken');
     mkdirSync(join(out, 'b-bass.wav'), { recursive: true });

@@ -1,5 +1,13 @@
 import { join } from 'node:path';
-import { activeLines, excerptOfBars, type Excerpt, type Score, type Split } from '../../music/index.ts';
+import {
+  activeLines,
+  type Excerpt,
+  excerptOfBars,
+  mostWavFrames,
+  renderedSeconds,
+  type Score,
+  type Split,
+} from '../../music/index.ts';
 import {
   openTrack,
   recordSound,
@@ -101,6 +109,11 @@ function orderOf(given: Given): Order {
   const stems = stemsOrderOf(arrangement, split, { ...wishOf(score, given), tempoPercent });
   if (stems === null || stems.performance.lengthSeconds === 0)
     throw new CannotDo('There is nothing to play. Nothing was written.');
+  const seconds = renderedSeconds(stems);
+  if (format === 'wav' && seconds * stems.sampleRate > mostWavFrames)
+    throw new CannotDo(
+      `${Math.round(seconds / 60)} minutes are longer than a WAV file can be; flac and mp3 hold them. Nothing was written.`,
+    );
   const beside = [...foundInReading(path, read), ...stems.performance.notes.map(({ detail }) => detail)];
   return { stems, hasStems: true, format, targetLufs, mostKeptBytes, split, target, beside };
 }
