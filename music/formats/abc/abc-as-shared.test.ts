@@ -218,6 +218,9 @@ describe('chords of ABC', () => {
     expect(told).toContain('A chord is not closed; it was ended here.');
   });
 
+  it('may stand between plus signs, as in old files', () =>
+    expect(bars(read(tune('+CEG+2 +ff+c +trill+c|')).score)).toEqual(['C4:2 C5:1 C5:1 E4:2 G4:2']));
+
   it('end slurs within them', () => expect(read(tune('(C2 [D)F]2|')).score.slurs).toHaveLength(1));
 });
 

@@ -28,6 +28,12 @@ export interface AbcScore {
 /** Fields that tell about a tune. **Source** ABC 2.1, information fields, from memory. */
 const aboutFields = new Set(['A', 'B', 'D', 'F', 'G', 'H', 'N', 'O', 'R', 'S', 'W', 'Z']);
 
+/** Chords between plus signs, as they were written before brackets; what is a dynamic stays a decoration. **Source** ABC 1.6, from memory. */
+const withOldChords = (text: string): string =>
+  text.replace(/\+((?:(?:\^\^?|__?|=)?[A-Ga-g][,']*\d*\/*\d*){2,})\+/g, (whole, notes: string) =>
+    /^f+$/.test(notes) ? whole : `[${notes}]`,
+  );
+
 /** Reads the lines of one tune. */
 class TuneReader {
   readonly titles: string[] = [];
@@ -114,7 +120,8 @@ class TuneReader {
       this.voices.voice().lineNotes = [];
       this.verse = 0;
     }
-    const line = this.replaced(this.hasLineBreakSign ? text.replaceAll('!', ' ') : text, lineNumber);
+    const written = withOldChords(this.hasLineBreakSign ? text.replaceAll('!', ' ') : text);
+    const line = this.replaced(written, lineNumber);
     for (const found of tokensOf(line.text)) {
       const token = { ...found, column: line.columnAt(found.column) };
       if (token.kind === 'field') this.readField(token.letter, token.text, lineNumber, token.column, true);

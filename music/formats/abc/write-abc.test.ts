@@ -141,6 +141,13 @@ describe('writing ABC', () => {
     );
   });
 
+  it('writes titles so that they are read back as they are, and none where there is none', () => {
+    const plain = line(meter(4, 4), note('C4', 4));
+    for (const title of ['100% Rain \\ Sun', 'Caf\\e &eacute; & Bar', 'Öl'])
+      expect(readBack(abcOf({ ...plain, title })).title).toBe(title);
+    expect(abcOf({ ...plain, title: '' })).not.toContain('T:');
+  });
+
   it('sets notes under one beam together, and writes the finger of a single note', () => {
     const plain = line(meter(4, 4), ...['C4', 'D4', 'E4', 'F4'].map((name) => note(name, 0.5)), note('G4', 2));
     const notes = plain.notes.map((one, index) => ({ ...one, frettingFinger: index === 1 ? 2 : null }));
