@@ -15,12 +15,15 @@ function placesOf({ columns, width }: TabBar, lead: number): number | null {
 const inThree = new Set([3, 6]);
 const inFour = new Set([4, 8, 16]);
 const fewestBars = 2;
+/** So many notes say it in one bar, where there is no other. */
+const fewestNotes = 5;
 
 /** Three quarters where most bars are drawn in three or six equal places and hardly any in four, eight or sixteen; null where nothing speaks for it. **Source** none: chosen by us. */
 export function meterOfColumns(bars: readonly TabBar[], lead: number): TabMeter | null {
   const places = bars.flatMap((bar) => placesOf(bar, lead) ?? []);
   const forThree = places.filter((count) => inThree.has(count)).length;
   const forFour = places.filter((count) => inFour.has(count)).length;
-  const isSaid = forThree >= fewestBars && forThree > 2 * forFour && 2 * forThree > places.length;
+  const isOne = bars.length === 1 && (bars[0]?.columns.length ?? 0) >= fewestNotes;
+  const isSaid = forThree >= (isOne ? 1 : fewestBars) && forThree > 2 * forFour && 2 * forThree > places.length;
   return isSaid ? { beats: 3, beatUnit: 4 } : null;
 }

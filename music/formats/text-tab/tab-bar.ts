@@ -37,8 +37,8 @@ function tabBar(drawn: DrawnBar, content: BarContent, marks: Annotations, isAlon
   }
   return {
     moments: content.moments,
-    columns: content.moments.map(({ column }) => column - (drawn.startsRepeat ? 1 : 0)),
-    width: content.width - (drawn.startsRepeat ? 1 : 0) - (drawn.endsRepeat ? 1 : 0),
+    columns: content.moments.map(({ column }) => column),
+    width: content.width - (drawn.endsRepeat ? 1 : 0),
     marks,
     line: drawn.cells.find((cell) => cell !== null)?.line,
     isOpened: drawn.isOpened,

@@ -115,6 +115,15 @@ describe('rhythm that is counted above the strings', () => {
 });
 
 describe('rhythm that is guessed', () => {
+  it('takes the dots of repeat signs for columns only where they are some', () => {
+    const first = '0:0.5 1/0, 0.5:0.5 1/1, 1:0.5 1/0, 1.5:0.5 1/1, 2:0.5 1/0, 2.5:0.5 1/1, 3:0.5 1/0, 3.5:0.5 1/1';
+    const notes = '0-1-0-1-0-1-0-1-';
+    expect(
+      bars(read(six({ 1: `*-${notes}|--${notes}|`, 2: `*-${'-'.repeat(16)}|--${'-'.repeat(16)}|` })).score),
+    ).toEqual([first, first]);
+    expect(bars(read(six({ 1: `:-${notes}|-${notes}|` })).score)).toEqual([first, first]);
+  });
+
   it('keeps equal distances equal', () =>
     expect(bars(read(six({ 1: '-0-2-3-|' })).score)).toEqual(['0:1 1/0, 1:1 1/2, 2:2 1/3']));
 
@@ -123,6 +132,7 @@ describe('rhythm that is guessed', () => {
     expect(score.bars.map(({ meter }) => `${meter.beats.join('+')}/${meter.beatUnit}`)).toEqual(['3/4', '3/4']);
     expect(bars(score)[0]).toBe('0:0.5 1/0, 0.5:0.5 3/0, 1:0.5 3/0, 1.5:0.5 1/3, 2:0.5 3/0, 2.5:0.5 3/0');
     expect(told).toContain('No meter is given; 3/4 was taken, as most bars are drawn in three or six equal places.');
+    expect(read(six({ 1: '-3---0---3---|', 5: '---2---3---2-|' })).score.bars[0]?.meter.beats).toEqual([3]);
     const four = read(six({ 1: '-0---1---3---1---|-0-1-3-1-0-1-3-1-|-0-----3-----|' }));
     expect(four.score.bars[0]?.meter.beats).toEqual([4]);
   });

@@ -52,6 +52,16 @@ const leadOf = (bars: readonly TabBar[]): number => {
   return leads.length === 0 ? 0 : Math.max(0, Math.min(...leads));
 };
 
+/** The bars without the column that the dots of a repeat sign take, where they stand beside what else is drawn and not in place of its first dash. */
+function withoutDots(bars: readonly TabBar[]): TabBar[] {
+  const others = bars.filter(({ startsRepeat, columns }) => !startsRepeat && columns.length > 0);
+  const usual = others.length === 0 ? 0 : leadOf(others);
+  return bars.map((bar) => {
+    const isBeside = bar.startsRepeat && (bar.columns[0] ?? Infinity) > usual;
+    return isBeside ? { ...bar, columns: bar.columns.map((column) => column - 1), width: bar.width - 1 } : bar;
+  });
+}
+
 const fewestForBars = 8;
 
 /** Whether a drawn stretch without bar lines is more than one bar of music. */
@@ -82,7 +92,8 @@ function cut(bar: TabBar, meter: TabMeter, log: TabLog): TimedBar[] {
 }
 
 /** The bars with their times: by the rhythm that is written, else guessed, which is reported for each run of bars. */
-export function timeBars(bars: readonly TabBar[], given: TabMeter | null, log: TabLog): TimedBar[] {
+export function timeBars(drawn: readonly TabBar[], given: TabMeter | null, log: TabLog): TimedBar[] {
+  const bars = withoutDots(drawn);
   let meter = openingMeter(bars, given, log);
   const lead = leadOf(bars);
   const timed = bars.flatMap((bar, index) => {
