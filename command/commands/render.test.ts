@@ -36,7 +36,7 @@ describe('heddle render', () => {
     expect(rows.map(({ holds }) => holds)).toEqual(['everything together', 'M Melody', 'B Bass']);
     expect(readdirSync(out).sort()).toEqual(rows.map(({ file }) => file).sort());
     const [mix, ...stems] = rows.map(({ file }) => sideOf(join(out, file)));
-    expect(mix!.length).toBe(48_000 * ((8 * 60) / 90 + 2)); // two bars at the tempo that is assumed, and the tail
+    expect(mix!.length).toBe(48_000 * ((8 * 60) / 120 + 2)); // two bars at the tempo that is assumed, and the tail
     const apart = mix!.map((value, index) => Math.abs(value - stems.reduce((sum, stem) => sum + stem[index]!, 0)));
     expect(apart.reduce((a, b) => Math.max(a, b), 0)).toBeLessThan(10 ** (-90 / 20));
     expect(rows[0]!.bytes).toBe(readFileSync(join(out, rows[0]!.file)).length);

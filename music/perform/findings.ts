@@ -13,6 +13,7 @@ export interface Assumptions {
   readonly ranges: readonly TickRange[];
   readonly swing: readonly Stretch[];
   readonly fermatas: readonly Stretch[];
+  readonly tempoWords: readonly Stretch[];
 }
 
 function tempoFinding(score: Pick<Score, 'tempos'>): readonly PerformanceNote[] {
@@ -46,6 +47,13 @@ function fermataFinding({ fermatas, ranges }: Assumptions): readonly Performance
   return [{ code: 'fermatas-held', detail }];
 }
 
+function tempoWordsFinding({ tempoWords, ranges }: Assumptions): readonly PerformanceNote[] {
+  if (!tempoWords.some((stretch) => isPlayed(ranges, stretch))) return [];
+  const detail =
+    'Where words ask for slower or faster by and by and give no number, the tempo goes down by a quarter or up by one, until other words or a tempo, four bars at most.';
+  return [{ code: 'tempo-words-played', detail }];
+}
+
 function linesFinding({ active, asked }: Assumptions): readonly PerformanceNote[] {
   const unknown = asked.filter((id) => !active.some((line) => line.id === id));
   if (unknown.length === 0) return [];
@@ -60,5 +68,6 @@ export const findingsOf = (
   ...tempoFinding(score),
   ...swingFinding(score, assumptions),
   ...fermataFinding(assumptions),
+  ...tempoWordsFinding(assumptions),
   ...linesFinding(assumptions),
 ];

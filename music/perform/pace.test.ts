@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { partId } from '../basis/ids.ts';
 import type { SwingMark } from '../score/marks.ts';
 import type { Score } from '../score/score.ts';
 import { line, meter, note, pickup, rest, ticksPerQuarter, voices } from '../../tests/support/score-builders.ts';
@@ -8,6 +9,7 @@ import { countInBefore } from './count-in.ts';
 import type { Click, Performance, Subdivision } from './performance.ts';
 import { performLines, type PerformOptions } from './perform-lines.ts';
 import { secondsAtTicks, ticksAtSeconds } from './time-map.ts';
+import { timelineOf } from './timeline.ts';
 
 const four = meter(4, 4);
 const at60 = (score: Score): Score => ({ ...score, tempos: [{ onsetTicks: 0, quartersPerMinute: 60 }] });
@@ -126,6 +128,56 @@ describe('[R47] fermatas (common practice, no source: three quarters longer)', (
     expect(performed(score).notes.map(({ code }) => code)).toEqual(['fermatas-held']);
     const range = { startTicks: 4 * ticksPerQuarter, endTicks: 8 * ticksPerQuarter };
     expect(performed(score, { range }).notes).toEqual([]);
+  });
+});
+
+describe('[R59] words that ask for slower or faster by and by', () => {
+  const words = (text: string, quarter: number) =>
+    ({ onsetTicks: quarter * ticksPerQuarter, part: partId('P1'), staff: 1, kind: 'tempo', text }) as const;
+  const worded = (...all: readonly ReturnType<typeof words>[]): Score => ({
+    ...at60(line(four, ...notes(12, 1))),
+    words: all,
+  });
+  const steps = (score: Score, options: PerformOptions = {}): number[] => {
+    const heard = performed(score, options).events.map((event) => event.onsetSeconds);
+    return rounded(heard.slice(1).map((onset, index) => onset - heard[index]!));
+  };
+
+  it('slow down little by little to three quarters of the tempo, until a tempo', () => {
+    const heard = steps(worded(words('rit.', 4), words('a tempo', 8)));
+    expect(heard).toEqual([1, 1, 1, 1, 1.042, 1.125, 1.208, 1.292, 1, 1, 1]);
+  });
+
+  it('hasten to five quarters of it, until a tempo that differs; half as far where they say poco', () => {
+    const score = worded(words('accel.', 0));
+    const marked = { ...score, tempos: [...score.tempos, { onsetTicks: 4 * ticksPerQuarter, quartersPerMinute: 120 }] };
+    expect(steps(marked)).toEqual([0.975, 0.925, 0.875, 0.825, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5]);
+    expect(steps(worded(words('poco rall.', 4), words('Tempo I', 8))).slice(4, 8)).toEqual([
+      1.021, 1.063, 1.104, 1.146,
+    ]);
+  });
+
+  it('say nothing where a number does, or where they are not wanted, or are other words', () => {
+    const even = Array.from({ length: 11 }, () => 1);
+    expect(steps(worded(words('rit.', 4)), { tempoWords: false })).toEqual(even);
+    expect(steps(worded(words('rhythmic', 4), words('Allegro', 6)))).toEqual(even);
+    const score = worded(words('rit.', 4));
+    const numbered = {
+      ...score,
+      tempos: [...score.tempos, { onsetTicks: 4 * ticksPerQuarter, quartersPerMinute: 30 }],
+    };
+    expect(steps(numbered)).toEqual([1, 1, 1, 1, 2, 2, 2, 2, 2, 2, 2]);
+  });
+
+  it('are told, and leave the timeline of what is written alone', () => {
+    const score = worded(words('ritardando', 8));
+    expect(performed(score).notes.map(({ code }) => code)).toEqual(['tempo-words-played']);
+    expect(timelineOf(score).notes.map(({ onsetSeconds }) => onsetSeconds)).toEqual([...Array(12).keys()]);
+  });
+
+  it('let the click go with them', () => {
+    const clicks = clicked(performed(worded(words('rit.', 0), words('a tempo', 4))).clicks, 1);
+    expect(clicks.slice(0, 5)).toEqual([0, 1.042, 2.167, 3.375, 4.667]);
   });
 });
 

@@ -14,6 +14,7 @@ import { ringsOf } from './ringing.ts';
 import { dynamicCurvesOf, strengthOf } from './strength.ts';
 import { eventVoiceOf } from './strokes.ts';
 import { swingStretches } from './swing.ts';
+import { tempoWordStretches } from './tempo-words.ts';
 import { clocksOf, timeMapOf } from './time-map.ts';
 import { uneven, type Human } from './unevenness.ts';
 
@@ -35,6 +36,8 @@ export interface PerformOptions {
   readonly swing?: boolean;
   /** Whether fermatas are held; they are by default. */
   readonly fermatas?: boolean;
+  /** Whether words such as *rit.* without a number change the tempo; they do by default. */
+  readonly tempoWords?: boolean;
   /** Small unevenness of time and strength, the same for the same seed; `amount` 1 is that of a steady player. None by default. */
   readonly human?: Human | null;
 }
@@ -56,7 +59,7 @@ const graceStrength = 0.8;
 const fewestStrings = 6;
 
 /**
- * The lines of a split as timed events: seconds from tempo marks, swing and fermatas, strength from dynamics, accents,
+ * The lines of a split as timed events: seconds from tempo marks and words, swing and fermatas, strength from dynamics, accents,
  * meter and the teacher's expression; ringing, bends, slides and unevenness decided on all notes whatever is heard of
  * them later. A note on two lines has an event on each; a note on no active line has one without a line. What the score
  * left open is reported in `notes`.
@@ -68,7 +71,7 @@ export function performLines(
 ): Performance {
   const ranges = options.ranges ?? [options.range ?? wholeOf(score)];
   const pace = paceOf(score, options);
-  const timeMap = timeMapOf(score, ranges, [pace.swing, pace.fermatas]);
+  const timeMap = timeMapOf(score, ranges, [pace.swing, pace.fermatas, pace.tempoWords]);
   const active = activeLines(split);
   const chosen = options.lines === undefined ? active : active.filter((line) => options.lines?.includes(line.id));
   const { bars, clicks } = playedBarsOf(score, ranges, timeMap, pace);
@@ -85,8 +88,12 @@ export function performLines(
   };
 }
 
-function paceOf(score: Score, { swing = true, fermatas = true }: PerformOptions): Pace {
-  return { swing: swing ? swingStretches(score) : [], fermatas: fermatas ? fermataStretches(score) : [] };
+function paceOf(score: Score, { swing = true, fermatas = true, tempoWords = true }: PerformOptions): Pace {
+  return {
+    swing: swing ? swingStretches(score) : [],
+    fermatas: fermatas ? fermataStretches(score) : [],
+    tempoWords: tempoWords ? tempoWordStretches(score) : [],
+  };
 }
 
 /** The whole score in written order. */

@@ -97,6 +97,7 @@ export type PerformanceNote =
   | { readonly code: 'tempo-assumed'; readonly detail: string }
   | { readonly code: 'swing-assumed'; readonly detail: string }
   | { readonly code: 'fermatas-held'; readonly detail: string }
+  | { readonly code: 'tempo-words-played'; readonly detail: string }
   | { readonly code: 'lines-unknown'; readonly detail: string };
 
 /** Everything that is needed to sound some lines of a stretch of music: plain data, the same for browser and server. */

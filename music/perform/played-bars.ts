@@ -12,6 +12,7 @@ const near = 1e-6;
 export interface Pace {
   readonly swing: readonly Stretch[];
   readonly fermatas: readonly Stretch[];
+  readonly tempoWords: readonly Stretch[];
 }
 
 /** The clocks of one stretch: as it is played, and without its swing. */
@@ -78,7 +79,7 @@ export function playedBarsOf(
 ): { readonly bars: readonly PerformedBar[]; readonly clicks: readonly Click[] } {
   const phases = phasesOf(score);
   const swinging = pace.swing.length === 0 ? { ...score, swings: [] } : score;
-  const evenClocks = clocksOf(ranges, timeMapOf(score, ranges, [pace.fermatas]));
+  const evenClocks = clocksOf(ranges, timeMapOf(score, ranges, [pace.fermatas, pace.tempoWords]));
   const isWaiting = (ticks: number): boolean =>
     pace.fermatas.some(({ startTicks, endTicks }) => ticks > startTicks + near && ticks < endTicks - near);
   const bars: PerformedBar[] = [];

@@ -3,7 +3,7 @@ import { playingOrder } from '../form/playing-order.ts';
 import type { Bar, HitKind, Score, SoundingNote } from '../score/score.ts';
 import type { TimeMap } from './performance.ts';
 import { wholeOf } from './perform-lines.ts';
-import { timeMapOf } from './time-map.ts';
+import { assumedTempo, timeMapOf } from './time-map.ts';
 
 /** One playing of one bar. **Units** seconds from the start of the first bar that is played. */
 export interface TimelineBar {
@@ -45,16 +45,13 @@ export interface Timeline {
   readonly lengthSeconds: number;
 }
 
-/** What a written score plays at before its first tempo. **Units** quarter notes a minute. **Source** Standard MIDI Files 1.0: 120 where nothing is set. */
-const deadpanTempo = 120;
-
 type TimedScore = Pick<Score, 'bars' | 'notes' | 'tempos' | 'ticksPerQuarter'>;
 
 /** The seconds from the start of the written score, repeats not unfolded; the last tempo goes on beyond its end. */
 function writtenClock(score: TimedScore): (ticks: number) => number {
   const whole = wholeOf(score);
   const hasOpening = score.tempos.some((mark) => mark.onsetTicks <= whole.startTicks && mark.quartersPerMinute > 0);
-  const opening = { onsetTicks: whole.startTicks, quartersPerMinute: deadpanTempo };
+  const opening = { onsetTicks: whole.startTicks, quartersPerMinute: assumedTempo };
   const tempos = hasOpening ? score.tempos : [opening, ...score.tempos];
   const map = timeMapOf({ tempos, ticksPerQuarter: score.ticksPerQuarter }, [whole]);
   return (ticks) => secondsWithin(map, ticks);
@@ -101,7 +98,7 @@ function noteAt(
 
 /**
  * A score played exactly as written: repeats and jumps unfolded, each tempo from its mark on and 120 quarter notes a minute
- * before the first; no swing, fermata, arpeggio or other freedom, and no grace notes.
+ * before the first; no swing, fermata, rit., arpeggio or other freedom, and no grace notes.
  */
 export function timelineOf(score: TimedScore): Timeline {
   const clock = writtenClock(score);

@@ -14,6 +14,9 @@ export const silence = (length: number): StereoSound => ({
   right: new Float32Array(length),
 });
 
+/** How long before its end rendered sound is damped. */
+const dampingSeconds = 0.5;
+
 /** How stems are rendered. */
 export interface StemsManner {
   /** Whether each source has a strand of its own, or all have one together, which is less work. */
@@ -45,6 +48,8 @@ export class UnlimitedStems {
   readonly lengthFrames: number;
   readonly pieceCount: number;
   readonly isDivided: boolean;
+  /** Where whatever still rings is damped, so that it has died away when the sound ends. */
+  private readonly dampedFrame: number;
   private readonly manner: StemsManner;
   private readonly kept: (readonly StereoSound[])[] = [];
 
@@ -53,6 +58,8 @@ export class UnlimitedStems {
     this.sources = audibleSources(order);
     this.lengthFrames = Math.ceil(renderedSeconds(order) * order.sampleRate);
     this.pieceCount = Math.ceil((this.lengthFrames + limiterLatencySamples(order.sampleRate)) / pieceSamples);
+    const dampFrame = this.lengthFrames - dampingSeconds * order.sampleRate;
+    this.dampedFrame = blockSamples * Math.max(0, Math.floor(dampFrame / blockSamples));
     this.isDivided = manner.isDivided;
     this.manner = manner;
   }
@@ -73,6 +80,7 @@ export class UnlimitedStems {
     for (let piece = 0; piece < this.pieceCount; piece += 1) {
       if (isKept && piece > 0) strands = buses.map(() => silence(pieceSamples));
       for (let at = 0; at < pieceSamples; at += blockSamples) {
+        if (engine.report.frame === this.dampedFrame) engine.stop();
         engine.processUnlimited(mix.left, mix.right);
         for (const [index, bus] of buses.entries()) {
           strands[index]?.left.set(bus.left, at);
