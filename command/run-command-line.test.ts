@@ -204,10 +204,10 @@ describe('heddle split', () => {
 });
 
 describe('heddle timeline', () => {
-  it('unfolds repeats, plays 120 where no tempo stands, and has a row for each stem', async () => {
+  it('unfolds repeats, plays 120 where no tempo stands, and has a row of its own length for each stem', async () => {
     const rows = (await said('timeline', unison)) as readonly Record<string, number>[];
     expect(rows.map(({ id, onsetSeconds, lengthSeconds }) => [id, onsetSeconds, lengthSeconds]).slice(0, 3)).toEqual([
-      ['n1', 0, 1],
+      ['n1', 0, 0.5],
       ['n1', 0, 1],
       ['n3', 0.5, 0.5],
     ]);
