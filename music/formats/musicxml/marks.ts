@@ -69,7 +69,7 @@ const wordsOf = (parts: readonly RawPart[], bars: readonly Bar[]): PrintedWords[
     .sort(byOnset);
 
 const clefsOf = (parts: readonly RawPart[], bars: readonly Bar[]): ClefMark[] =>
-  parts.flatMap((part) => placed(part.clefs, bars).map((clef): ClefMark => ({ ...clef, part: part.id }))).sort(byOnset);
+  parts.flatMap((part) => placed(part.clefs, bars).map((clef): ClefMark => ({ part: part.id, ...clef }))).sort(byOnset);
 
 function distinct<Row>(rows: readonly Row[]): Row[] {
   return [...new Map(rows.map((row) => [JSON.stringify(row), row])).values()];
@@ -126,7 +126,7 @@ const barresOf = (parts: readonly RawPart[], bars: readonly Bar[]): Barre[] =>
     bars,
   ).map(({ span, ...barre }) => {
     const endTicks = span.end === null ? null : (bars[span.end.barIndex]?.onsetTicks ?? 0) + span.end.offsetTicks;
-    return { ...barre, endTicks };
+    return { endTicks, ...barre };
   });
 
 /** What marks are gathered from. */

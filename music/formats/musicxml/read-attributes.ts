@@ -96,7 +96,7 @@ function keepClef(clef: XmlElement, staff: number, part: RawPart, moment: RawMom
   const sign = written as ClefMark['sign'];
   const staffLine = numberOf(childOf(clef, 'line')) ?? usualLines[sign];
   const octave = numberOf(childOf(clef, 'clef-octave-change')) ?? 0;
-  part.clefs.push({ ...moment, staff, sign, staffLine, octave });
+  part.clefs.push({ staff, sign, staffLine, octave, ...moment });
 }
 
 function readClef(clef: XmlElement, part: RawPart, moment: RawMoment): void {
@@ -193,7 +193,7 @@ function readKey(element: XmlElement, { part, bar, moment, report }: AttributeCo
   if (moment.offsetTicks === 0) bar.key = isForFirstStaff(element) ? key : (bar.key ?? key);
   else {
     bar.keyAfter = key;
-    part.keyChanges.push({ ...moment, key });
+    part.keyChanges.push({ key, ...moment });
   }
 }
 

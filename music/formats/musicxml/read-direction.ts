@@ -16,7 +16,7 @@ export function addJump(bar: Pick<RawBar, 'jumps'>, jump: Jump): void {
 /** Adds a tempo to a part if it can be one, and tells whether it did. */
 function addTempo(part: RawPart, { tempo, ...moment }: RawTempo): boolean {
   const isUsable = tempo.kind === 'equation' ? tempo.factor > 0 : isTempo(tempo.quartersPerMinute);
-  if (isUsable) part.tempos.push({ ...moment, tempo });
+  if (isUsable) part.tempos.push({ tempo, ...moment });
   return isUsable;
 }
 
@@ -40,7 +40,7 @@ export function readSound(sound: XmlElement, part: RawPart, bar: RawBar, moment:
   const told = swing === undefined ? null : swingOf(swing);
   if (told !== null) part.swings.push({ ...moment, ...told });
   const quartersPerMinute = Number(sound.attributes['tempo'] ?? NaN);
-  return addTempo(part, { ...moment, tempo: { kind: 'sound', quartersPerMinute } });
+  return addTempo(part, { tempo: { kind: 'sound', quartersPerMinute }, ...moment });
 }
 
 /** What a direction is read into, and where it is printed and heard. */
@@ -69,7 +69,7 @@ const spanSigns = new Set(['dashes', 'bracket']);
 function openSpan(text: string, types: readonly XmlElement[], { part, moment, staff }: DirectionContext): RawTextSpan {
   const line = types.find(({ name, attributes }) => spanSigns.has(name) && attributes['type'] === 'start');
   const number = line === undefined ? null : (line.attributes['number'] ?? '1');
-  const span = { ...moment, text, staff, number, end: null };
+  const span = { text, staff, number, end: null, ...moment };
   part.textSpans.push(span);
   return span;
 }
@@ -84,7 +84,7 @@ function readWords(text: string, types: readonly XmlElement[], context: Directio
   if (text === '' || text === proposedFretsWords) return;
   const { part, bar, moment, staff, standsWithTempo } = context;
   const span = openSpan(text, types, context);
-  part.words.push({ ...moment, text, staff, kind: kindOfWords(text, standsWithTempo) });
+  part.words.push({ text, staff, kind: kindOfWords(text, standsWithTempo), ...moment });
   for (const jump of jumpsInWords(text)) addJump(bar, jump);
   const swing = context.hasSoundSwing ? null : swingInWords(text);
   if (swing !== null) part.swings.push({ ...moment, ...swing });
@@ -102,7 +102,7 @@ function drawnTempo(metronome: XmlElement): RawTempo['tempo'] {
 function readMetronome(metronome: XmlElement, { part, soundMoment, hasSoundTempo, report }: DirectionContext): void {
   const swing = drawnSwing(metronome);
   if (swing !== null) part.swings.push({ ...soundMoment, ...swing });
-  const isUsed = hasSoundTempo || addTempo(part, { ...soundMoment, tempo: drawnTempo(metronome) });
+  const isUsed = hasSoundTempo || addTempo(part, { tempo: drawnTempo(metronome), ...soundMoment });
   if (!isUsed && swing === null) report('A metronome mark tells no tempo that can be read; the tempo goes on.');
 }
 
@@ -135,13 +135,13 @@ export function readDirection(direction: XmlElement, place: DirectionPlace): voi
   const words = wordsOf(types);
   const staff = numberOf(childOf(direction, 'staff'));
   const context: DirectionContext = {
-    ...place,
     staff: staff ?? 1,
-    dynamicPlace: { ...place.moment, staff, placement: direction.attributes['placement'] },
+    dynamicPlace: { staff, placement: direction.attributes['placement'], ...place.moment },
     goesToCoda: sound?.attributes['tocoda'] !== undefined || /\bto\b|\bal(?:la)?\b/i.test(words),
     hasSoundTempo,
     hasSoundSwing: childOf(sound, 'swing') !== undefined,
     standsWithTempo: hasSoundTempo || types.some(({ name }) => name === 'metronome'),
+    ...place,
   };
   readWords(words, types, context);
   for (const type of types) readType(type, context);

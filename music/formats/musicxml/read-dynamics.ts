@@ -10,18 +10,18 @@ export interface DynamicPlace extends RawMoment {
 
 function placed({ attributes }: XmlElement, { placement: around, ...place }: DynamicPlace): RawMoment & DynamicPrint {
   const placement = attributes['placement'] ?? around;
-  return { ...place, placement: placement === 'above' || placement === 'below' ? placement : null };
+  return { placement: placement === 'above' || placement === 'below' ? placement : null, ...place };
 }
 
 /** Reads a `<dynamics>`: a level from its moment on, or an accent at it. **Source** MusicXML 4.0, dynamics. */
 export function readDynamics(dynamics: XmlElement, part: RawPart, place: DynamicPlace): void {
   const moment = placed(dynamics, place);
   for (const { name } of elementsOf(dynamics)) {
-    if (isDynamicLevel(name)) part.dynamics.push({ ...moment, mark: { kind: 'level', level: name } });
+    if (isDynamicLevel(name)) part.dynamics.push({ mark: { kind: 'level', level: name }, ...moment });
     if (!isDynamicAccent(name)) continue;
-    part.dynamics.push({ ...moment, mark: { kind: 'accent', sign: name } });
+    part.dynamics.push({ mark: { kind: 'accent', sign: name }, ...moment });
     const level = levelAfterAccent[name];
-    if (level !== null) part.dynamics.push({ ...moment, mark: { kind: 'level', level } });
+    if (level !== null) part.dynamics.push({ mark: { kind: 'level', level }, ...moment });
   }
 }
 
@@ -30,9 +30,9 @@ export function readWedge(wedge: XmlElement, part: RawPart, place: DynamicPlace)
   const moment = placed(wedge, place);
   const type = wedge.attributes['type'];
   const number = wedge.attributes['number'] ?? '1';
-  if (type === 'stop') part.dynamics.push({ ...moment, mark: { kind: 'hairpinStop', number } });
+  if (type === 'stop') part.dynamics.push({ mark: { kind: 'hairpinStop', number }, ...moment });
   else if (type === 'crescendo' || type === 'diminuendo') {
     const direction = type === 'crescendo' ? 'louder' : 'softer';
-    part.dynamics.push({ ...moment, mark: { kind: 'hairpinStart', direction, number } });
+    part.dynamics.push({ mark: { kind: 'hairpinStart', direction, number }, ...moment });
   }
 }

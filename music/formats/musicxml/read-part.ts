@@ -110,7 +110,7 @@ class PartReader {
 
   private readHarmony(harmony: XmlElement): void {
     const symbol = chordSymbolOf(harmony);
-    if (symbol !== null) this.part.chordSymbols.push({ ...this.directionMoment(harmony), ...symbol });
+    if (symbol !== null) this.part.chordSymbols.push({ ...symbol, ...this.directionMoment(harmony) });
   }
 
   private moment(offsetTicks = this.cursorTicks): RawMoment {

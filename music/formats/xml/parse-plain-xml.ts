@@ -10,11 +10,11 @@ const lineFeed = 10;
 const space = 32;
 const exclamation = 33;
 const ampersand = 38;
+const dash = 45;
 const slash = 47;
 const lessThan = 60;
 const equals = 61;
 const greaterThan = 62;
-const question = 63;
 
 /** Characters that XML forbids or that take more than one place; and blanks before the document. */
 const unusual = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ud800-\udfff\ufeff\ufffe\uffff]/;
@@ -84,32 +84,24 @@ class PlainReader {
   /** False where something is not plain. */
   read(): boolean {
     const { text } = this;
-    if (!this.readProlog()) return false;
+    declaration.lastIndex = 0;
+    if (declaration.test(text)) this.at = declaration.lastIndex;
     while (this.at < text.length) {
       if (text.charCodeAt(this.at) !== lessThan && !this.readText()) return false;
       if (this.at === text.length) break;
       const code = text.charCodeAt(this.at + 1);
       const isRead =
-        code === slash
-          ? this.readClosing()
-          : code === exclamation || code === question
-            ? this.readComment()
-            : this.readOpening();
+        code === slash ? this.readClosing() : code === exclamation ? this.readDeclared() : this.readOpening();
       if (!isRead) return false;
     }
     return this.root !== null && this.depth === 0;
   }
 
-  private readProlog(): boolean {
-    declaration.lastIndex = 0;
-    if (declaration.test(this.text)) this.at = declaration.lastIndex;
-    const tag = /<[^!?]/g.exec(this.text);
-    const typeAt = this.text.slice(this.at, tag?.index).indexOf('<!DOCTYPE');
-    if (typeAt < 0 || tag === null) return true;
-    const between = this.text.slice(this.at, this.at + typeAt);
-    documentType.lastIndex = this.at + typeAt;
+  private readDocumentType(): boolean {
+    if (this.depth > 0 || this.root !== null || this.doctype !== null) return false;
+    documentType.lastIndex = this.at;
     const match = documentType.exec(this.text);
-    if (match === null || between.trim() !== '') return false;
+    if (match === null) return false;
     this.doctype = (match[1] ?? '').trim();
     this.at = documentType.lastIndex;
     return true;
@@ -141,6 +133,11 @@ class PlainReader {
   private put(node: XmlNode): void {
     this.nodes[this.nodeCount] = node;
     this.nodeCount += 1;
+  }
+
+  /** A comment or the document type. */
+  private readDeclared(): boolean {
+    return this.text.charCodeAt(this.at + 2) === dash ? this.readComment() : this.readDocumentType();
   }
 
   private readComment(): boolean {
