@@ -118,6 +118,16 @@ describe('a named mix', () => {
     expect(await page.getByRole('button', { name: /^How it plays/ }).textContent()).toContain('click on thirds');
   });
 
+  it('is heard at the volume of this device, which is found again', async () => {
+    const page = await atTable(await makeCourse(api));
+    await page.getByRole('button', { name: /^How it plays/ }).click();
+    await page.getByRole('slider', { name: 'Volume' }).press('ArrowLeft');
+    await page.keyboard.press('Escape');
+    await page.getByRole('button', { name: 'How it plays: 1 dB softer' }).waitFor();
+    await page.reload();
+    await page.getByRole('button', { name: 'How it plays: 1 dB softer' }).waitFor();
+  });
+
   it('is kept and recalled by a student in a lesson', async () => {
     const course = await makeCourse(api);
     const release = await releaseLesson(course, (await makeLesson(course)).id);

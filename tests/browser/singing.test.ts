@@ -47,7 +47,7 @@ it('a student sings along, an octave from where the line is written, and finds t
     .poll(async () => (await told(page)).map(([label]) => label))
     .toContainEqual(expect.stringMatching(/^(do|re|mi|fa|sol|la|ti)$/));
 
-  await page.getByRole('button', { name: /^sing along/ }).click();
+  await page.getByRole('button', { name: /^Sing along/ }).click();
   const slip = page.getByRole('dialog', { name: 'Sing along' });
   await slip.getByRole('group', { name: 'The line to sing' }).getByRole('button').first().click();
   await slip.getByRole('button', { name: 'high', exact: true }).click();
@@ -68,7 +68,7 @@ it('a student sings along, an octave from where the line is written, and finds t
   await page.getByRole('button', { name: 'Ribbons' }).click();
   await page.getByRole('button', { name: 'On the ribbons: with do, re, mi' }).waitFor();
   expect((await told(page)).map(([, name]) => name)).toEqual(written.map(([, name]) => name));
-  await page.getByRole('button', { name: /^sing along/ }).click();
+  await page.getByRole('button', { name: /^Sing along/ }).click();
   expect(await slip.getByRole('button', { name: 'high', exact: true }).getAttribute('aria-pressed')).toBe('true');
   expect(errors).toEqual([]);
 });

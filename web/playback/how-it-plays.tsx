@@ -1,5 +1,6 @@
-import type { ReactNode } from 'react';
+import { useEffect, type ReactNode } from 'react';
 import { DialogTrigger } from 'react-aria-components';
+import { loudestDb, softestDb, useOwnVolume } from '../lib/own-volume.ts';
 import { WordButton } from '../ui/buttons.tsx';
 import { Pick } from '../ui/choice.tsx';
 import { HangingSlip } from '../ui/hanging-slip.tsx';
@@ -22,6 +23,8 @@ interface HowItPlaysProps {
 
 /** What of the playing is seldom changed, behind one word that says what is otherwise than at first. */
 export function HowItPlays({ player, touches, repeats = null, more }: HowItPlaysProps) {
+  const [volumeDb] = useOwnVolume();
+  useEffect(() => player.setVolume(volumeDb), [player, volumeDb]);
   const summary = playingSummary(usePlayer(player), repeats?.isFollowed ?? null);
   return (
     <DialogTrigger>
@@ -33,7 +36,7 @@ export function HowItPlays({ player, touches, repeats = null, more }: HowItPlays
       <HangingSlip title="How it plays" width="roomy">
         {({ close }) => (
           <>
-            <Volume player={player} />
+            <Volume />
             <Clicks player={player} />
             {repeats === null ? null : (
               <Pick
@@ -52,18 +55,19 @@ export function HowItPlays({ player, touches, repeats = null, more }: HowItPlays
   );
 }
 
-/** The level of everything together, and the care that belongs to it. */
-function Volume({ player }: { readonly player: Player }) {
+/** The level of everything together on this device, and the care that belongs to it. */
+function Volume() {
+  const [volumeDb, keep] = useOwnVolume();
   return (
     <>
       <Setting
         label="Volume"
-        value={usePlayer(player).volumeDb}
-        least={-30}
-        most={6}
+        value={volumeDb}
+        least={softestDb}
+        most={loudestDb}
         step={1}
         words={volumeWords}
-        onSet={(levelDb) => player.setVolume(levelDb)}
+        onSet={keep}
       />
       <p className={styles.care}>
         Mind your ears, above all with headphones: what is loud for long harms hearing for good. Begin softly, and rest

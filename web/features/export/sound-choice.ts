@@ -1,4 +1,4 @@
-import type { SongSound } from '../../../contract/index.ts';
+import type { NamedMix, SongSound } from '../../../contract/index.ts';
 import {
   activeLines,
   plainSetting,
@@ -24,16 +24,16 @@ export interface SoundChoice {
   readonly targetLufs: number | null;
 }
 
-/** What is chosen before anybody chose. */
-export const firstSoundChoice: SoundChoice = {
-  heard: 'everybody',
+/** What is chosen before anybody chose: what is heard just now, else everybody. */
+export const firstSoundChoiceFor = (heard: NamedMix | null): SoundChoice => ({
+  heard: heard === null ? 'everybody' : `mix:${heard.id}`,
   hasStems: false,
   tempoPercent: 100,
   isUnfolded: true,
   countInBars: 0,
   hasClick: false,
   targetLufs: -16,
-};
+});
 
 /** What can be heard, in words: everybody, the song's mixes, each line forward, each alone. */
 export function heardOptions(

@@ -11,13 +11,13 @@ import styles from './export.module.css';
 import { nameOfSound, type ExportedSong } from './make-files.ts';
 import { makeSound, type SoundMaking } from './make-sound.ts';
 import { saveBlob } from './save-file.ts';
-import { firstSoundChoice, soundWishOf, type SoundChoice } from './sound-choice.ts';
+import { firstSoundChoiceFor, soundWishOf, type SoundChoice } from './sound-choice.ts';
 import { SoundForm } from './sound-form.tsx';
 import { MadeSound, type SoundResult } from './made-sound.tsx';
 
 interface SoundDeskProps {
   readonly song: ExportedSong;
-  /** What is heard just now; offered before the song's mixes. */
+  /** What is heard just now, chosen at first; null where everybody is heard plainly. */
   readonly heard: NamedMix | null;
   readonly format: SoundFormat;
   readonly isExcerpt: boolean;
@@ -32,7 +32,7 @@ type State =
 /** Chooses and makes sound files; leaving it ends the work. */
 export function SoundDesk({ song, heard, format, isExcerpt }: SoundDeskProps) {
   const sound = useQuery(queries.songSound(song.id));
-  const [choice, setChoice] = useState<SoundChoice>(firstSoundChoice);
+  const [choice, setChoice] = useState<SoundChoice>(firstSoundChoiceFor(heard));
   const [state, setState] = useState<State>({ kind: 'choosing' });
   const making = useRef<SoundMaking | null>(null);
   useEffect(() => () => making.current?.cancel(), []);

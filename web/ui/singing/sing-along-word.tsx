@@ -22,10 +22,10 @@ export function SingAlongWord(props: SingAlongProps) {
     <DialogTrigger>
       <WordButton>
         {line === null ? (
-          'sing along'
+          'Sing along'
         ) : (
           <>
-            sing along: <b>{line.name}</b>
+            Sing along: <b>{line.name}</b>
           </>
         )}
       </WordButton>
