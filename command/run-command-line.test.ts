@@ -133,7 +133,7 @@ describe('heddle inspect', () => {
     const readAs = async (...more: readonly string[]): Promise<readonly unknown[]> =>
       ((await said('inspect', two, ...more)) as { readonly sounding: readonly unknown[] }).sounding;
     const first = { part: 'P1', octave: 0, octaveBy: 'clef', capo: null };
-    expect(await readAs('--octave=P2:0', '--capo', 'P2:sounding')).toEqual([
+    expect(await readAs('--octave=P2:0', '--capo', 'P2:sounding')).toMatchObject([
       first,
       { part: 'P2', octave: 0, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } },
     ]);

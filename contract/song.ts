@@ -84,6 +84,12 @@ export const isSameChoice = (one: ReadingChoice, other: ReadingChoice): boolean 
 
 const evidence = z.enum(['person', 'transposition', 'clef', 'frets', 'assumption']);
 
+const soundingBelief = z.object({
+  octave: z.int(),
+  octaveBy: evidence,
+  capo: z.object({ are: z.enum(['shapes', 'sounding']), by: evidence }).nullable(),
+});
+
 /** How a version was read, and what else could be chosen. Bars are ordinals from 1. */
 export const scoreReading = z.object({
   format: z.enum(['musicxml', 'midi', 'abc', 'textTab']),
@@ -101,11 +107,10 @@ export const scoreReading = z.object({
   ),
   /** For each part with frets that is written as notes: its octave, its capo (null without one), and what was believed for them. */
   sounding: z.array(
-    z.object({
+    soundingBelief.extend({
       part: z.string(),
-      octave: z.int(),
-      octaveBy: evidence,
-      capo: z.object({ are: z.enum(['shapes', 'sounding']), by: evidence }).nullable(),
+      /** Where a person chose: what the file alone gives to believe; untold in versions from before this was kept. */
+      byFile: soundingBelief.optional(),
     }),
   ),
 });

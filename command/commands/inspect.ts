@@ -54,7 +54,7 @@ export const inspect: Command = {
   usage: 'FILE [--json]',
   details: `--json       as JSON: format, title, composer, parts, bars, heads, soundingNotes, plucks, meters, keys,
              quartersPerMinute, issues; sounding tells the octave and the capo of parts with frets and what was
-             believed for it; tunes those of an ABC file, grid how the time of a MIDI file was counted. Bars in lists are places in written order, from 1.
+             believed for it (byFile: what the file alone gives to believe, where one chose); tunes those of an ABC file, grid how the time of a MIDI file was counted. Bars in lists are places in written order, from 1.
 ${inputDetails}`,
   options: { ...inputOptions, json: { type: 'boolean' } },
   run: (given) => {

@@ -19,6 +19,8 @@ export interface PartLayout {
   readonly isFretted: boolean;
   /** How its pitches were taken to sound, and why. */
   readonly sounding: SoundingShift;
+  /** How they would sound by the file's evidence alone. */
+  readonly soundingByFile: SoundingShift;
   /** A capo that moves later on moves the pitches. */
   readonly movesWithCapo: boolean;
 }
@@ -136,9 +138,9 @@ const capoOf = ({ raw, copiedBy, copies }: Draft): number =>
 
 const noChoice: SoundingChoice = { octave: null, capo: null };
 
-function shiftOf(draft: Draft, tuning: Tuning | null, choice: SoundingChoice, log: IssueLog): SoundingShift {
+function shiftOf(draft: Draft, tuning: Tuning | null, choice: SoundingChoice): SoundingShift {
   const frets = tuning === null ? null : fretDistanceOf(draft, tuning);
-  const sounding = soundingShiftOf({
+  return soundingShiftOf({
     transposeSemitones: draft.raw.transposeSemitones,
     clefOctave: draft.raw.clefOctave,
     fretDistance: frets?.distance ?? null,
@@ -148,10 +150,12 @@ function shiftOf(draft: Draft, tuning: Tuning | null, choice: SoundingChoice, lo
     isGuitarNotation:
       draft.notation.length > 0 && (isGuitarNamed(draft.raw) || (draft.isFretted && tuning?.length === 6)),
   });
-  const place = { partName: draft.raw.name, barIndex: 0, offsetTicks: 0 };
-  for (const { code, detail } of sounding.findings)
+}
+
+function reportFindings({ findings }: SoundingShift, { raw }: Draft, log: IssueLog): void {
+  const place = { partName: raw.name, barIndex: 0, offsetTicks: 0 };
+  for (const { code, detail } of findings)
     log.add(code, code === 'string-fret-disagree' ? 'warning' : 'note', detail, place);
-  return sounding;
 }
 
 /** Chains after a move of the capo with the places that they are fretted at, and how far those lie from the written pitches. */
@@ -216,7 +220,8 @@ function layoutOf(draft: Draft, choices: SoundingChoices, log: IssueLog): PartLa
     });
   }
   if (draft.pairing !== null) reportPairing(draft.pairing, draft.notation, log);
-  const sounding = shiftOf(draft, tuning, choiceFor(choices, (draft.copies ?? draft).raw.id), log);
+  const sounding = shiftOf(draft, tuning, choiceFor(choices, (draft.copies ?? draft).raw.id));
+  reportFindings(sounding, draft, log);
   const setup = { tuning, capoFret: capoOf(draft) };
   const retunings = retuningsOf(stringedChains(draft), setup);
   const part: Part = {
@@ -235,6 +240,7 @@ function layoutOf(draft: Draft, choices: SoundingChoices, log: IssueLog): PartLa
     copies: copiesByOriginal(draft.pairing),
     isFretted: draft.isFretted,
     sounding,
+    soundingByFile: shiftOf(draft, tuning, noChoice),
     movesWithCapo: movesWithCapo(draft, tuning, sounding),
   };
 }

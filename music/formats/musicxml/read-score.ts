@@ -36,9 +36,13 @@ export interface ScoreSource {
 }
 
 /** How the written pitches of a part with frets were taken to sound, and what was believed for it; a person may choose otherwise. */
-export interface SoundingReading extends Pick<SoundingShift, 'octave' | 'octaveBy' | 'capo'> {
+export interface SoundingReading extends SoundingBelief {
   readonly part: PartId;
+  /** Where a person chose: what the file alone gives to believe. */
+  readonly byFile?: SoundingBelief;
 }
+
+type SoundingBelief = Pick<SoundingShift, 'octave' | 'octaveBy' | 'capo'>;
 
 /** A score file as it was read: the score, the document with ids, and what was found on the way. */
 export interface ReadScore {
@@ -82,11 +86,18 @@ function composerOf(root: XmlElement): string {
   return textOf(creators.find((creator) => creator.attributes['type'] === 'composer'));
 }
 
+const beliefOf = ({ octave, octaveBy, capo }: SoundingShift): SoundingBelief => ({ octave, octaveBy, capo });
+const isChosen = ({ octaveBy, capo }: SoundingShift): boolean => octaveBy === 'person' || capo?.by === 'person';
+
 /** Tablature needs no reading: its frets are the pitches. A part whose pitches a person may choose to read otherwise is one with notes. */
 const soundingReadings = (layouts: readonly PartLayout[]): SoundingReading[] =>
   layouts
     .filter(({ isFretted, part }) => isFretted && part.pairedWith === null && part.staves.includes('notation'))
-    .map(({ part, sounding: { octave, octaveBy, capo } }) => ({ part: part.id, octave, octaveBy, capo }));
+    .map(({ part, sounding, soundingByFile }) => ({
+      part: part.id,
+      ...beliefOf(sounding),
+      ...(isChosen(sounding) ? { byFile: beliefOf(soundingByFile) } : {}),
+    }));
 
 interface LaidOut extends WithIssues<Score> {
   readonly sounding: readonly SoundingReading[];

@@ -94,7 +94,10 @@ describe('a person’s choice for single parts', () => {
     expect(ofEach(chosen)).toEqual([76, 76]);
     expect(chosen.sounding).toEqual([
       { part: 'P1', octave: 0, octaveBy: 'clef', capo: null },
-      { part: 'P2', octave: 0, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } },
+      {
+        ...{ part: 'P2', octave: 0, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } },
+        byFile: { octave: -1, octaveBy: 'assumption', capo: { are: 'shapes', by: 'assumption' } },
+      },
     ]);
     expect(readNormalised(chosen.normalisedXml).value).toEqual(chosen.score);
   });
@@ -144,6 +147,7 @@ describe('what was believed is told', () => {
 
   it('a person’s choice goes before it', () => {
     const { sounding: found } = read(capo + octaveHigh, clef(0), { octave: -2, capo: 'sounding' });
-    expect(found).toEqual([{ part: 'P1', octave: -2, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } }]);
+    expect(found).toMatchObject([{ octave: -2, octaveBy: 'person', capo: { are: 'sounding', by: 'person' } }]);
+    expect(found[0]?.byFile).toEqual({ octave: -1, octaveBy: 'frets', capo: { are: 'shapes', by: 'frets' } });
   });
 });

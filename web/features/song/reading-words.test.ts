@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import type { ScoreReading } from '../../../contract/index.ts';
-import { isOpen, octaveWords, readingSentences, soundingWords, tuneWords, withPartChoice } from './reading-words.ts';
+import {
+  isOpen,
+  octaveWords,
+  readingSentences,
+  soundingWords,
+  tuneWords,
+  unchosenWords,
+  withPartChoice,
+} from './reading-words.ts';
 
 const reading: ScoreReading = {
   format: 'musicxml',
@@ -28,6 +36,12 @@ describe('the words of a reading', () => {
     expect(soundingWords(low)).toBe(
       'Sounds an octave lower than its notes: as its clef says. Its notes are the shapes that the hand plays: assumed, since the file does not say.',
     );
+    const byFile = { octave: -1, octaveBy: 'clef', capo: { are: 'shapes', by: 'assumption' } } as const;
+    const chosen = { ...low, octave: 0, octaveBy: 'person', byFile } as const;
+    expect([unchosenWords(low), unchosenWords(chosen)]).toEqual([
+      null,
+      'By the file alone it sounds an octave lower than its notes: as its clef says.',
+    ]);
     expect([isOpen(reading), isOpen({ ...reading, sounding: [low] })]).toEqual([false, true]);
   });
 

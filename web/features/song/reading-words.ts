@@ -1,6 +1,7 @@
 import type { PartChoice, ReadingChoice, ScoreReading } from '../../../contract/index.ts';
 
 type Sounding = ScoreReading['sounding'][number];
+type SoundingBelief = Pick<Sounding, 'octave' | 'octaveBy' | 'capo'>;
 
 const formats: Readonly<Record<ScoreReading['format'], string>> = {
   musicxml: 'MusicXML',
@@ -27,10 +28,25 @@ export function octaveWords(octave: number): string {
 const capoWords = (are: 'shapes' | 'sounding'): string =>
   are === 'shapes' ? 'the shapes that the hand plays' : 'as they sound with the capo';
 
+const octaveBelief = ({ octave, octaveBy }: SoundingBelief): string => `${octaveWords(octave)}: ${believed[octaveBy]}.`;
+const capoBelief = ({ are, by }: NonNullable<SoundingBelief['capo']>): string => `${capoWords(are)}: ${believed[by]}.`;
+
 /** How one part with frets was read, and what was believed for it. */
-export function soundingWords({ octave, octaveBy, capo }: Sounding): string {
-  const sounds = `Sounds ${octaveWords(octave)}: ${believed[octaveBy]}.`;
-  return capo === null ? sounds : `${sounds} Its notes are ${capoWords(capo.are)}: ${believed[capo.by]}.`;
+export function soundingWords(sounding: SoundingBelief): string {
+  const sounds = `Sounds ${octaveBelief(sounding)}`;
+  return sounding.capo === null ? sounds : `${sounds} Its notes are ${capoBelief(sounding.capo)}`;
+}
+
+/** What the file alone gives to believe where a person chose; null where nobody did. */
+export function unchosenWords({ octaveBy, capo, byFile }: Sounding): string | null {
+  if (byFile === undefined) return null;
+  const said = [
+    ...(octaveBy === 'person' ? [`By the file alone it sounds ${octaveBelief(byFile)}`] : []),
+    ...(capo?.by === 'person' && byFile.capo !== null
+      ? [`By the file alone its notes are ${capoBelief(byFile.capo)}`]
+      : []),
+  ];
+  return said.join(' ');
 }
 
 const gridKinds: Readonly<Record<ScoreReading['grid'][number]['kind'], string>> = {
