@@ -7,7 +7,7 @@ import { itemised, type MetricNode } from './meter-tree.ts';
 import { valueOfUnits } from './note-values.ts';
 import { noteStretches, restStretches } from './split-values.ts';
 import { countWithin, plainCount, tupletsOf, type TickCount, type Tuplet } from './tuplets.ts';
-import type { BarFrame } from './written-bars.ts';
+import { meterTicks, type BarFrame } from './written-bars.ts';
 
 /** A slice or a gap as far as it lies in one bar. **Units** ticks from the start of the bar's meter. */
 interface Span {
@@ -201,10 +201,14 @@ export interface BarSetting {
   readonly placeOf: (note: SoundingNote) => Fingerboard | null;
 }
 
+/** Whether one rest may stand for the bar: readers give it the meter's length. */
+const isAsLongAsItsMeter = ({ written }: BarFrame, { ticksPerQuarter }: BarSetting): boolean =>
+  written.lengthTicks === meterTicks(written, ticksPerQuarter);
+
 /** The events of one bar: notes tied, gaps filled with rests, tuplets kept; they follow one another and sum to the bar's length. */
 export function barEvents(slices: readonly Slice[], frame: BarFrame, setting: BarSetting): BarEvents {
   const spans = spansOf(slices, frame);
-  if (spans.every(({ notes }) => notes.length === 0) && !frame.written.isPartial) {
+  if (spans.every(({ notes }) => notes.length === 0) && isAsLongAsItsMeter(frame, setting)) {
     return { events: [barRest(frame.written.lengthTicks)], inexactAtTicks: [] };
   }
   const tuplets = tupletsIn(spans, frame, setting);

@@ -16,7 +16,8 @@ export interface BarFrame {
   readonly tree: MetricNode;
 }
 
-const meterTicks = (bar: Bar, ticksPerQuarter: number): number =>
+/** How long a full bar of a meter is in ticks. */
+export const meterTicks = (bar: Pick<Bar, 'meter'>, ticksPerQuarter: number): number =>
   (meterUnits(bar.meter) * ticksPerQuarter) / unitsPerQuarter;
 
 const missingTicks = (bar: Bar, ticksPerQuarter: number): number => meterTicks(bar, ticksPerQuarter) - bar.lengthTicks;

@@ -14,8 +14,10 @@ function direction(types: XmlElement[], placement: Placement, offset: XmlElement
   ]);
 }
 
+/** A metronome mark as people print it, to hundredths; the sound beside it says the tempo exactly. */
 function metronome(quartersPerMinute: number): XmlElement {
-  return element('metronome', {}, [textElement('beat-unit', 'quarter'), textElement('per-minute', quartersPerMinute)]);
+  const printed = Number(quartersPerMinute.toFixed(2));
+  return element('metronome', {}, [textElement('beat-unit', 'quarter'), textElement('per-minute', printed)]);
 }
 
 type Part<Kind extends WrittenDirection['kind']> = Extract<WrittenDirection, { kind: Kind }>;

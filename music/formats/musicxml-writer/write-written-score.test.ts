@@ -16,6 +16,7 @@ import { childOf, childrenOf, childText, elementsOf, textOf, type XmlElement } f
 import { readMusicXml } from '../musicxml/read-score.ts';
 import { sourceOfWrittenHead } from './written-ids.ts';
 import { writeWrittenScore } from './write-written-score.ts';
+import { musicXmlFaults } from '../../../tests/support/musicxml-check.ts';
 
 const ticksPerQuarter = 24;
 const lengths: Readonly<Record<string, number>> = { whole: 96, half: 48, quarter: 24, eighth: 12, '16th': 6 };
@@ -121,6 +122,16 @@ function readBack(xml: string): Extract<ReturnType<typeof readMusicXml>, { ok: t
 }
 
 describe('writeWrittenScore', () => {
+  // General MIDI Level 1: percussion on channel 10, bass drum 1 at key 36; from memory. MusicXML counts keys from 1.
+  it('says how other programs sound its hits', () => {
+    const beats = bar([[hit('lowBody', 'n1')], value('whole')]);
+    const xml = writeWrittenScore(score([writtenBar(1)], staff([beats], { clef: { sign: 'percussion' } })));
+    expect(xml).toContain(
+      '<midi-instrument id="P1-lowBody"><midi-channel>10</midi-channel><midi-unpitched>37</midi-unpitched></midi-instrument>',
+    );
+    expect(musicXmlFaults(xml)).toEqual([]);
+  });
+
   it('[backbeat] writes hits on two and four as rest, hit, rest, hit (common practice, no source)', () => {
     const quarter = value('quarter');
     const beats = bar(

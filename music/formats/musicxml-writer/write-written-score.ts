@@ -1,5 +1,6 @@
 import { lineId, type NoteId } from '../../basis/ids.ts';
 import type { WrittenBar, WrittenEvent, WrittenScore, WrittenStaff } from '../../score/written.ts';
+import { keyOfHit, percussionChannel } from '../midi/percussion-key.ts';
 import { proposedFretsField } from '../musicxml/proposed-frets.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
@@ -23,6 +24,13 @@ function headIds(staff: 'notes' | 'strings'): StaffContext['idOf'] {
 
 const partIdAt = (index: number): string => `P${index + 1}`;
 
+/** How other programs sound a hit; both count from 1. **Source** MusicXML 4.0, midi-instrument, midi-channel, midi-unpitched. */
+const midiInstrument = (id: string, key: number): XmlElement =>
+  element('midi-instrument', { id }, [
+    textElement('midi-channel', percussionChannel + 1),
+    textElement('midi-unpitched', key + 1),
+  ]);
+
 function listEntry(staff: WrittenStaff, id: string): XmlElement {
   const hits = new Set(
     staff.bars
@@ -30,15 +38,16 @@ function listEntry(staff: WrittenStaff, id: string): XmlElement {
       .flatMap(({ heads, graces }) => [...heads, ...graces])
       .flatMap(({ sound }) => (sound.kind === 'hit' ? [sound.hit] : [])),
   );
-  const instruments = hitKinds
-    .filter((kind) => hits.has(kind))
-    .map((kind) =>
-      element('score-instrument', { id: `${id}-${kind}` }, [textElement('instrument-name', hitHeads[kind].name)]),
-    );
+  const struck = hitKinds.filter((kind) => hits.has(kind));
+  const instruments = struck.map((kind) =>
+    element('score-instrument', { id: `${id}-${kind}` }, [textElement('instrument-name', hitHeads[kind].name)]),
+  );
+  const sounds = struck.map((kind) => midiInstrument(`${id}-${kind}`, keyOfHit[kind]));
   return element('score-part', { id }, [
     textElement('part-name', staff.name),
     textElement('part-abbreviation', staff.letter),
     ...instruments,
+    ...sounds,
   ]);
 }
 
