@@ -215,6 +215,22 @@ describe('tuplets (MusicXML 4.0, tuplet)', () => {
     ]);
   });
 
+  it('may be written from their end to their beginning', () => {
+    const third = value(3, 2);
+    const bracket = (type: string): string => third + notations(`<tuplet type="${type}"/>`);
+    const back = (duration: number): string => `<backup><duration>${duration}</duration></backup>`;
+    const { score, issues } = read(
+      measuresXml([
+        `<forward><duration>32</duration></forward>${short(16, bracket('stop'))}${short(16, bracket('start'))}${short(16, third)}${short(16, bracket('stop'))}${back(96)}${short(16, bracket('start'))}${short(16, third)}`,
+      ]),
+    );
+    expect(score.tuplets.map(({ onsetTicks, endTicks }) => [onsetTicks, endTicks])).toEqual([
+      [0, 48],
+      [48, 96],
+    ]);
+    expect(issues).toEqual([]);
+  });
+
   it('may be on rests and need no numbers of their own', () => {
     const third = value(3, 2);
     const rest = `<note><rest/><duration>16</duration><voice>1</voice>${third}${notations('<tuplet type="start"/>')}</note>`;

@@ -231,7 +231,7 @@ class PartReader {
   private keepNotations(note: RawNote, notations: RawNotations, offsetTicks: number, lengthTicks: number): void {
     for (const dynamics of notations.dynamics)
       readDynamics(dynamics, this.part, { staff: note.staff, placement: undefined, ...this.moment(offsetTicks) });
-    for (const { edge, number, ratio } of notations.tuplets) {
+    for (const { edge, number, ratio } of note.isGrace ? [] : notations.tuplets) {
       const moment = this.moment(edge === 'start' ? offsetTicks : offsetTicks + lengthTicks);
       const noteRatio = note.ratio ?? { actual: 1, normal: 1 };
       this.part.tupletEdges.push({ edge, number, ratio, noteRatio, staff: note.staff, voice: note.voice, ...moment });

@@ -27,6 +27,15 @@ function ratioOf(edge: RawTupletEdge, around: readonly OpenTuplet[]): TupletRati
 const ticksAt = ({ barIndex, offsetTicks }: RawTupletEdge, bars: readonly Bar[]): number =>
   (bars[barIndex]?.onsetTicks ?? 0) + offsetTicks;
 
+/** Edges as they come in time, whatever the order in which voices are written; what stops at a moment before what starts there. */
+const inTime = (edges: readonly RawTupletEdge[]): RawTupletEdge[] =>
+  edges.toSorted(
+    (a, b) =>
+      a.barIndex - b.barIndex ||
+      a.offsetTicks - b.offsetTicks ||
+      Number(a.edge === 'start') - Number(b.edge === 'start'),
+  );
+
 /** The tuplet brackets of a part but for those on staves that are left out, nested ones with their depth. Brackets that never end are reported. **Source** MusicXML 4.0, tuplet. */
 export function tupletsOf(
   part: RawPart,
@@ -36,7 +45,7 @@ export function tupletsOf(
 ): Tuplet[] {
   const open = new Map<string, OpenTuplet[]>();
   const found: Tuplet[] = [];
-  for (const edge of part.tupletEdges) {
+  for (const edge of inTime(part.tupletEdges)) {
     if (isLeftOut(edge.staff)) continue;
     const around = open.get(edge.voice) ?? [];
     open.set(edge.voice, around);
