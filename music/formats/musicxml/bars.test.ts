@@ -174,6 +174,11 @@ describe('jumps in signs or words (common practice, no source)', () => {
     ['<words>Dal segno</words>', ['dalSegno']],
     ['<words>Fine</words>', ['fine']],
     ['<words>(Fine)</words>', ['fine']],
+    ['<words>D.S. al</words></direction-type><direction-type><coda/>', ['dalSegno']],
+    ['<words>Dal</words><segno/><words>al</words><coda/>', ['dalSegno']],
+    ['<words>To</words><coda/>', ['toCoda']],
+    ['<rehearsal>Coda</rehearsal>', ['coda']],
+    ['<rehearsal>Fine</rehearsal>', []],
     ['<words>Fin</words>', ['fine']],
     ['<words>finely</words>', []],
     ['<words>Finale</words>', []],
@@ -192,6 +197,19 @@ describe('jumps in signs or words (common practice, no source)', () => {
   ])('%s', (sign, jumps) => {
     const direction = `<direction><direction-type>${sign}</direction-type></direction>`;
     expect(read(note(4) + direction).score.bars[0]!.jumps).toEqual(jumps);
+  });
+});
+
+describe('jumps that lead nowhere', () => {
+  it('are told at their bar', () => {
+    const say = (words: string): string =>
+      `<direction><direction-type><words>${words}</words></direction-type></direction>`;
+    const told = (...bars: readonly string[]): (number | string)[] =>
+      read(...bars).issues.map(({ code, where }) => (where.kind === 'music' ? where.barOrdinal : code));
+    expect(told(note(4), note(4) + say('To Coda'), note(4) + say('D.S. al Coda'))).toEqual([2, 3]);
+    expect(told(say('Segno') + note(4) + say('To Coda'), note(4) + say('D.S. al Coda'), say('Coda') + note(4))).toEqual(
+      [],
+    );
   });
 });
 

@@ -29,12 +29,15 @@ const jumpAttributes: readonly (readonly [string, Jump])[] = [
   ['tocoda', 'toCoda'],
 ];
 
+const jumpsOfSound = (sound: XmlElement | undefined): Jump[] =>
+  jumpAttributes.flatMap(([attribute, jump]) => {
+    const value = sound?.attributes[attribute];
+    return value === undefined || value === 'no' ? [] : [jump];
+  });
+
 /** Reads a `<sound>`: its tempo, its swing and its jumps. Tells whether it gave a tempo. */
 export function readSound(sound: XmlElement, part: RawPart, bar: RawBar, moment: RawMoment): boolean {
-  for (const [attribute, jump] of jumpAttributes) {
-    const value = sound.attributes[attribute];
-    if (value !== undefined && value !== 'no') addJump(bar, jump);
-  }
+  for (const jump of jumpsOfSound(sound)) addJump(bar, jump);
   if (sound.attributes['forward-repeat'] === 'yes') bar.startsRepeat = true;
   const swing = childOf(sound, 'swing');
   const told = swing === undefined ? null : swingOf(swing);
@@ -57,6 +60,8 @@ interface DirectionContext extends DirectionPlace {
   readonly staff: number;
   readonly dynamicPlace: DynamicPlace;
   readonly goesToCoda: boolean;
+  /** It sends the player back: signs within it name where to, and do not stand for themselves. */
+  readonly isReturn: boolean;
   readonly hasSoundTempo: boolean;
   /** The ratio of a swing is told, so that words need not be guessed from. */
   readonly hasSoundSwing: boolean;
@@ -82,10 +87,9 @@ function closeSpan(sign: XmlElement, { part, moment }: DirectionContext): void {
 
 function readWords(text: string, types: readonly XmlElement[], context: DirectionContext): void {
   if (text === '' || text === proposedFretsWords) return;
-  const { part, bar, moment, staff, standsWithTempo } = context;
+  const { part, moment, staff, standsWithTempo } = context;
   const span = openSpan(text, types, context);
   part.words.push({ text, staff, kind: kindOfWords(text, standsWithTempo), ...moment });
-  for (const jump of jumpsInWords(text)) addJump(bar, jump);
   const swing = context.hasSoundSwing ? null : swingInWords(text);
   if (swing !== null) part.swings.push({ ...moment, ...swing });
   const barre = barreInWords(text);
@@ -106,21 +110,29 @@ function readMetronome(metronome: XmlElement, { part, soundMoment, hasSoundTempo
   if (!isUsed && swing === null) report('A metronome mark tells no tempo that can be read; the tempo goes on.');
 }
 
+/** A rehearsal mark that says Coda or Segno is where such a jump lands. */
+function readRehearsal(text: string, bar: RawBar): void {
+  bar.rehearsalMark ??= text || null;
+  for (const jump of jumpsInWords(text)) if (jump === 'coda' || jump === 'segno') addJump(bar, jump);
+}
+
 function readType(type: XmlElement, context: DirectionContext): void {
   const { part, bar, goesToCoda, dynamicPlace } = context;
-  if (type.name === 'rehearsal') bar.rehearsalMark ??= textOf(type) || null;
-  else if (type.name === 'segno') addJump(bar, 'segno');
-  else if (type.name === 'coda') addJump(bar, goesToCoda ? 'toCoda' : 'coda');
+  if (type.name === 'rehearsal') readRehearsal(textOf(type), bar);
+  else if (type.name === 'segno' && !context.isReturn) addJump(bar, 'segno');
+  else if (type.name === 'coda' && !context.isReturn) addJump(bar, goesToCoda ? 'toCoda' : 'coda');
   else if (type.name === 'wedge') readWedge(type, part, dynamicPlace);
   else if (type.name === 'dynamics') readDynamics(type, part, dynamicPlace);
   else if (type.name === 'metronome') readMetronome(type, context);
   else if (spanSigns.has(type.name) && type.attributes['type'] === 'stop') closeSpan(type, context);
 }
 
-/** The words of a direction in one line: one sentence is often cut into pieces in different type. */
-function wordsOf(types: readonly XmlElement[]): string {
-  const pieces = types.filter(({ name }) => name === 'words').map(textOf);
-  return pieces
+const signTexts: Readonly<Record<string, string>> = { segno: '𝄋', coda: '𝄌' };
+
+/** The words of a direction in one line: one sentence is often cut into pieces in different type, with or without the signs among them. */
+function wordsOf(types: readonly XmlElement[], signs: Readonly<Record<string, string>> = {}): string {
+  return types
+    .map((type) => (type.name === 'words' ? textOf(type) : (signs[type.name] ?? '')))
     .filter((piece) => piece !== '')
     .join(' ')
     .replace(/\s+/g, ' ');
@@ -133,11 +145,14 @@ export function readDirection(direction: XmlElement, place: DirectionPlace): voi
   const hasSoundTempo = sound !== undefined && readSound(sound, part, bar, soundMoment);
   const types = childrenOf(direction, 'direction-type').flatMap(elementsOf);
   const words = wordsOf(types);
+  const jumps = words === '' ? [] : jumpsInWords(wordsOf(types, signTexts));
+  for (const jump of jumps) addJump(bar, jump);
   const staff = numberOf(childOf(direction, 'staff'));
   const context: DirectionContext = {
     staff: staff ?? 1,
     dynamicPlace: { staff, placement: direction.attributes['placement'], ...place.moment },
     goesToCoda: sound?.attributes['tocoda'] !== undefined || /\bto\b|\bal(?:la)?\b/i.test(words),
+    isReturn: [...jumps, ...jumpsOfSound(sound)].some((jump) => jump === 'daCapo' || jump === 'dalSegno'),
     hasSoundTempo,
     hasSoundSwing: childOf(sound, 'swing') !== undefined,
     standsWithTempo: hasSoundTempo || types.some(({ name }) => name === 'metronome'),

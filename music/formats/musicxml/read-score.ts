@@ -11,6 +11,7 @@ import { dynamicsOf, restsOf, temposOf } from './expression.ts';
 import { gracesOf, idsOfAllHeads } from './graces.ts';
 import { idOfHead, idsAsWritten, newIdsOf, numberAll, type Identity } from './identity.ts';
 import { IssueLog } from './issue-log.ts';
+import { reportJumps } from './jumps.ts';
 import { marksOf } from './marks.ts';
 import { noteTableOf } from './note-table.ts';
 import { layOutParts, type PartLayout } from './part-layout.ts';
@@ -108,6 +109,7 @@ function scoreOf({ root, grid, parts, log }: RawScore, identity: Identity): Laid
   const endings = endingsOf(parts);
   const written = barsOf(parts, endings, ticksPerQuarter, (index) => identity.ofBar[index] ?? `b${index + 1}`);
   reportEndings(endings, written, parts[0]?.name ?? '', log);
+  reportJumps(written, parts[0]?.name ?? '', log);
   reportBarLengths(parts, written, ticksPerQuarter, log);
   const layouts = layOutParts(
     parts,
