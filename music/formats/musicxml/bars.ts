@@ -49,14 +49,12 @@ export function keyPartOf(parts: readonly RawPart[]): RawPart | undefined {
   return saying.find((part) => (part.transposeSemitones ?? 0) % 12 === 0) ?? saying[0] ?? parts[0];
 }
 
-/** A bar is as long as what stands in it. A rest of a whole bar makes it no longer than its meter, nor a pickup longer than its notes. */
+/** A bar is as long as what stands in it. A rest of a whole bar makes no bar longer whose notes fill it, nor a pickup that has any. */
 function lengthOf(rows: readonly RawBar[], meter: Meter, ticksPerQuarter: number): number {
   const full = meterTicks(meter, ticksPerQuarter);
   const content = Math.max(0, ...rows.map((row) => row.contentTicks));
-  if (content > 0 && rows.some((row) => row.isImplicit)) return content;
-  const rest = Math.max(0, ...rows.map((row) => row.barRestTicks));
-  const isFree = rows.some((row) => row.isUnmetered);
-  return Math.max(content, isFree ? rest : Math.min(rest, full)) || full;
+  if (content >= full || (content > 0 && rows.some((row) => row.isImplicit))) return content;
+  return Math.max(content, ...rows.map((row) => row.barRestTicks)) || full;
 }
 
 /** The bars of the score; keys as the file prints them. Bars keep their own lengths, whatever the meter. */

@@ -107,11 +107,15 @@ describe('a rest of a whole bar', () => {
     ]);
   };
 
-  it('is no longer than its bar, whatever it says', () => {
-    expect(lengthsOf(tinyScore([`${whole('<duration>96</duration>')} | C4:h.`, threeFour]))).toEqual([
+  it('makes no bar longer that notes fill', () => {
+    const xml = tinyScore(['C4:h. | C4:h.', threeFour], [`${whole('<duration>96</duration>')} | C4:h.`, threeFour]);
+    expect(lengthsOf(xml)).toEqual([
       [3, [3]],
       [3, []],
     ]);
+  });
+
+  it('is as long as its bar where it has no duration', () => {
     expect(lengthsOf(tinyScore(['<note><rest/><type>whole</type></note> | C4:h.', threeFour]))).toEqual([
       [3, [3]],
       [3, []],

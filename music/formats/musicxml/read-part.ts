@@ -196,8 +196,8 @@ class PartReader {
       this.chordTicks = this.cursorTicks;
       this.cursorTicks += lengthTicks;
     }
-    const filled = note.isBarRest ? 'barRestTicks' : 'contentTicks';
-    this.bar[filled] = Math.max(this.bar[filled], this.cursorTicks);
+    if (!note.isBarRest) this.bar.contentTicks = Math.max(this.bar.contentTicks, this.cursorTicks);
+    else if (note.duration !== null) this.bar.barRestTicks = Math.max(this.bar.barRestTicks, this.cursorTicks);
     this.keep(element, note, offsetTicks, lengthTicks);
   }
 
