@@ -15,7 +15,7 @@ const names = [
   'web-size',
 ];
 
-const onlyNamed = ['hostile', 'playing'];
+const onlyNamed = ['hostile', 'playing', 'sound-files'];
 
 const [mode, ...rest] = process.argv.slice(2);
 
