@@ -15,19 +15,7 @@ export default tseslint.config(
     files: ['**/*.ts', '**/*.tsx'],
     languageOptions: {
       parserOptions: {
-        project: [
-          'music',
-          'contract',
-          'recording',
-          'migrations',
-          'api',
-          'seed',
-          'launch',
-          'command',
-          'measure',
-          'web',
-          'tests',
-        ].map((name) => `${name}/tsconfig.json`),
+        projectService: true,
         tsconfigRootDir: root,
       },
     },
