@@ -27,6 +27,7 @@ const cases: readonly (readonly [string, string, string])[] = [
   ['two repeats in a row', '|:A B:| |:C D:|', 'ABABCDCD'],
   ['a repeat without a beginning goes back to the end of the one before', '|:A B:| C D:|', 'ABABCDCD'],
   ['three times', '|:A:|3 B', 'AAAB'],
+  ['a sign that asks for one time', 'A |:B:|1 C', 'ABC'],
   ['first and second ending', '|:A B[1]:| C[2] D', 'ABACD'],
   ['endings of several bars', '|:A B[1] C[1]:| D[2] E[2] F', 'ABCADEF'],
   ['an ending for two passes', '|:A B[1,2]:| C[3] D', 'ABABACD'],

@@ -36,7 +36,7 @@ function sectionEndingAt(bars: readonly Bar[], firstIndex: number, index: number
   const lastIndex = hasEnding ? endOfEndings(bars, index) : index;
   const within = bars.slice(firstIndex, lastIndex + 1);
   const asked = within.flatMap((bar) => [bar.repeatTimes, ...bar.endings]);
-  return { firstIndex, lastIndex, times: Math.min(mostTimes, Math.max(2, ...asked)) };
+  return { firstIndex, lastIndex, times: Math.min(mostTimes, Math.max(...asked)) };
 }
 
 /** The repeats of a score in order; none lies within another, for signs do not nest. A repeat without a beginning goes back to the end of the one before it, or to the first bar. */

@@ -19,7 +19,7 @@ export interface ScoreFacts {
   readonly heads: number;
   /** Every chord member, each tie chain once, no grace or cue notes, a double-stemmed unison twice, a tablature copy not again. */
   readonly soundingNotes: number;
-  /** As sounding notes, but a double-stemmed unison once: what the hand plucks and hits. */
+  /** As sounding notes, but a double-stemmed unison, or one of two voices on a staff, once: what the hand plucks and hits. */
   readonly plucks: number;
   /** Where the meter changes, from the first bar, with the meter as `3/4` or `3+2/8`. */
   readonly meters: readonly (readonly [number, string])[];
@@ -49,6 +49,19 @@ function partFacts(score: Score, part: Part): PartFacts {
   return { id, name, staves, tuning, capoFret, soundingShift, pairedWith, soundingNotes: voicesIn(score.notes, part) };
 }
 
+/** Two voices of a staff that meet on a pitch strike it once; heads that tell their strings have been told apart or joined before. */
+function plucksIn(notes: readonly SoundingNote[]): number {
+  const struckBy = new Map<string, string>();
+  const isStruck = ({ onsetTicks, sound, fingerboard, voices: [source] }: SoundingNote): boolean => {
+    if (sound.kind === 'hit' || fingerboard !== null || source === undefined) return true;
+    const moment = `${onsetTicks} ${source.part} ${source.staff} ${sound.soundingMidi}`;
+    const other = struckBy.get(moment);
+    struckBy.set(moment, source.voice);
+    return other === undefined || other === source.voice;
+  };
+  return notes.filter(isStruck).length;
+}
+
 /** What a score is, in numbers. */
 export function factsOf(score: Score): ScoreFacts {
   const headsIn = (rows: readonly { readonly heads: readonly unknown[] }[]): number =>
@@ -60,7 +73,7 @@ export function factsOf(score: Score): ScoreFacts {
     barCount: score.bars.length,
     heads: headsIn(score.notes) + headsIn(score.graces),
     soundingNotes: score.notes.reduce((sum, { voices }) => sum + voices.length, 0),
-    plucks: score.notes.length,
+    plucks: plucksIn(score.notes),
     meters: changes(score, ({ meter }) => meterText(meter)),
     keys: changes(score, ({ key }) => key.fifths),
     quartersPerMinute: score.tempos[0]?.quartersPerMinute ?? null,

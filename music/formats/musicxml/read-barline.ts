@@ -41,7 +41,7 @@ function readRepeat(repeat: XmlElement, { ending, beginning }: BarlineSides): vo
   if (repeat.attributes['direction'] !== 'backward' || ending === undefined) return;
   ending.repeatsAfterJump ||= repeat.attributes['after-jump'] === 'yes';
   const times = Number(repeat.attributes['times'] ?? 2);
-  ending.repeatTimes = Number.isInteger(times) && times >= 2 && times <= 64 ? times : 2;
+  ending.repeatTimes = Number.isInteger(times) && times >= 1 && times <= 64 ? times : 2;
 }
 
 function readEnding(element: XmlElement, { ending, beginning }: BarlineSides): void {

@@ -35,17 +35,6 @@ const jumpsOfSound = (sound: XmlElement | undefined): Jump[] =>
     return value === undefined || value === 'no' ? [] : [jump];
   });
 
-/** Reads a `<sound>`: its tempo, its swing and its jumps. Tells whether it gave a tempo. */
-export function readSound(sound: XmlElement, part: RawPart, bar: RawBar, moment: RawMoment): boolean {
-  for (const jump of jumpsOfSound(sound)) addJump(bar, jump);
-  if (sound.attributes['forward-repeat'] === 'yes') bar.startsRepeat = true;
-  const swing = childOf(sound, 'swing');
-  const told = swing === undefined ? null : swingOf(swing);
-  if (told !== null) part.swings.push({ ...moment, ...told });
-  const quartersPerMinute = Number(sound.attributes['tempo'] ?? NaN);
-  return addTempo(part, { tempo: { kind: 'sound', quartersPerMinute }, ...moment });
-}
-
 /** What a direction is read into, and where it is printed and heard. */
 interface DirectionPlace {
   readonly part: RawPart;
@@ -54,6 +43,23 @@ interface DirectionPlace {
   readonly soundMoment: RawMoment;
   /** Tells of what is left out, at the direction's place. */
   readonly report: (detail: string) => void;
+}
+
+/** What a `<sound>` is read into, and where it is heard. */
+type SoundPlace = Pick<DirectionPlace, 'part' | 'bar' | 'soundMoment' | 'report'>;
+
+/** Reads a `<sound>`: its tempo, its swing and its jumps. Tells whether it gave a tempo. */
+export function readSound(sound: XmlElement, { part, bar, soundMoment, report }: SoundPlace): boolean {
+  for (const jump of jumpsOfSound(sound)) addJump(bar, jump);
+  if (sound.attributes['forward-repeat'] === 'yes') bar.startsRepeat = true;
+  const swing = childOf(sound, 'swing');
+  const told = swing === undefined ? null : swingOf(swing);
+  if (told !== null) part.swings.push({ ...soundMoment, ...told });
+  const { tempo } = sound.attributes;
+  if (tempo === undefined) return false;
+  const isTaken = addTempo(part, { tempo: { kind: 'sound', quartersPerMinute: Number(tempo) }, ...soundMoment });
+  if (!isTaken) report(`A tempo of “${tempo}” quarter notes a minute cannot be played; the tempo goes on.`);
+  return isTaken;
 }
 
 interface DirectionContext extends DirectionPlace {
@@ -140,9 +146,9 @@ function wordsOf(types: readonly XmlElement[], signs: Readonly<Record<string, st
 
 /** Reads a `<direction>`. */
 export function readDirection(direction: XmlElement, place: DirectionPlace): void {
-  const { part, bar, soundMoment } = place;
+  const { bar } = place;
   const sound = childOf(direction, 'sound');
-  const hasSoundTempo = sound !== undefined && readSound(sound, part, bar, soundMoment);
+  const hasSoundTempo = sound !== undefined && readSound(sound, place);
   const types = childrenOf(direction, 'direction-type').flatMap(elementsOf);
   const words = wordsOf(types);
   const jumps = words === '' ? [] : jumpsInWords(wordsOf(types, signTexts));

@@ -82,8 +82,7 @@ class PartReader {
     else if (element.name === 'direction') this.readDirection(element);
     else if (element.name === 'barline') this.readBarline(element);
     else if (element.name === 'harmony') this.readHarmony(element);
-    else if (element.name === 'sound')
-      readSound(element, this.part, this.bar, this.offsetMoment(childOf(element, 'offset')));
+    else if (element.name === 'sound') this.readSound(element);
   }
 
   private readBarline(barline: XmlElement): void {
@@ -95,17 +94,20 @@ class PartReader {
       this.report('value-repaired', 'A repeat sign stands within the bar; it was taken for one at the bar’s edge.');
   }
 
+  /** Tells of something that is left out, at the present moment. */
+  readonly reportLeftOut = (detail: string): void => {
+    this.report('element-left-out', detail);
+  };
+
+  private readSound(sound: XmlElement): void {
+    const { part, bar, reportLeftOut: report } = this;
+    readSound(sound, { part, bar, soundMoment: this.offsetMoment(childOf(sound, 'offset')), report });
+  }
+
   private readDirection(direction: XmlElement): void {
-    const { part, bar } = this;
-    readDirection(direction, {
-      part,
-      bar,
-      moment: this.directionMoment(direction),
-      soundMoment: this.soundMoment(direction),
-      report: (detail) => {
-        this.report('element-left-out', detail);
-      },
-    });
+    const { part, bar, reportLeftOut: report } = this;
+    const [moment, soundMoment] = [this.directionMoment(direction), this.soundMoment(direction)];
+    readDirection(direction, { part, bar, moment, soundMoment, report });
   }
 
   private readHarmony(harmony: XmlElement): void {
@@ -317,7 +319,10 @@ export function readParts(root: XmlElement, grid: TimeGrid, log: IssueLog): RawP
   const parts = childrenOf(root, 'part').map((element, index) => {
     const part = emptyPart(identityOf(root, element, index));
     const reader = new PartReader(part, reading);
-    for (const measure of childrenOf(element, 'measure').slice(0, limits.bars)) reader.readMeasure(measure);
+    const measures = childrenOf(element, 'measure');
+    for (const measure of measures.slice(0, limits.bars)) reader.readMeasure(measure);
+    if (measures.length > limits.bars)
+      reader.reportLeftOut(`Of ${measures.length} bars the first ${limits.bars} were read; the others were left out.`);
     applyTextSpans(part);
     settleJoins(part, log);
     return part;

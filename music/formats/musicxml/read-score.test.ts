@@ -3,6 +3,7 @@ import { tinyScore, type TinyOptions } from '../../../tests/support/tiny-musicxm
 import { nameOf } from '../../basis/pitch.ts';
 import { factsOf } from '../../score/facts.ts';
 import type { Score, SoundingNote } from '../../score/score.ts';
+import { limits } from '../limits.ts';
 import { readNormalised, readMusicXml, type ReadScore } from './read-score.ts';
 
 function read(xml: string, firstNoteNumber = 1, firstBarNumber = 1): ReadScore {
@@ -97,6 +98,12 @@ describe('double-stemmed unisons', () => {
     expect(unison!.voices.map(({ voice }) => voice)).toEqual(['1', '2']);
     expect(unison!.lengthTicks / score.ticksPerQuarter).toBe(4);
     expect(unison!.voiceLengthTicks!.map((ticks) => ticks / score.ticksPerQuarter)).toEqual([1, 4]);
+    expect(factsOf(score)).toMatchObject({ heads: 4, soundingNotes: 4, plucks: 3 });
+  });
+
+  it('are two notes that two singers hold on other instruments, struck once', () => {
+    const { score } = read(tinyScore(['v1s1 A3:q B3:q C4:h ; v2s1 A3:w', { name: 'Voice' }]));
+    expect(score.notes).toHaveLength(4);
     expect(factsOf(score)).toMatchObject({ heads: 4, soundingNotes: 4, plucks: 3 });
   });
 
@@ -203,6 +210,17 @@ describe('hits', () => {
   ])('are told by words: %s', (words, kind) => {
     const direction = `<direction><direction-type><words>${words}</words></direction-type></direction>`;
     expect(line(read(tinyScore([`${direction} B4:w*`, { name: 'Guitar' }])).score)).toBe(`${kind}@0:4`);
+  });
+});
+
+describe('more bars than can be', () => {
+  it('are left out, and how many they are is told', () => {
+    const bars = '<measure number="1"/>'.repeat(limits.bars + 5);
+    const { score, issues } = read(tinyScore(['C4:w']).replace('</part>', `${bars}</part>`));
+    expect(score.bars).toHaveLength(limits.bars);
+    expect(issues.map(({ detail }) => detail)).toContain(
+      'Of 20006 bars the first 20000 were read; the others were left out.',
+    );
   });
 });
 

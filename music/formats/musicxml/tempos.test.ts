@@ -34,6 +34,21 @@ describe('several tempos at one moment', () => {
   });
 });
 
+describe('a tempo that nobody can play', () => {
+  it.each([0, 4000])('is told and left out: %d quarter notes a minute', (tempo) => {
+    for (const signs of [sound(tempo), direction('<words>Presto</words>', sound(tempo))]) {
+      const result = read(sound(90) + bar, signs + bar);
+      expect(temposOf(result)).toEqual([[0, 90]]);
+      expect(result.issues).toContainEqual(
+        expect.objectContaining({
+          code: 'element-left-out',
+          where: expect.objectContaining({ kind: 'music', barOrdinal: 2, beat: 1 }) as unknown,
+        }),
+      );
+    }
+  });
+});
+
 describe('a sound with an offset of its own (MusicXML 4.0, sound: offset)', () => {
   it('is heard so far from its place, within a direction or alone', () => {
     expect(temposOf(read(sound(60, '<offset>24</offset>') + bar))).toEqual([[24, 60]]);
