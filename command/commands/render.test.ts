@@ -58,10 +58,10 @@ describe('heddle render', () => {
     const long = join(folder, 'long.musicxml');
     writeFileSync(long, tinyScore([Array.from({ length: 2600 }, () => 'C4:w').join(' | ')]));
     const { exitCode, err } = await runCommandLine(['render', long, '--tempo', '25', '-o', join(folder, 'long')]);
-    // 2,600 bars of four beats at 22.5 beats a minute; 2^32 bytes of 24-bit stereo at 48 kHz are 249 minutes.
+    // 2,600 bars of four beats at a quarter of 120 beats a minute; 2^32 bytes of 24-bit stereo at 48 kHz are 249 minutes.
     expect(exitCode).toBe(1);
     expect(err).toMatch(
-      /462 minutes are longer than a WAV file can be; flac and mp3 hold them\. Nothing was written\.\n$/,
+      /347 minutes are longer than a WAV file can be; flac and mp3 hold them\. Nothing was written\.\n$/,
     );
     expect(existsSync(join(folder, 'long'))).toBe(false);
   });
