@@ -152,6 +152,11 @@ describe('[R59] words that ask for slower or faster by and by', () => {
     const score = worded(words('accel.', 0));
     const marked = { ...score, tempos: [...score.tempos, { onsetTicks: 4 * ticksPerQuarter, quartersPerMinute: 120 }] };
     expect(steps(marked)).toEqual([0.975, 0.925, 0.875, 0.825, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5]);
+    expect(steps(worded(words('poco a poco string.', 0), words('Tempo I', 4))).slice(0, 4)).toEqual(
+      steps(worded(words('un poco stringendo', 0), words('Tempo I', 4))).slice(0, 4),
+    );
+    expect(steps(worded(words('molto string.', 0), words('Tempo I', 4)))[0]).toBe(0.975);
+    expect(steps(worded(words('rit. ma non troppo', 4), words('Tempo I', 8)))[4]).toBe(1.042);
     expect(steps(worded(words('poco rall.', 4), words('Tempo I', 8))).slice(4, 8)).toEqual([
       1.021, 1.063, 1.104, 1.146,
     ]);
@@ -161,6 +166,8 @@ describe('[R59] words that ask for slower or faster by and by', () => {
     const even = Array.from({ length: 11 }, () => 1);
     expect(steps(worded(words('rit.', 4)), { tempoWords: false })).toEqual(even);
     expect(steps(worded(words('rhythmic', 4), words('Allegro', 6)))).toEqual(even);
+    for (const other of ['senza rit.', 'Tempo I, non rall.', 'only the low E string.'])
+      expect(steps(worded(words(other, 4)))).toEqual(even);
     const score = worded(words('rit.', 4));
     const numbered = {
       ...score,

@@ -5,7 +5,10 @@ import type { Stretch } from './time-map.ts';
 /** Words that ask for a change by and by. **Source** common practice, no source. */
 const slowing =
   /\b(?:rit(?:\.|ard(?:\.|ando)?|en(?:\.|uto)?)?|rall(?:\.|entando)?|slow(?:ing)? down|allargando|calando)(?!\p{L})/iu;
-const hastening = /\b(?:accel(?:\.|erando)?|string(?:\.|endo)|affrettando|speed(?:ing)? up)(?!\p{L})/iu;
+const hastening =
+  /\b(?:accel(?:\.|erando)?|stringendo|affrettando|speed(?:ing)? up)(?!\p{L})|(?:^|\b(?:poco|molto|sempre)\s+)string\./iu;
+/** Such words taken back: the tempo is to stay. **Source** common practice, no source. */
+const forbidden = /\b(?:senza|non?|without)\s+(?:rit|rall|slow|accel|string|speed)/iu;
 const little = /\b(?:poco|un po['’]?)(?!\p{L})/iu;
 /** How much longer or shorter than written the last of it is: slowed to three quarters of the tempo, hastened to five quarters. Common practice, no source. */
 const slowest = 4 / 3;
@@ -18,6 +21,7 @@ type WordedScore = Pick<Score, 'words' | 'tempos' | 'bars' | 'ticksPerQuarter'>;
 
 /** The factor that the end of a change is lengthened by; null where the words ask for none. */
 function goalOf(text: string): number | null {
+  if (forbidden.test(text)) return null;
   const goal = slowing.test(text) ? slowest : hastening.test(text) ? fastest : null;
   return goal === null || !little.test(text) ? goal : (1 + goal) / 2;
 }
