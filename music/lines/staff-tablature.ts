@@ -43,6 +43,13 @@ function changeAt(
   return [{ barIndex, onsetTicks: isFirst ? 0 : note.onsetTicks - barStart, tuning, capoFret }];
 }
 
+/** Of changes at one place the last: what was set up while the line rested is not its own any more. */
+const lastAtEachPlace = (changes: readonly SetupChange[]): readonly SetupChange[] =>
+  changes.filter(({ barIndex, onsetTicks }, index) => {
+    const next = changes[index + 1];
+    return next?.barIndex !== barIndex || next.onsetTicks !== onsetTicks;
+  });
+
 /** The strings on which the notes of a line lie, as the part of its first note with a place on the fingerboard has them, its own or a proposed one; null where no note has one. `notes` are in order of time. */
 export function tablatureOf(
   score: Pick<Score, 'parts'>,
@@ -56,7 +63,7 @@ export function tablatureOf(
   const setups = setupsOf(stringedPart(score.parts, first));
   const opening = setups.findLastIndex(({ onsetTicks }) => onsetTicks <= first.onsetTicks);
   const { tuning, capoFret } = setups[opening] ?? { tuning: standardTuning, capoFret: 0 };
-  const changes = setups.slice(opening + 1).flatMap((setup) => changeAt(setup, notes, frames));
+  const changes = lastAtEachPlace(setups.slice(opening + 1).flatMap((setup) => changeAt(setup, notes, frames)));
   return {
     tuning,
     capoFret,

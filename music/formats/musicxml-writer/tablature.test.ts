@@ -83,6 +83,17 @@ describe('[R44] strings that are tuned anew under a line', () => {
     expect(xml.split('<measure ')[3]).toMatch(/<backup>.*<fret>0<\/fret>.*<staff-details.*<fret>0<\/fret>/s);
   });
 
+  it('are told as they are when the line goes on, whatever they were while it rested', () => {
+    const low = score.notes.findIndex(({ onsetTicks }) => onsetTicks === 10);
+    const notes = score.notes.filter((_, index) => index === 0 || index >= low);
+    const rested = { ...score, notes };
+    const whole = excerptOfBars(rested, score.bars[0]!.id, score.bars.at(-1)!.id)!;
+    const { value } = writeOut(rested, allOn(rested), whole, { lengths: 'written', tablature: true });
+    expect(value.staves[0]!.tablature!.changes).toEqual([
+      { barIndex: 2, onsetTicks: 0, tuning: [64, 59, 55, 50, 45, 38], capoFret: 2 },
+    ]);
+  });
+
   it('give the same frets and pitches when they are read back', () => {
     const back = scoreOf(xml);
     expect(placesOf(back)).toEqual(placesOf(score));
