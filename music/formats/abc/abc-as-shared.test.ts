@@ -166,6 +166,12 @@ describe('an ABC file', () => {
     expect(told).toEqual([]);
   });
 
+  it('keeps its music where a block of text begins and never ends', () => {
+    const { score, told } = read(tune('CDEF|\n%%begintext\nGABc|'));
+    expect(bars(score)).toHaveLength(2);
+    expect(told).toEqual(['The instruction “begintext” is about print or playback and was left out.']);
+  });
+
   it('may be indented', () => expect(bars(read('  X:1\n  M:4/4\n  L:1/4\n  K:C\n  C4|\n').score)).toEqual(['C4:4']));
 
   it('may have music after an empty line, which is read and told; prose there is none', () => {

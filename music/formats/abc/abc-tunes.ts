@@ -26,11 +26,13 @@ const linesOf = (text: string): AbcLine[] =>
     .split(/\r\n|\r|\n/)
     .map((line, index) => ({ text: unindented(line), lineNumber: index + 1 }));
 
-/** Leaves out blocks of text that is set as it is, PostScript and the like, which are no music. **Source** ABC 2.1, typeset text, from memory. */
+/** Leaves out blocks of text that is set as it is, PostScript and the like, which are no music; what begins one that nothing ends is a line like others. **Source** ABC 2.1, typeset text, from memory. */
 function withoutBlocks(lines: readonly AbcLine[]): AbcLine[] {
+  const lastEnds = new Map(lines.map(({ text }, index) => [/^%%end(\w+)/.exec(text)?.[1], index]));
   let block: string | null = null;
-  return lines.filter(({ text }) => {
-    const [, begun] = /^%%begin(\w+)/.exec(text) ?? [];
+  return lines.filter(({ text }, index) => {
+    const [, named] = /^%%begin(\w+)/.exec(text) ?? [];
+    const begun = (lastEnds.get(named) ?? -1) > index ? named : undefined;
     const isEnd = block !== null && text.startsWith(`%%end${block}`);
     const isWithin = block !== null || begun !== undefined;
     if (isEnd) block = null;
