@@ -154,6 +154,13 @@ describe('writing ABC', () => {
     expect(abcOf({ ...plain, notes })).toContain('c!2!d ef g4');
   });
 
+  it('writes no repeat for a sign that repeats once, and tells it', () => {
+    const once = { meter: meter(4, 4), repeatTimes: 1 };
+    const score = voices([once, { meter: meter(4, 4) }], [note('C4', 4), note('D4', 4)]);
+    expect(readBack(abcOf(score)).bars.map(({ repeatTimes }) => repeatTimes)).toEqual([0, 0]);
+    expect(leftOutOf(score)).toEqual(['ABC has no place for repeat signs for one time; left out.']);
+  });
+
   it('tells what it leaves out of the hands', () => {
     const plain = line(meter(4, 4), note('C4', 2), note('D4', 2));
     const [first, second] = plain.notes;

@@ -22,9 +22,13 @@ const plain = (text: string): string =>
     .replace(/[\\%]|&(?=[A-Za-z]+\d?;)/g, '\\$&')
     .trim();
 
+/** Whether a repeat ends with a bar. ABC has no sign for one that is played once. */
+const closesRepeat = ({ repeatTimes, endings }: WrittenBar['signs']): boolean =>
+  repeatTimes > 1 || (repeatTimes > 0 && endings.length > 0);
+
 /** Signs before a bar: its line, with repeats and endings. */
 function openingOf({ signs }: WrittenBar, before: WrittenBar | undefined): string {
-  const closes = (before?.signs.repeatTimes ?? 0) > 0;
+  const closes = before !== undefined && closesRepeat(before.signs);
   const times = (before?.signs.repeatTimes ?? 2) - 1;
   const ends = closes ? ':'.repeat(Math.max(1, times)) : '';
   const leaves =
@@ -61,6 +65,8 @@ function staffText(written: WrittenScore, staff: WrittenStaff, place: number, le
   if (staff.tablature !== null) leftOut.add('strings and frets');
   if (staff.clefChanges.length > 0) leftOut.add('changes of clef');
   if (written.bars.some(({ signs }) => signs.repeatsAfterJump)) leftOut.add('repeats that are taken after a jump');
+  if (written.bars.some(({ signs }) => signs.repeatTimes === 1 && !closesRepeat(signs)))
+    leftOut.add('repeat signs for one time');
   const lines: Line[] = [];
   for (const [index, bar] of written.bars.entries()) {
     if (index % barsInLine === 0) lines.push({ music: [], events: [] });
@@ -71,8 +77,8 @@ function staffText(written: WrittenScore, staff: WrittenStaff, place: number, le
     lines.at(-1)?.events.push(...events);
   }
   const last = written.bars.at(-1);
-  const times = last?.signs.repeatTimes ?? 0;
-  lines.at(-1)?.music.push(times > 0 ? `${':'.repeat(Math.max(1, times - 1))}|` : '|]');
+  const closes = last !== undefined && closesRepeat(last.signs);
+  lines.at(-1)?.music.push(closes ? `${':'.repeat(Math.max(1, last.signs.repeatTimes - 1))}|` : '|]');
   const verses = versesOf(staff.bars.flatMap(lyricsIn));
   return lines.flatMap(({ music, events }) => [music.join(' '), ...lyricLines(events, verses)]);
 }
