@@ -51,12 +51,21 @@ function assumedLast(rows: readonly Row[], firstIndex: number, nextIndex: number
   return leadsBack && passes.includes(1) ? firstIndex + back : firstIndex;
 }
 
+/** The first of the rows from one place up to another at which something is said; the end where it is nowhere. */
+function firstWithin(rows: readonly Row[], from: number, to: number, isSaid: (row: Row) => boolean): number {
+  for (let index = from; index < to; index += 1) {
+    const row = rows[index];
+    if (row !== undefined && isSaid(row)) return index;
+  }
+  return to;
+}
+
 function endingFrom(rows: readonly Row[], firstIndex: number): Ending {
-  const following = rows.findIndex((row, index) => index > firstIndex && row.endingStart.length > 0);
-  const nextIndex = following < 0 ? rows.length : following;
-  const stop = rows.findIndex((row, index) => index >= firstIndex && index < nextIndex && row.stopsEnding);
-  const lastIndex = stop < 0 ? assumedLast(rows, firstIndex, nextIndex) : stop;
-  return { firstIndex, lastIndex, passes: rows[firstIndex]?.endingStart ?? [], isUnstopped: stop < 0 };
+  const nextIndex = firstWithin(rows, firstIndex + 1, rows.length, ({ endingStart }) => endingStart.length > 0);
+  const stop = firstWithin(rows, firstIndex, nextIndex, ({ stopsEnding }) => stopsEnding);
+  const isUnstopped = stop === nextIndex;
+  const lastIndex = isUnstopped ? assumedLast(rows, firstIndex, nextIndex) : stop;
+  return { firstIndex, lastIndex, passes: rows[firstIndex]?.endingStart ?? [], isUnstopped };
 }
 
 const returns = ({ jumps }: Row): boolean => jumps.includes('daCapo') || jumps.includes('dalSegno');
