@@ -135,7 +135,8 @@ export { unfoldedRanges, unfoldedWithin } from './perform/unfolded.ts';
 export { midiSongOf, type SongOptions } from './perform/timeline-midi.ts';
 export { timelineOf, type Timeline, type TimelineBar, type TimelineNote } from './perform/timeline.ts';
 export { countInBefore, type CountIn } from './perform/count-in.ts';
-export { assumedTempo, secondsAtTicks, secondsOfRange, secondsPerTickAt, ticksAtSeconds } from './perform/time-map.ts';
+export { assumedTempo } from './score/assumed-tempo.ts';
+export { secondsAtTicks, secondsOfRange, secondsPerTickAt, ticksAtSeconds } from './perform/time-map.ts';
 export {
   type BarSwing,
   type Click,

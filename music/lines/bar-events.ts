@@ -1,5 +1,6 @@
 import type { NoteId } from '../basis/ids.ts';
 import type { Fingerboard, SoundingNote } from '../score/score.ts';
+import { barRest } from '../score/bar-rest.ts';
 import type { HeadDetails, NoteValue, WrittenEvent, WrittenGrace, WrittenHead } from '../score/written.ts';
 import { writtenSound, type ChainPlace } from './head-details.ts';
 import type { EndedNote, Slice } from './moments.ts';
@@ -122,17 +123,6 @@ function headOf({ note, endTicks }: EndedNote, piece: Span, { detailsOf, placeOf
     details: detailsOf(note, { isFirst: !isTiedFromBefore, isLast: !isTiedOn }),
   };
 }
-
-const barRest = (lengthTicks: number): WrittenEvent => ({
-  onsetTicks: 0,
-  lengthTicks,
-  value: { type: 'whole', dots: 0, tuplet: null },
-  tupletEdge: null,
-  innerTuplet: null,
-  isBarRest: true,
-  heads: [],
-  graces: [],
-});
 
 function edgeIn(piece: Span, { startTicks, endTicks }: Tuplet): 'start' | 'stop' | null {
   if (startTicks === piece.startTicks) return 'start';

@@ -2,8 +2,9 @@ import type { LineId } from '../basis/ids.ts';
 import type { Line } from '../operations/split.ts';
 import type { TickRange } from '../score/excerpt.ts';
 import type { Score } from '../score/score.ts';
+import { assumedTempo } from '../score/assumed-tempo.ts';
 import type { PerformanceNote } from './performance.ts';
-import { assumedTempo, type Stretch } from './time-map.ts';
+import type { Stretch } from './time-map.ts';
 
 /** What a performance was made of, as far as something may have been assumed. */
 export interface Assumptions {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { TickRange } from '../score/excerpt.ts';
-import { assumedTempo, secondsAtTicks, secondsOfRange, ticksAtSeconds, timeMapOf } from './time-map.ts';
+import { assumedTempo } from '../score/assumed-tempo.ts';
+import { secondsAtTicks, secondsOfRange, ticksAtSeconds, timeMapOf } from './time-map.ts';
 
 const ticksPerQuarter = 480;
 const tempos = fc.array(

@@ -1,10 +1,8 @@
 import type { TickRange } from '../score/excerpt.ts';
+import { assumedTempo } from '../score/assumed-tempo.ts';
 import type { Score, TempoMark } from '../score/score.ts';
 import type { TimeMap, TimeSegment } from './performance.ts';
 import { placeOfLast } from './sorted.ts';
-
-/** What is played where a score names no tempo. **Units** quarter notes a minute. **Source** Standard MIDI Files 1.0: 120 where nothing is set. */
-export const assumedTempo = 120;
 
 /** Written ticks that last longer (above 1) or shorter (below 1) than the tempo says; `factor` is above 0. */
 export interface Stretch extends TickRange {

@@ -1,9 +1,10 @@
 import type { BarId, NoteId } from '../basis/ids.ts';
 import { playingOrder } from '../form/playing-order.ts';
+import { assumedTempo } from '../score/assumed-tempo.ts';
 import type { Bar, HitKind, Score, SoundingNote } from '../score/score.ts';
 import type { TimeMap } from './performance.ts';
 import { wholeOf } from './perform-lines.ts';
-import { assumedTempo, timeMapOf } from './time-map.ts';
+import { timeMapOf } from './time-map.ts';
 
 /** One playing of one bar. **Units** seconds from the start of the first bar that is played. */
 export interface TimelineBar {

@@ -96,13 +96,12 @@ export class TuneVoices {
       this.log.add('element-left-out', 'warning', `“${word}” is not read; it was left out.`, lineNumber, column);
   }
 
-  /** What is said of the staff beside a key, with what it leaves unsaid by the clef's middle line. */
-  restaff(text: string, place: TextPlace): AbcStaffing {
+  /** Takes in what is said of the staff beside a key: in the header for all voices, in the body for the one that is written. */
+  restaff(text: string, place: TextPlace): void {
     const staffing = staffingOf(text);
     this.tellUnread(staffing, place);
     if (this.state.isBody) this.told(this.voice(), staffing, place);
     else this.staffing = staffing;
-    return staffing;
   }
 
   private told(builder: VoiceBuilder, staffing: AbcStaffing, { lineNumber, column }: TextPlace): void {

@@ -1,3 +1,4 @@
+import { assumedTempo } from '../../score/assumed-tempo.ts';
 import { textElement } from '../musicxml-writer/text-element.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import { barAtTicks, unitsAtTicks, type MidiBar } from './bar-map.ts';
@@ -73,10 +74,9 @@ function directionOf({ ticks, event }: TimedEvent, bars: readonly MidiBar[]): Pl
   return text === '' ? [] : [{ ...place, element: markerDirection(text, place.offsetUnits) }];
 }
 
-/** **Source** Standard MIDI Files 1.0: 120 quarter notes a minute where nothing else is said. */
 const usualTempo: TimedEvent = {
   ticks: 0,
-  event: { deltaTime: 0, meta: true, type: 'setTempo', microsecondsPerBeat: 500_000 },
+  event: { deltaTime: 0, meta: true, type: 'setTempo', microsecondsPerBeat: 60_000_000 / assumedTempo },
 };
 
 /** Whether a file says how fast it begins. */

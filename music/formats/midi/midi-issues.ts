@@ -1,4 +1,5 @@
 import type { Issue } from '../../basis/issue.ts';
+import { assumedTempo } from '../../score/assumed-tempo.ts';
 import type { Key } from '../../score/score.ts';
 import type { BarMap, MidiBar } from './bar-map.ts';
 import { opensWithTempo } from './midi-directions.ts';
@@ -65,7 +66,7 @@ function timeIssues({ midi, quantised, barMap, assumedKey }: MidiReading): Issue
       return `Moved to the grid: ${movedOnsets} beginnings and ${movedEnds} ends of notes.`;
     }),
     ...counted('value-repaired', 'note', opensWithTempo(midi.tracks) ? 0 : 1, () => {
-      return 'The file does not say how fast it begins; 120 quarter notes a minute were taken, as the standard says.';
+      return `The file does not say how fast it begins; ${assumedTempo} quarter notes a minute were taken, as the standard says.`;
     }),
     ...counted('meter-assumed', 'note', barMap.isMeterAssumed ? 1 : 0, () => {
       return 'The file names no meter; 4/4 was taken.';

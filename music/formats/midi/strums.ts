@@ -1,3 +1,4 @@
+import { assumedTempo } from '../../score/assumed-tempo.ts';
 import type { TimedEvent } from './open-midi.ts';
 import type { PlayedNote } from './pair-notes.ts';
 
@@ -6,23 +7,21 @@ const longestGapSeconds = 0.035;
 const longestStrokeSeconds = 0.14;
 const fewestStrings = 3;
 
-/** A quarter note where no tempo is named: 120 a minute. **Source** Standard MIDI Files 1.0. */
-const usualMicroseconds = 500_000;
-
 interface Tempo {
   readonly ticks: number;
   readonly secondsPerTick: number;
 }
 
 function temposOf(tracks: readonly (readonly TimedEvent[])[], ticksPerQuarter: number): readonly Tempo[] {
-  const secondsPerTick = (microseconds: number): number => microseconds / 1_000_000 / ticksPerQuarter;
   const named = tracks
     .flat()
     .flatMap(({ ticks, event }): Tempo[] =>
-      event.type === 'setTempo' ? [{ ticks, secondsPerTick: secondsPerTick(event.microsecondsPerBeat) }] : [],
+      event.type === 'setTempo'
+        ? [{ ticks, secondsPerTick: event.microsecondsPerBeat / 1_000_000 / ticksPerQuarter }]
+        : [],
     )
     .sort((a, b) => a.ticks - b.ticks);
-  return [{ ticks: 0, secondsPerTick: secondsPerTick(usualMicroseconds) }, ...named];
+  return [{ ticks: 0, secondsPerTick: 60 / assumedTempo / ticksPerQuarter }, ...named];
 }
 
 /** Whether a note goes on from a stroke: a little later, in the same direction, while all before it sound on. */

@@ -1,5 +1,6 @@
 import { lineId, type NoteId } from '../../basis/ids.ts';
-import type { WrittenBar, WrittenEvent, WrittenScore, WrittenStaff } from '../../score/written.ts';
+import { barRest } from '../../score/bar-rest.ts';
+import type { WrittenBar, WrittenScore, WrittenStaff } from '../../score/written.ts';
 import { keyOfHit, percussionChannel } from '../midi/percussion-key.ts';
 import { proposedFretsField } from '../musicxml/proposed-frets.ts';
 import { serialiseXml } from '../xml/serialise-xml.ts';
@@ -63,16 +64,6 @@ function measureIdsOf(bars: readonly WrittenBar[]): string[] {
 
 /** What stands in a score without lines, which must have a part: bars of rests. **Source** MusicXML 4.0, part-list. */
 function restingStaff({ bars }: WrittenScore): WrittenStaff {
-  const rest = (lengthTicks: number): WrittenEvent => ({
-    onsetTicks: 0,
-    lengthTicks,
-    value: { type: 'whole', dots: 0, tuplet: null },
-    tupletEdge: null,
-    innerTuplet: null,
-    isBarRest: true,
-    heads: [],
-    graces: [],
-  });
   return {
     line: lineId('none'),
     name: '',
@@ -82,7 +73,7 @@ function restingStaff({ bars }: WrittenScore): WrittenStaff {
     transposition: null,
     tablature: null,
     directions: [],
-    bars: bars.map(({ lengthTicks }) => [rest(lengthTicks)]),
+    bars: bars.map(({ lengthTicks }) => [barRest(lengthTicks)]),
   };
 }
 

@@ -181,7 +181,7 @@ describe('jumps in signs or words (common practice, no source)', () => {
     ['<rehearsal>Fine</rehearsal>', []],
     ['<words>Fin</words>', ['fine']],
     ['<words>finely</words>', []],
-    ['<words>Finale</words>', []],
+    ['<words>Finish softly</words>', []],
     ['<words>“Da Capo al Fine”</words>', ['daCapo']],
     ['<words>Dal 𝄋 al 𝄌</words>', ['dalSegno']],
     ['<words>Del Segno</words>', ['dalSegno']],

@@ -1,4 +1,5 @@
 import type { PartId } from '../../basis/ids.ts';
+import { assumedTempo } from '../../score/assumed-tempo.ts';
 import type { Bar, DynamicMark, Rest, TempoMark } from '../../score/score.ts';
 import { firstHead } from './chains.ts';
 import { dynamicsReach } from './dynamics-reach.ts';
@@ -13,9 +14,6 @@ const byOnset = (a: { readonly onsetTicks: number }, b: { readonly onsetTicks: n
 
 /** What is believed first where several tell a tempo at one moment: what is to be heard, then what is drawn. */
 const tempoRanks: Readonly<Record<RawTempo['tempo']['kind'], number>> = { sound: 0, metronome: 1, equation: 2 };
-
-/** What an equation of note values starts from where no tempo stands before it. **Units** quarter notes a minute. **Source** Standard MIDI Files 1.0: 120 where nothing is set. */
-const tempoBeforeAll = 120;
 
 /** The tempos of one part by their moments: of several at one moment the one that is believed, of equals the last. */
 function tempoByTicks({ tempos }: RawPart, bars: readonly Bar[]): Map<number, RawTempo['tempo']> {
@@ -35,7 +33,7 @@ export function temposOf(parts: readonly RawPart[], bars: readonly Bar[]): Tempo
     const known = byTicks.get(ticks);
     if (known === undefined || tempoRanks[tempo.kind] < tempoRanks[known.kind]) byTicks.set(ticks, tempo);
   }
-  let quartersPerMinute = tempoBeforeAll;
+  let quartersPerMinute: number = assumedTempo;
   return [...byTicks]
     .sort(([a], [b]) => a - b)
     .map(([onsetTicks, tempo]) => {

@@ -1,9 +1,11 @@
 import type { XmlElement } from './tree.ts';
 
-const longestShared = 24;
-const mostShared = 2000;
+/** Texts no longer than this are kept once for all that are alike. **Units** characters. */
+export const longestShared = 24;
+/** So many texts are kept to be shared, of elements so many of each name. */
+export const mostShared = 2000;
 /** Elements that get ids, and those that excerpts change one by one. */
-const neverShared = new Set(['note', 'measure', 'beam']);
+export const neverShared: ReadonlySet<string> = new Set(['note', 'measure', 'beam']);
 
 /** An element that holds nothing but a text and stands for all of its name that hold the same. */
 interface Leaf {

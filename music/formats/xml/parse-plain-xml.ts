@@ -1,9 +1,8 @@
 import { limits } from '../limits.ts';
-import { keepLeaf, KnownNames, leafAt, type KnownName } from './known-names.ts';
+import { keepLeaf, KnownNames, leafAt, longestShared, type KnownName } from './known-names.ts';
 import { noAttributes, type XmlDocument, type XmlElement, type XmlMarkup, type XmlNode } from './tree.ts';
 
 const noChildren: readonly XmlNode[] = [];
-const longestShared = 24;
 
 const tab = 9;
 const lineFeed = 10;

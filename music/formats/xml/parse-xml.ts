@@ -3,6 +3,7 @@ import type { Issue, IssueCode } from '../../basis/issue.ts';
 import { ok, refused, type Result } from '../../basis/result.ts';
 import { fileError } from '../file-issue.ts';
 import { limits } from '../limits.ts';
+import { longestShared, mostShared, neverShared } from './known-names.ts';
 import { parsePlainXml } from './parse-plain-xml.ts';
 import { noAttributes, type XmlDocument, type XmlElement, type XmlMarkup, type XmlNode } from './tree.ts';
 
@@ -20,11 +21,6 @@ class RoomyParser extends SaxesParser {}
 interface OpenElement extends Omit<XmlElement, 'children'> {
   children: XmlNode[];
 }
-
-const longestShared = 24;
-const mostShared = 2000;
-/** Elements that get ids, and those that excerpts change one by one. */
-const neverShared = new Set(['note', 'measure', 'beam']);
 
 /** Stands for no children until there are some: most elements are small, and empty arrays of their own would cost more than they hold. */
 const noChildren: XmlNode[] = [];
