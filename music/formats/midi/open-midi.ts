@@ -53,17 +53,26 @@ const asChunk = (id: string, data: Uint8Array): Uint8Array => {
   return Uint8Array.from([...head, length >>> 24, (length >>> 16) & 255, (length >>> 8) & 255, length & 255, ...data]);
 };
 
+/** Bytes that are only read forwards. The library adds up lengths of any number of bytes, so that a damaged one can fall below zero and send it back, for ever. **Source** Standard MIDI Files 1.0: a length has at most four bytes. */
+class ForwardBytes extends Uint8Array {
+  override slice(start = 0, end = this.length): ReturnType<Uint8Array['slice']> {
+    if (end < start) throw new Error('a length has more than four bytes');
+    return super.slice(start, end);
+  }
+}
+
 /** The events of one track, read as a file of its own so that a broken track spoils no other. */
 function eventsOf(header: Uint8Array, data: Uint8Array): readonly MidiEvent[] | string {
   const chunk = new Uint8Array(data.length + 8);
   chunk.set(asChunk('MTrk', new Uint8Array(0)));
   chunk.set([data.length >>> 24, (data.length >>> 16) & 255, (data.length >>> 8) & 255, data.length & 255], 4);
   chunk.set(data, 8);
-  const file = new Uint8Array(header.length + chunk.length);
+  const file = new ForwardBytes(header.length + chunk.length);
   file.set(header);
   file.set(chunk, header.length);
   try {
-    return parseMidi(file).tracks[0] ?? [];
+    const events = parseMidi(file).tracks[0] ?? [];
+    return events.some(({ deltaTime }) => deltaTime < 0) ? 'a time has more than four bytes' : events;
   } catch (thrown) {
     return thrown instanceof Error ? thrown.message : String(thrown);
   }
