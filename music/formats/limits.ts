@@ -14,6 +14,8 @@ export const limits = {
   notes: 50_000,
   /** Bars of one part. */
   bars: 20_000,
+  /** Staves of one part. */
+  staves: 64,
   /** The finest grid of time that is kept exactly. */
   ticksPerQuarter: 1_000_000,
   /** The longest duration that is believed. **Units** quarter notes. */

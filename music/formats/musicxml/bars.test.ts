@@ -56,6 +56,16 @@ describe('signatures that cannot be kept as they are', () => {
   });
 });
 
+describe('a number of staves that no part has', () => {
+  it.each(['3999999999', '0', 'two'])('is told, and the staves that notes stand on are taken: %s', (claimed) => {
+    const { score, issues } = read(attributes(`<staves>${claimed}</staves>`) + note(4));
+    expect(score.parts[0]!.staves).toHaveLength(1);
+    expect(issues.map(({ code, where }) => [code, where])).toEqual([
+      ['value-repaired', { kind: 'music', part: 'Flute', barOrdinal: 1, barLabel: '1', beat: 1 }],
+    ]);
+  });
+});
+
 describe('meters (MusicXML 4.0, time)', () => {
   it('that are announced at the end of a bar are those of the next', () => {
     const result = read(note(4) + time(3, 4), note(3), time('2+3', 8) + note(2.5));

@@ -3,6 +3,7 @@ import { midiOf, type Pitch } from '../../basis/pitch.ts';
 import { lcm } from '../../basis/fraction.ts';
 import type { Key, Meter } from '../../score/score.ts';
 import { soundingTuning } from './guitar.ts';
+import { limits } from '../limits.ts';
 import { childOf, childrenOf, childText, elementsOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import type { ClefMark } from '../../score/marks.ts';
 import { soundingKey } from './bars.ts';
@@ -171,13 +172,25 @@ function readTranspose(transpose: XmlElement, part: RawPart): void {
   if (!isOfCopy) part.transposeSemitones ??= part.heads.length > 0 ? 0 : semitones;
 }
 
+function readStaves(staves: XmlElement, part: RawPart, report: ReportAttribute): void {
+  const count = numberOf(staves) ?? NaN;
+  if (Number.isInteger(count) && count >= 1 && count <= limits.staves)
+    part.staffCount = Math.max(part.staffCount, count);
+  else
+    report(
+      'warning',
+      'value-repaired',
+      `No part has “${textOf(staves)}” staves; those that something stands on were taken.`,
+    );
+}
+
 /** Reads an `<attributes>` element, all but its divisions, into the part and the bar. */
 export function readAttributes(attributes: XmlElement, { part, bar, moment, report }: AttributeContext): void {
   for (const node of attributes.children) {
     if (typeof node === 'string' || node.kind !== 'element') continue;
     if (node.name === 'time') readTime(node, { part, bar, moment, report });
     else if (node.name === 'clef') readClef(node, part, moment);
-    else if (node.name === 'staves') part.staffCount = Math.max(part.staffCount, numberOf(node) ?? 1);
+    else if (node.name === 'staves') readStaves(node, part, report);
     else if (node.name === 'staff-details') readStaffDetails(node, part, report);
     else if (node.name === 'transpose') readTranspose(node, part);
   }

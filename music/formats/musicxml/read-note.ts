@@ -1,5 +1,6 @@
 import type { Pitch } from '../../basis/pitch.ts';
 import type { Fingerboard } from '../../score/score.ts';
+import { limits } from '../limits.ts';
 import { childOf, childText, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readLyric } from './read-lyric.ts';
 import {
@@ -114,7 +115,7 @@ const readers: Readonly<Record<string, (element: XmlElement, note: RawNote) => v
     note.duration = textOf(element);
   },
   staff: (element, note) => {
-    note.staff = Math.max(1, Math.min(64, Math.round(Number(textOf(element))) || 1));
+    note.staff = Math.max(1, Math.min(limits.staves, Math.round(Number(textOf(element))) || 1));
   },
   voice: (element, note) => {
     note.voice = textOf(element) || '1';
