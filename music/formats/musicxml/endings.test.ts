@@ -68,8 +68,19 @@ describe('endings without a sign that leads back', () => {
 });
 
 describe('passes that no ending names', () => {
-  it('are those of the ending before them', () => {
-    expect(orderOf(read(barsOf('|: / [1 1] :| / [4 4] / ')))).toBe('121212134');
+  it.each([
+    ['|: / [1 1] :| / [4 4] / ', '121212134', 'passes 2 to 3; they were'],
+    ['|: / [1 1] :| / [3 3] / ', '1212134', 'pass 2; it was'],
+  ])('are those of the ending before them, and that is told: %s', (text, order, which) => {
+    const result = read(barsOf(text));
+    expect(orderOf(result)).toBe(order);
+    expect(result.issues).toMatchObject([
+      {
+        code: 'value-repaired',
+        where: { barOrdinal: 2 },
+        detail: `No ending is for ${which} taken to go through this one.`,
+      },
+    ]);
   });
 });
 

@@ -10,6 +10,8 @@ interface Ending {
   readonly firstIndex: number;
   readonly lastIndex: number;
   readonly passes: readonly number[];
+  /** Those of them that no ending names. */
+  readonly unnamed: readonly number[];
   /** Nothing says where it stops. */
   readonly isUnstopped: boolean;
 }
@@ -65,7 +67,7 @@ function endingFrom(rows: readonly Row[], firstIndex: number): Ending {
   const stop = firstWithin(rows, firstIndex, nextIndex, ({ stopsEnding }) => stopsEnding);
   const isUnstopped = stop === nextIndex;
   const lastIndex = isUnstopped ? assumedLast(rows, firstIndex, nextIndex) : stop;
-  return { firstIndex, lastIndex, passes: rows[firstIndex]?.endingStart ?? [], isUnstopped };
+  return { firstIndex, lastIndex, passes: rows[firstIndex]?.endingStart ?? [], unnamed: [], isUnstopped };
 }
 
 const returns = ({ jumps }: Row): boolean => jumps.includes('daCapo') || jumps.includes('dalSegno');
@@ -78,7 +80,7 @@ const withoutGaps = (endings: readonly Ending[]): Ending[] =>
     if (next?.firstIndex !== lastIndex + 1 || !areLater(next.passes, passes)) return ending;
     const last = Math.max(...passes);
     const unnamed = Array.from({ length: Math.min(...next.passes) - last - 1 }, (_, more) => last + 1 + more);
-    return unnamed.length === 0 ? ending : { ...ending, passes: [...passes, ...unnamed] };
+    return unnamed.length === 0 ? ending : { ...ending, passes: [...passes, ...unnamed], unnamed };
   });
 
 /** The endings of all parts. */
@@ -95,7 +97,12 @@ export function endingsOf(parts: readonly RawPart[]): WrittenEndings {
   return { endings, impliedRepeats: new Set(impliedRepeats) };
 }
 
-/** Reports endings that nothing stops, and repeats that only endings tell. */
+const unnamedDetail = (unnamed: readonly number[]): string =>
+  unnamed.length === 1
+    ? `No ending is for pass ${unnamed[0] ?? ''}; it was taken to go through this one.`
+    : `No ending is for passes ${unnamed[0] ?? ''} to ${unnamed.at(-1) ?? ''}; they were taken to go through this one.`;
+
+/** Reports endings that nothing stops, passes without an ending, and repeats that only endings tell. */
 export function reportEndings(
   { endings, impliedRepeats }: WrittenEndings,
   bars: readonly Bar[],
@@ -103,7 +110,8 @@ export function reportEndings(
   log: IssueLog,
 ): void {
   const place = (barIndex: number, offsetTicks: number): RawPlace => ({ partName, barIndex, offsetTicks });
-  for (const { firstIndex, lastIndex, isUnstopped } of endings)
+  for (const { firstIndex, lastIndex, unnamed, isUnstopped } of endings) {
+    if (unnamed.length > 0) log.add('value-repaired', 'note', unnamedDetail(unnamed), place(firstIndex, 0));
     if (isUnstopped)
       log.add(
         'span-unresolved',
@@ -111,6 +119,7 @@ export function reportEndings(
         `Nothing says where the ending that begins here stops; it was taken to stop with bar ${bars[lastIndex]?.label ?? ''}.`,
         place(firstIndex, 0),
       );
+  }
   for (const index of impliedRepeats)
     log.add(
       'value-repaired',
