@@ -1,6 +1,6 @@
 import { io } from 'socket.io-client';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { lessonDetail, orderedOperation, songDetail } from '../../contract/index.ts';
+import { lessonDetail, orderedOperation, songDetail, splitSnapshot } from '../../contract/index.ts';
 import { InvitationsService } from '../../api/courses/invitations.service.ts';
 import { startApp, type TestApp } from '../support/app.ts';
 import { makeCourse, songOf, splitOf, type TestCourse } from '../support/course.ts';
@@ -235,3 +235,36 @@ it('a score is kept and told of though its first proposal fails', async () => {
     await failing.stop();
   }
 });
+
+it.each(['is proposed for', 'fails to be proposed for'])(
+  'an upload that a newer one overtakes while it %s ends quietly, and the newer one is split once',
+  async (way) => {
+    const racing = await startApp({ environment: { HEDDLE_LOG_LEVEL: 'silent' } });
+    try {
+      const { person, as } = await racing.person('Hasty');
+      const { id: courseId } = await racing.desk.courses.make(person, { title: 'Course', summary: '' });
+      const { id } = await racing.desk.songs.make(person, courseId, { title: 'Song', composer: '' });
+      const upload = (bytes: Uint8Array) => as.upload(`/api/songs/${id}/score`, 'a.musicxml', bytes);
+      const { proposals } = racing.desk;
+      const propose = proposals.propose.bind(proposals);
+      let newer: unknown = null;
+      proposals.propose = async (...wish) => {
+        const made = await propose(...wish);
+        if (newer !== null) return made;
+        newer = 'on its way';
+        newer = (await upload(tinyScore(['C5 - D5 -']))).expect(201).json;
+        if (way.startsWith('fails')) throw new Error('The score has no such note');
+        return made;
+      };
+      const older = (await upload(tinyScore(['E2 G3 B3 E4']))).expect(201).json;
+      const codes = [older, newer].map((told) =>
+        (told as { issues: { code: string }[] }).issues.map(({ code }) => code),
+      );
+      expect(codes.flat()).not.toContain('not-split-yet');
+      const { revision, marks } = splitSnapshot.parse((await as.get(`/api/songs/${id}/split`)).json);
+      expect([revision, marks.length]).toEqual([1, 2]);
+    } finally {
+      await racing.stop();
+    }
+  },
+);
