@@ -1,6 +1,6 @@
 import { closeSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
-import { fileLimits, readScoreFile, type GridKind, type ReadFile } from '../music/index.ts';
+import { fileLimits, mostOctaves, readScoreFile, type GridKind, type ReadFile } from '../music/index.ts';
 import { wholeOption, wordOption, type Command, type Given } from './command.ts';
 import { CannotDo } from './failures.ts';
 import { reasonOf } from './reasons.ts';
@@ -20,7 +20,7 @@ export const inputOptions = {
 /** What the help says about them. */
 export const inputDetails = `--tune N     which tune of an ABC file, by its X: number, else by its place; otherwise the first
 --grid G     how the time of a MIDI file is counted: ${grids.join(', ')}; otherwise auto
---octave N   octaves from written to sounding pitch in guitar parts, -3 to 3; otherwise as the file gives to believe
+--octave N   octaves from written to sounding pitch in guitar parts, -${mostOctaves} to ${mostOctaves}; otherwise as the file gives to believe
 --capo C     what the pitches of a part with a capo are: shapes before it, or sounding
              Both may name parts by their ids: --octave P1:-1,P3:0 for two parts, --octave -1,P3:0 for all but P3`;
 

@@ -65,7 +65,7 @@ const refused = async (exitCode: 1 | 2, ...args: readonly string[]): Promise<str
 describe('heddle fingering', () => {
   it('tells the places of a tablature, and proposes those of notes alone', async () => {
     const told = scoreOf(demo).notes.flatMap(({ id, fingerboard }) =>
-      fingerboard === null ? [] : [{ note: id, ...fingerboard, isProposed: false }],
+      fingerboard === null ? [] : [{ id, ...fingerboard, isProposed: false }],
     );
     expect(await said('fingering', demo)).toEqual(told);
     const proposed = (await said('fingering', unison)) as readonly { readonly isProposed: boolean }[];

@@ -1,4 +1,11 @@
-import { partId, type PartId, type ReadFile, type ScoreSource, type SoundingChoice } from '../music/index.ts';
+import {
+  mostOctaves,
+  partId,
+  type PartId,
+  type ReadFile,
+  type ScoreSource,
+  type SoundingChoice,
+} from '../music/index.ts';
 import { textOption, wholeIn, wordIn, type Given } from './command.ts';
 import { WrongUse } from './failures.ts';
 import { listed } from './say.ts';
@@ -31,7 +38,7 @@ export type SoundingWish = Pick<ScoreSource, 'octave' | 'capo'> & {
 
 /** **Errors** `WrongUse`. */
 export function soundingWish(given: Given): SoundingWish {
-  const octave = forParts(given, 'octave', (text) => wholeIn(text, 'octave', -3, 3));
+  const octave = forParts(given, 'octave', (text) => wholeIn(text, 'octave', -mostOctaves, mostOctaves));
   const capo = forParts(given, 'capo', (text) => wordIn(text, 'capo', capoWords));
   const named = new Set([...octave.ofParts.keys(), ...capo.ofParts.keys()]);
   const own = (part: PartId): SoundingChoice => ({

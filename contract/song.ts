@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { mostOctaves } from '../music/index.ts';
 import { title, uuid, instant } from './ids.ts';
 
 const composer = z.string().trim().max(120);
@@ -48,7 +49,7 @@ export const scoreFacts = z.object({
 const soundingChoice = z.object({
   part: z.string().min(1).max(200),
   /** Octaves from written to sounding pitch. */
-  octave: z.int().min(-3).max(3).nullable().default(null),
+  octave: z.int().min(-mostOctaves).max(mostOctaves).nullable().default(null),
   /** What the pitches of a part with a capo are. */
   capo: z.enum(['shapes', 'sounding']).nullable().default(null),
 });

@@ -194,7 +194,7 @@ export {
 export { limits as fileLimits } from './formats/limits.ts';
 export { readScoreFile, type FileChoices, type FileSource, type ReadFile } from './formats/read-score-file.ts';
 export { versesOf, wordsOfVerse } from './score/verses.ts';
-export { type SoundingChoice } from './formats/musicxml/sounding-choice.ts';
+export { mostOctaves, type SoundingChoice } from './formats/musicxml/sounding-choice.ts';
 export { type SoundingEvidence } from './formats/musicxml/sounding-shift.ts';
 export { type FileFormat } from './formats/sniff-format.ts';
 export { type GridKind } from './formats/midi/beat-grid.ts';

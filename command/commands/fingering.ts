@@ -17,9 +17,7 @@ interface PlacedNote {
 }
 
 const asJson = (_: Score, placed: readonly PlacedNote[]): string =>
-  jsonRows(
-    placed.map(({ note, place: { string, fret, isProposed } }) => ({ note: note.id, string, fret, isProposed })),
-  );
+  jsonRows(placed.map(({ note, place: { string, fret, isProposed } }) => ({ id: note.id, string, fret, isProposed })));
 
 function asTable(score: Score, placed: readonly PlacedNote[]): string {
   const rows = placed.map(({ note, place: { string, fret, isProposed } }) => {
@@ -36,7 +34,7 @@ export const fingering: Command = {
   summary: 'Tells string and fret of each note of a guitar, proposed where the file has none.',
   usage: 'FILE [--parts A,B] [--json]',
   details: `${partsDetails}
---json       as JSON: a list of {note, string, fret, isProposed}. String 1 is the highest, frets count from the capo;
+--json       as JSON: a list of {id, string, fret, isProposed}. String 1 is the highest, frets count from the capo;
              notes without a place are left out
 What a hand cannot do as it is proposed is told on stderr.
 ${inputDetails}`,

@@ -1,6 +1,9 @@
 import type { PartId } from '../../basis/ids.ts';
 import { childOf, childrenOf, element, isElement, textOf, withChildren, type XmlElement } from '../xml/tree.ts';
 
+/** How many octaves from written to sounding pitch a person may choose, down or up. */
+export const mostOctaves = 3;
+
 /** What a person decided about how parts with frets sound; null where the evidence decides. */
 export interface SoundingChoice {
   /** Octaves from written to sounding pitch: −1 for guitar music written an octave higher than it sounds. */

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { ScoreReading } from '../../../contract/index.ts';
+import { readingChoice, type ScoreReading } from '../../../contract/index.ts';
 import {
   isOpen,
+  octaveOptions,
   octaveWords,
   readingSentences,
   soundingWords,
@@ -31,6 +32,14 @@ describe('the words of a reading', () => {
     [-1, 'an octave lower than its notes'],
     [2, '2 octaves higher than its notes'],
   ])('say an octave: %i', (octave, words) => expect(octaveWords(octave)).toBe(words));
+
+  it('offer every octave that can be chosen, and no other', () => {
+    const isTaken = (octave: number): boolean =>
+      readingChoice.safeParse({ sounding: [{ part: 'P1', octave }] }).success;
+    const taken = Array.from({ length: 21 }, (_, index) => index - 10).filter(isTaken);
+    const offered = octaveOptions.flatMap(({ value }) => (value === '' ? [] : [Number(value)]));
+    expect(offered.toSorted((a, b) => a - b)).toEqual(taken);
+  });
 
   it('tell octave and capo with what was believed', () => {
     expect(soundingWords(low)).toBe(

@@ -1,3 +1,4 @@
+import { mostOctaves } from '../../../music/index.ts';
 import type { PartChoice, ReadingChoice, ScoreReading } from '../../../contract/index.ts';
 
 type Sounding = ScoreReading['sounding'][number];
@@ -98,10 +99,15 @@ export const gridOptions = [
   { value: 'swing', text: 'with swing' },
 ] as const;
 
-/** The octaves from written to sounding pitch that a guitar may have. */
+const upTo = (count: number): readonly number[] => Array.from({ length: count }, (_, index) => index + 1);
+
+/** Every octave from written to sounding pitch that can be chosen: none, then down, where guitars mostly sound, then up. */
 export const octaveOptions = [
   asFileSays,
-  ...([0, -1, -2, 1] as const).map((octave) => ({ value: String(octave), text: octaveWords(octave) })),
+  ...[0, ...upTo(mostOctaves).map((octave) => -octave), ...upTo(mostOctaves)].map((octave) => ({
+    value: String(octave),
+    text: octaveWords(octave),
+  })),
 ];
 
 /** What pitches written for a capo may be. */
