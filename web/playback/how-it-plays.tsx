@@ -1,4 +1,4 @@
-import { useEffect, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { DialogTrigger } from 'react-aria-components';
 import { loudestDb, softestDb, useOwnVolume } from '../lib/own-volume.ts';
 import { WordButton } from '../ui/buttons.tsx';
@@ -10,6 +10,7 @@ import type { Touch } from './player-snapshot.ts';
 import type { Player } from './player.ts';
 import { clickNamed, clickNameOf, clickNames, playingSummary, touchWords, volumeWords } from './playing-words.ts';
 import { usePlayer } from './react.ts';
+import { useDeviceVolume } from './use-device-volume.ts';
 
 interface HowItPlaysProps {
   readonly player: Player;
@@ -23,8 +24,7 @@ interface HowItPlaysProps {
 
 /** What of the playing is seldom changed, behind one word that says what is otherwise than at first. */
 export function HowItPlays({ player, touches, repeats = null, more }: HowItPlaysProps) {
-  const [volumeDb] = useOwnVolume();
-  useEffect(() => player.setVolume(volumeDb), [player, volumeDb]);
+  useDeviceVolume(player);
   const summary = playingSummary(usePlayer(player), repeats?.isFollowed ?? null);
   return (
     <DialogTrigger>

@@ -2,10 +2,10 @@ import { useEffect, useMemo, useState } from 'react';
 import type { Playing } from '../../../contract/index.ts';
 import { instrumentsOf, performLines, type Instrument, type LineId, type TickRange } from '../../../music/index.ts';
 import type { ArrangedMusic } from '../../lib/arranged-music.ts';
-import { useOwnVolume } from '../../lib/own-volume.ts';
 import type { HeardMix } from '../../playback/named-mixes.ts';
 import { Player } from '../../playback/player.ts';
 import { usePlayer } from '../../playback/react.ts';
+import { useDeviceVolume } from '../../playback/use-device-volume.ts';
 import { PlayButton } from '../../ui/play-button.tsx';
 import styles from './editor.module.css';
 
@@ -42,8 +42,7 @@ export function HearMix({ excerpt, mix }: HearMixProps) {
   const performance = usePerformance(excerpt, mix);
   useEffect(() => () => void player.close(), [player]);
   useEffect(() => player.load(performance), [player, performance]);
-  const [volumeDb] = useOwnVolume();
-  useEffect(() => player.setVolume(volumeDb), [player, volumeDb]);
+  useDeviceVolume(player);
   useEffect(() => player.setRate(excerpt.tempoPercent), [player, excerpt.tempoPercent]);
   useEffect(() => player.setLoop(excerpt.range), [player, excerpt.range, performance]);
   useEffect(() => {
