@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { fingeringsOf, type Fingering } from '../../../music/index.ts';
 import { noteWords } from '../../engraving/place-words.ts';
 import styles from './table.module.css';
+import { notesAtHand } from './table-picking.ts';
 import type { TableState } from './table-state.ts';
 
 interface NotePlaceProps {
@@ -14,14 +15,10 @@ export function stringWords({ string, fret, isProposed }: Fingering): string {
   return isProposed ? `proposed: ${place}` : place;
 }
 
-/** The one note that is meant: the one at the cursor, else the only one that is picked. */
-const meantNote = ({ cursor, selected }: TableState) => cursor ?? (selected.size === 1 ? [...selected][0] : undefined);
-
-/** The note at the cursor in words, with its string and fret; of several that are chosen, how many. */
+/** The note at hand in words, with its string and fret; of several, how many. */
 export function NotePlace({ state }: NotePlaceProps) {
-  if (state.selected.size > 1)
-    return <p className={`${styles.notePlace ?? ''} numbers`}>{state.selected.size} notes chosen</p>;
-  const id = meantNote(state);
+  const [id, ...others] = notesAtHand(state);
+  if (others.length > 0) return <p className={`${styles.notePlace ?? ''} numbers`}>{others.length + 1} notes chosen</p>;
   const note = id === undefined ? undefined : state.score.notes.find((candidate) => candidate.id === id);
   return note === undefined ? null : <Told state={state} note={note} />;
 }
