@@ -59,11 +59,13 @@ export function detailsOf(
   const own: readonly WrittenJoin[] = joins.joinsOf(note.id);
   const lyrics = extras.lyricsOf(note.id);
   const bends = extras.bendsOf(note.id);
-  const { pluckingFinger, frettingFinger } = note;
+  const { pluckingFinger, frettingFinger, ornaments = [] } = note;
   const hasFingers = pluckingFinger !== null || frettingFinger !== null;
-  if (techniques.length + own.length + lyrics.length + bends.length === 0 && !hasFingers) return null;
+  const marks = [techniques, ornaments, own, lyrics, bends];
+  if (marks.every(({ length }) => length === 0) && !hasFingers) return null;
   return {
     techniques,
+    ...(ornaments.length === 0 ? {} : { ornaments }),
     bends: bends.map(({ kind, semitones }) => ({ kind, semitones })),
     pluckingFinger,
     frettingFinger,

@@ -2,7 +2,7 @@ import type { NoteId } from '../basis/ids.ts';
 import type { Bend } from '../score/marks.ts';
 import type { Score } from '../score/score.ts';
 import type { PitchPoint } from './performance.ts';
-import { groupedBy, type PlayedNote } from './played-notes.ts';
+import { endsNote, groupedBy, hasTechnique, type PlayedNote } from './played-notes.ts';
 import { slideSourcesOf } from './slide-sources.ts';
 
 /** How long a finger takes to bend a string and to slide, at the most, and what share of its time. Common practice, no source. */
@@ -76,9 +76,6 @@ function withSlideTo(course: Course, cents: number, arrivalSeconds: number): Cou
   return { ...course, moves: [...course.moves, { startSeconds, endSeconds: arrivalSeconds, cents }] };
 }
 
-const has = (note: PlayedNote, technique: PlayedNote['main']['techniques'][number]): boolean =>
-  !note.isGrace && note.main.techniques.includes(technique);
-
 /** How far below its pitch a note on the fingerboard can begin or end; open strings cannot. **Units** semitones. */
 function roomBelow({ fingerboard }: PlayedNote, wanted: number): number {
   return fingerboard === null ? wanted : Math.max(0, Math.min(wanted, fingerboard.fret - 1));
@@ -86,14 +83,14 @@ function roomBelow({ fingerboard }: PlayedNote, wanted: number): number {
 
 /** Where a slide from nowhere begins. **Units** semitones from the note's pitch. */
 function originOf(note: PlayedNote): number {
-  if (has(note, 'slideInFromAbove')) return slideInSemitones;
-  return has(note, 'slideIn') ? -roomBelow(note, slideInSemitones) : 0;
+  if (hasTechnique(note, 'slideInFromAbove')) return slideInSemitones;
+  return hasTechnique(note, 'slideIn') ? -roomBelow(note, slideInSemitones) : 0;
 }
 
 /** Where a slide to nowhere ends. **Units** semitones from where it leaves. */
 function goalAfter(note: PlayedNote): number {
-  if (has(note, 'slideOutUpwards')) return slideOutSemitones;
-  return has(note, 'slideOut') ? -roomBelow(note, slideOutSemitones) : 0;
+  if (hasTechnique(note, 'slideOutUpwards')) return slideOutSemitones;
+  return hasTechnique(note, 'slideOut') ? -roomBelow(note, slideOutSemitones) : 0;
 }
 
 function withSlideIn(course: Course, origin: number, seconds: number): Course {
@@ -132,7 +129,8 @@ function pointsOf({ startCents, moves }: Course): readonly PitchPoint[] {
 }
 
 function stagesOf(note: PlayedNote, bends: ReadonlyMap<NoteId, readonly Bend[]>): readonly Stage[] {
-  return bends.get(note.id) ?? (has(note, 'bend') ? [unmarkedBend] : []);
+  if (!endsNote(note)) return [];
+  return bends.get(note.id) ?? (hasTechnique(note, 'bend') ? [unmarkedBend] : []);
 }
 
 interface Onward {
@@ -146,7 +144,8 @@ function courseOf(note: PlayedNote, ringSeconds: number, stages: readonly Stage[
   let course = withSlideIn(bendCourse(stages, seconds), originOf(note), seconds);
   const arrival = onward === null ? ringSeconds : Math.min(onward.arrivalSeconds, ringSeconds);
   const isLeft = onward !== null || goal !== 0;
-  if (has(note, 'vibrato') && !isOpen(note)) course = withVibrato(course, isLeft ? slideStart(arrival) : seconds);
+  if (hasTechnique(note, 'vibrato') && !isOpen(note))
+    course = withVibrato(course, isLeft ? slideStart(arrival) : seconds);
   if (onward !== null) return withSlideTo(course, onward.cents, arrival);
   return goal === 0 ? course : withSlideTo(course, endOf(course) + goal * centsPerSemitone, arrival);
 }

@@ -7,9 +7,10 @@ import { fermataStretches } from './fermatas.ts';
 import { findingsOf } from './findings.ts';
 import { glidesOf } from './glides.ts';
 import { metricPlaces } from './metric-place.ts';
+import { ornamentsOf } from './ornaments.ts';
 import type { Instrument, Performance, PitchPoint, SoundEvent, TimeMap } from './performance.ts';
 import { playedBarsOf, type Pace } from './played-bars.ts';
-import { playedNotesIn, type PlayedNote } from './played-notes.ts';
+import { beginsNote, hasTechnique, playedNotesIn, type PlayedNote } from './played-notes.ts';
 import { ringsOf } from './ringing.ts';
 import { dynamicCurvesOf, strengthOf } from './strength.ts';
 import { eventVoiceOf } from './strokes.ts';
@@ -133,9 +134,10 @@ function soundingOf(
   { parts, human = null }: PerformOptions,
 ): readonly Sounding[] {
   const heard = partsOnly(score, parts);
+  const inStrikes = ornamentsOf(heard);
   const notes = clocksOf(ranges, timeMap)
     .flatMap(({ range, secondsAt }, playing) => {
-      const even = playedNotesIn(heard, range, secondsAt);
+      const even = playedNotesIn(heard, range, secondsAt).flatMap(inStrikes);
       return human === null ? even : uneven(even, playing, human);
     })
     .sort((a, b) => a.onsetSeconds - b.onsetSeconds);
@@ -193,10 +195,11 @@ function strengths(
   const placeOf = metricPlaces(score);
   const adjustmentOf = adjustmentsOf(score, expression);
   return (note, line, isShared) => {
-    const { main, onsetTicks: ticks, isGrace } = note;
+    const { main, struckTicks: ticks, isGrace } = note;
     const { factor, ...shares } = adjustmentOf(line?.id ?? null, main.bar);
-    const techniques = isGrace ? [] : main.techniques;
-    const written = strengthOf(curveOf(main), { ticks, techniques, place: placeOf(ticks, main.bar), ...shares });
+    const techniques = main.techniques.filter((technique) => hasTechnique(note, technique));
+    const place = beginsNote(note) ? placeOf(ticks, main.bar) : 'between';
+    const written = strengthOf(curveOf(main), { ticks, techniques, place, ...shares });
     const owned = (isGrace ? graceStrength : 1) * (isShared ? sharedNoteStrength : 1) * (written + note.addedStrength);
     return Math.min(1, Math.max(0, owned * (line === null ? 1 : strengthOfRole[line.role]) * factor));
   };

@@ -1,9 +1,12 @@
 import type { NoteId } from '../basis/ids.ts';
 import type { TickRange } from '../score/excerpt.ts';
-import type { GraceNote, Score, SoundingNote } from '../score/score.ts';
+import type { GraceNote, Score, SoundingNote, Technique } from '../score/score.ts';
 import type { Clock } from './time-map.ts';
 
-/** One playing of one note, with its place in seconds; a grace note borrows from its main note. */
+/** Which of the strikes that an ornament makes of a note: the whole of a note without one. */
+export type Strike = 'whole' | 'first' | 'between' | 'last';
+
+/** One playing of one note, or of one strike of an ornament, with its place in seconds; a grace note borrows from its main note. */
 export interface PlayedNote {
   readonly id: NoteId;
   /** The note whose lines, voices and techniques hold: itself, or a grace note's main note. */
@@ -19,8 +22,42 @@ export interface PlayedNote {
   /** The first rest of its own voice at or after its written end; Infinity where none follows. */
   readonly restSeconds: number;
   readonly isGrace: boolean;
+  readonly strike: Strike;
+  /** Stopped by a finger of the left hand after the strike before it, and not plucked. */
+  readonly isHammered: boolean;
+  /** Where in the written score it is struck: within its note for a later strike. */
+  readonly struckTicks: number;
   /** What a playing adds to the strength that the score asks for; below 0 it takes away. */
   readonly addedStrength: number;
+}
+
+/** Techniques of how a note begins, and of how it goes on and ends. */
+const ofBeginning: ReadonlySet<Technique> = new Set<Technique>([
+  'accent',
+  'strongAccent',
+  'hammerOn',
+  'pullOff',
+  'slide',
+  'slideIn',
+  'slideInFromAbove',
+]);
+const ofEnd: ReadonlySet<Technique> = new Set<Technique>([
+  'letRing',
+  'slideOut',
+  'slideOutUpwards',
+  'bend',
+  'vibrato',
+  'staccato',
+]);
+
+/** Whether a playing is the one that its note begins with, and whether it is the one that its note ends with. */
+export const beginsNote = ({ strike }: Pick<PlayedNote, 'strike'>): boolean => strike === 'whole' || strike === 'first';
+export const endsNote = ({ strike }: Pick<PlayedNote, 'strike'>): boolean => strike === 'whole' || strike === 'last';
+
+/** Whether a technique of its note is for this playing; none is for a grace note. */
+export function hasTechnique(note: PlayedNote, technique: Technique): boolean {
+  if (note.isGrace || !note.main.techniques.includes(technique)) return false;
+  return (beginsNote(note) || !ofBeginning.has(technique)) && (endsNote(note) || !ofEnd.has(technique));
 }
 
 /** How long a quick grace note takes, and how far apart the notes of a strum and an arpeggio are. **Units** seconds. From memory, no source. */
@@ -155,6 +192,9 @@ export function playedNotesIn(
       sound: note.sound,
       fingerboard: note.fingerboard,
       isGrace: false,
+      strike: 'whole',
+      isHammered: false,
+      struckTicks: note.onsetTicks,
       addedStrength: 0,
       onsetTicks: note.onsetTicks,
       onsetSeconds: secondsAt(note.onsetTicks) + (spread.get(note) ?? 0),

@@ -1,11 +1,8 @@
-import type { PlayedNote } from './played-notes.ts';
+import { beginsNote, hasTechnique, type PlayedNote } from './played-notes.ts';
 
 /** How far apart two frets may be before the hand must have moved. From memory, no source. */
 const handSpanFrets = 4;
 const shortestSeconds = 0.05;
-
-const has = (note: PlayedNote, technique: PlayedNote['main']['techniques'][number]): boolean =>
-  !note.isGrace && note.main.techniques.includes(technique);
 
 /** Whether playing `later` takes the finger off `note`: the same string, the same finger elsewhere, or a fret out of reach. */
 function damps(note: PlayedNote, later: PlayedNote): boolean {
@@ -13,7 +10,7 @@ function damps(note: PlayedNote, later: PlayedNote): boolean {
   const there = later.fingerboard;
   if (here === null || there === null) return false;
   if (here.string === there.string) return true;
-  if (here.fret === 0 || there.fret === 0 || later.sound.kind === 'hit') return false;
+  if (!beginsNote(later) || here.fret === 0 || there.fret === 0 || later.sound.kind === 'hit') return false;
   const finger = note.main.frettingFinger;
   const isSameFinger =
     !note.isGrace &&
@@ -27,9 +24,9 @@ function damps(note: PlayedNote, later: PlayedNote): boolean {
 
 /** The moment at which the note would end if nothing on the fingerboard ended it. */
 function longestSeconds(note: PlayedNote): number {
-  if (has(note, 'staccato')) return note.onsetSeconds + (note.endSeconds - note.onsetSeconds) / 2;
-  if (has(note, 'letRing')) return note.latestSeconds;
-  const slidesOff = has(note, 'slideOut') || has(note, 'slideOutUpwards');
+  if (hasTechnique(note, 'staccato')) return note.onsetSeconds + (note.endSeconds - note.onsetSeconds) / 2;
+  if (hasTechnique(note, 'letRing')) return note.latestSeconds;
+  const slidesOff = hasTechnique(note, 'slideOut') || hasTechnique(note, 'slideOutUpwards');
   if (note.fingerboard === null || slidesOff) return note.endSeconds;
   return Math.min(note.latestSeconds, Math.max(note.restSeconds, note.endSeconds));
 }

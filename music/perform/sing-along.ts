@@ -13,6 +13,20 @@ export interface SingAlong extends Pick<SingingMove, 'octaves' | 'semitones'> {
 const octaveSemitones = 12;
 const shortestSeconds = 0.08;
 
+const nearSeconds = 1e-6;
+
+/** How much of its note's written time is left at each event: all of it, but for the later strikes of an ornament. **Units** seconds. */
+function timeLeft(events: readonly SoundEvent[], lengthOf: (event: SoundEvent) => number): readonly number[] {
+  const ends = new Map<NoteId, number>();
+  return events.map((event) => {
+    const known = ends.get(event.note) ?? -Infinity;
+    const isLater = event.onsetSeconds < known - nearSeconds;
+    const endSeconds = isLater ? known : event.onsetSeconds + lengthOf(event);
+    ends.set(event.note, endSeconds);
+    return endSeconds - event.onsetSeconds;
+  });
+}
+
 /** How long each hummed event lasts: its written length, or as long as it rang, until the next one of its line. */
 function lengthsOf(
   performance: Performance,
@@ -21,13 +35,16 @@ function lengthsOf(
 ): ReadonlyMap<SoundEvent, number> {
   const lengths = new Map<NoteId, number>(score.notes.map(({ id, lengthTicks }) => [id, lengthTicks]));
   const own = performance.events.filter((event) => event.line === line && event.voice.kind === 'pitched');
+  const written = timeLeft(
+    own,
+    (event) => (lengths.get(event.note) ?? 0) * secondsPerTickAt(performance.timeMap, event.onsetSeconds),
+  );
   const endings = new Map<SoundEvent, number>();
   let nextSeconds = Infinity;
   for (const [index, event] of [...own.entries()].reverse()) {
     const after = own[index + 1];
     if (after !== undefined && after.onsetSeconds > event.onsetSeconds) nextSeconds = after.onsetSeconds;
-    const written = (lengths.get(event.note) ?? 0) * secondsPerTickAt(performance.timeMap, event.onsetSeconds);
-    const longest = Math.max(event.ringSeconds, written);
+    const longest = Math.max(event.ringSeconds, written[index] ?? 0);
     endings.set(event, Math.max(shortestSeconds, Math.min(longest, nextSeconds - event.onsetSeconds)));
   }
   return endings;

@@ -1,4 +1,4 @@
-import type { PlayedNote } from './played-notes.ts';
+import { endsNote, hasTechnique, type PlayedNote } from './played-notes.ts';
 
 /** A slide comes from a note that was struck at most this long before. **Units** seconds. From memory, no source. */
 const longestSeconds = 8;
@@ -22,7 +22,7 @@ class LastStruck {
   private readonly inVoice = new Map<string, readonly PlayedNote[]>();
 
   add(note: PlayedNote): void {
-    if (note.sound.kind === 'hit') return;
+    if (note.sound.kind === 'hit' || !endsNote(note)) return;
     if (note.fingerboard !== null) this.onString.set(note.fingerboard.string, note);
     const together = this.inVoice.get(voiceOf(note)) ?? [];
     const isTogether = together[0]?.onsetTicks === note.onsetTicks && together[0].isGrace === note.isGrace;
@@ -52,7 +52,7 @@ export function slideSourcesOf(notes: readonly PlayedNote[]): ReadonlyMap<Played
       for (const each of waiting) last.add(each);
       waiting = [];
     }
-    const isSlide = !note.isGrace && note.main.techniques.includes('slide') && note.sound.kind === 'pitched';
+    const isSlide = hasTechnique(note, 'slide') && note.sound.kind === 'pitched';
     const source = isSlide ? last.before(note) : undefined;
     if (source !== undefined) sources.set(note, source);
     waiting.push(note);

@@ -1,12 +1,10 @@
 import type { EventVoice, Instrument, Stroke } from './performance.ts';
-import type { PlayedNote } from './played-notes.ts';
+import { hasTechnique, type PlayedNote } from './played-notes.ts';
 
-function strokeOf({ isGrace, main }: PlayedNote, isSlidInto: boolean): Stroke {
-  if (isGrace) return 'pluck';
-  const { techniques } = main;
-  if (techniques.includes('palmMute')) return 'palmMute';
-  if (techniques.includes('naturalHarmonic') || techniques.includes('artificialHarmonic')) return 'harmonic';
-  const isJoined = techniques.includes('hammerOn') || techniques.includes('pullOff');
+function strokeOf(note: PlayedNote, isSlidInto: boolean): Stroke {
+  if (hasTechnique(note, 'palmMute')) return 'palmMute';
+  if (hasTechnique(note, 'naturalHarmonic') || hasTechnique(note, 'artificialHarmonic')) return 'harmonic';
+  const isJoined = note.isHammered || hasTechnique(note, 'hammerOn') || hasTechnique(note, 'pullOff');
   return isJoined || isSlidInto ? 'legato' : 'pluck';
 }
 

@@ -99,7 +99,7 @@ function noteAt(
 
 /**
  * A score played exactly as written: repeats and jumps unfolded, each tempo from its mark on and 120 quarter notes a minute
- * before the first; no swing, fermata, rit., arpeggio or other freedom, and no grace notes.
+ * before the first; no swing, fermata, rit., arpeggio, ornament or other freedom, and no grace notes.
  */
 export function timelineOf(score: TimedScore): Timeline {
   const clock = writtenClock(score);

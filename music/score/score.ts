@@ -2,9 +2,11 @@ import type { BarId, HeadId, NoteId, PartId } from '../basis/ids.ts';
 import type { Pitch } from '../basis/pitch.ts';
 import type { DynamicAccent, DynamicLevel } from './dynamics.ts';
 import type { Marks } from './marks.ts';
+import type { Ornament } from './ornaments.ts';
 import type { Key, Meter } from './signatures.ts';
 
 export type { DynamicAccent, DynamicLevel } from './dynamics.ts';
+export type { Ornament } from './ornaments.ts';
 export type { Key, Meter } from './signatures.ts';
 
 /** Where the player is sent at the end of a bar, or where such a jump lands. */
@@ -100,6 +102,8 @@ export interface SoundingNote {
   readonly voiceLengthTicks?: readonly number[];
   readonly fingerboard: Fingerboard | null;
   readonly techniques: readonly Technique[];
+  /** As it sounds: accidentals are told beside the sounding pitch. Absent where there are none. */
+  readonly ornaments?: readonly Ornament[];
   /** The letter of the plucking finger; `p` (thumb) is the strongest sign of a bass note. */
   readonly pluckingFinger: 'p' | 'i' | 'm' | 'a' | 'c' | null;
   /** The fretting finger, 1 to 4, 0 for open, or null where the source is silent. */

@@ -53,6 +53,13 @@ export function degreeOf(tone: Tone, key: Key): ScaleDegree {
 /** A degree as it is written: `3`, `♯4`, `♭7`. */
 export const degreeText = ({ degree, alter }: ScaleDegree): string => `${accidentalOf(alter)}${degree}`;
 
+/** How a key's signature alters a letter: 1, −1 or 0. **Source** common practice, no source. */
+export function alterationInKey(step: Tone['step'], fifths: number): number {
+  const place = lettersByFifths.indexOf(step);
+  if (fifths > 0) return place < fifths ? 1 : 0;
+  return fifthsPerSharp - 1 - place < -fifths ? -1 : 0;
+}
+
 /** The syllables of the major scale, and of its degrees raised and lowered by a semitone. **Source** common practice, no source. */
 const syllables = ['do', 're', 'mi', 'fa', 'sol', 'la', 'ti'] as const;
 const raisedSyllables: Readonly<Record<number, string>> = { 1: 'di', 2: 'ri', 4: 'fi', 5: 'si', 6: 'li' };

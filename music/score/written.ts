@@ -1,6 +1,7 @@
 import type { BarId, LineId, NoteId } from '../basis/ids.ts';
 import type { Pitch } from '../basis/pitch.ts';
 import type { Bend, ChordSymbol, Lyric, SwingMark } from './marks.ts';
+import type { Ornament } from './ornaments.ts';
 import type {
   DynamicAccent,
   DynamicLevel,
@@ -63,6 +64,8 @@ export type WrittenLyric = Omit<Lyric, 'note'>;
 export interface HeadDetails {
   /** Without those that join two heads. */
   readonly techniques: readonly Technique[];
+  /** As it sounds; absent where there are none. */
+  readonly ornaments?: readonly Ornament[];
   readonly bends: readonly Omit<Bend, 'note'>[];
   readonly pluckingFinger: SoundingNote['pluckingFinger'];
   readonly frettingFinger: number | null;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { noteId, partId, type NoteId } from '../../music/basis/ids.ts';
 import type { ChordSymbol, Lyric, Slur } from '../../music/score/marks.ts';
-import type { Bar, DynamicMark, GraceNote, Score, SoundingNote, Technique } from '../../music/score/score.ts';
+import type { Bar, DynamicMark, GraceNote, Score, Ornament, SoundingNote, Technique } from '../../music/score/score.ts';
 import { anyOneVoice } from './any-score.ts';
 
 const techniques: readonly Technique[] = [
@@ -37,6 +37,17 @@ function placeOf(note: SoundingNote): SoundingNote['fingerboard'] {
   return index < 0 ? null : { string: index + 1, fret: soundingMidi - openStrings[index]! };
 }
 
+const ornaments: readonly Ornament[] = [
+  { kind: 'trill', alterAbove: 1 },
+  { kind: 'mordent', alterBelow: 0 },
+  { kind: 'invertedMordent' },
+  { kind: 'turn', alterAbove: -1, alterBelow: 1 },
+  { kind: 'invertedTurn' },
+  { kind: 'delayedTurn' },
+  { kind: 'delayedInvertedTurn' },
+  { kind: 'tremolo', strokes: 3 },
+];
+
 /** A note with what a player reads beside it. */
 const playedNote = (note: SoundingNote, onStrings: boolean): fc.Arbitrary<SoundingNote> =>
   fc
@@ -44,10 +55,12 @@ const playedNote = (note: SoundingNote, onStrings: boolean): fc.Arbitrary<Soundi
       techniques: fc.uniqueArray(fc.constantFrom(...techniques), { maxLength: 2 }),
       pluckingFinger: fc.constantFrom(null, 'p', 'i', 'm', 'a', 'c'),
       frettingFinger: fc.constantFrom(null, 0, 1, 4),
+      ornaments: fc.constantFrom<readonly Ornament[] | null>(null, ...ornaments.map((each) => [each])),
     })
-    .map((extra) => ({
+    .map(({ ornaments: own, ...extra }) => ({
       ...note,
       ...(note.sound.kind === 'hit' ? {} : extra),
+      ...(note.sound.kind === 'hit' || own === null ? {} : { ornaments: own }),
       techniques:
         note.sound.kind === 'hit' ? [] : extra.techniques.filter((name) => !onStrings || !touched.includes(name)),
       fingerboard: onStrings ? placeOf(note) : null,

@@ -6,6 +6,7 @@ import type {
   HitKind,
   Meter,
   NoteSound,
+  Ornament,
   Rest,
   Score,
   SoundingNote,
@@ -19,6 +20,7 @@ export interface NoteExtra {
   readonly string?: number;
   readonly fret?: number;
   readonly techniques?: SoundingNote['techniques'];
+  readonly ornaments?: readonly Ornament[];
   readonly pluckingFinger?: SoundingNote['pluckingFinger'];
   readonly stem?: SourceVoice['stem'];
 }
@@ -132,7 +134,7 @@ function place(items: readonly Item[], voiceIndex: number): readonly PlacedItem[
 }
 
 function notesOf(placed: PlacedItem, bar: Bar): readonly Omit<SoundingNote, 'id' | 'heads'>[] {
-  const { string, fret, techniques, pluckingFinger } = placed.item.extra;
+  const { string, fret, techniques, ornaments, pluckingFinger } = placed.item.extra;
   return placed.item.sounds.map((sound) => ({
     bar: bar.id,
     onsetTicks: placed.onsetTicks,
@@ -141,6 +143,7 @@ function notesOf(placed: PlacedItem, bar: Bar): readonly Omit<SoundingNote, 'id'
     voices: [placed.voice],
     fingerboard: string === undefined ? null : { string, fret: fret ?? 0 },
     techniques: techniques ?? [],
+    ...(ornaments === undefined ? {} : { ornaments }),
     pluckingFinger: pluckingFinger ?? null,
     frettingFinger: null,
   }));

@@ -217,6 +217,19 @@ describe('reading ABC', () => {
     expect(both.score.bars[1]?.jumps).toEqual(['daCapo']);
   });
 
+  // ABC 2.1, decorations, from memory: T, M and P stand for trill, lowermordent and uppermordent.
+  it.each([
+    ['T !trill!', 'trill'],
+    ['M !mordent! !lowermordent!', 'mordent'],
+    ['P !uppermordent! !pralltriller!', 'invertedMordent'],
+    ['!turn!', 'turn'],
+    ['!invertedturn!', 'invertedTurn'],
+  ])('reads the ornaments %s', (signs, kind) => {
+    const names = signs.split(' ');
+    const { score } = read(tune(names.map((name) => `${name}c2`).join(' ')));
+    expect(score.notes.map(({ ornaments }) => ornaments)).toEqual(names.map(() => [{ kind }]));
+  });
+
   it('reads tempos of every form', () => {
     const tempo = (field: string): number | undefined =>
       read(tune('C4|', `M:4/4\nL:1/8\nQ:${field}\nK:C`)).score.tempos[0]?.quartersPerMinute;

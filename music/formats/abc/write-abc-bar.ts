@@ -1,4 +1,5 @@
 import { fraction } from '../../basis/fraction.ts';
+import type { Ornament } from '../../score/ornaments.ts';
 import type { Jump, Technique } from '../../score/score.ts';
 import type {
   WrittenBar,
@@ -22,6 +23,20 @@ const decorationOf: Readonly<Partial<Record<Technique, string>>> = {
   arpeggio: '!arpeggio!',
   strumUp: 'u',
   strumDown: 'v',
+};
+
+/** **Source** ABC 2.1, decorations, from memory. */
+const decorationOfOrnament: Readonly<Partial<Record<Ornament['kind'], string>>> = {
+  trill: '!trill!',
+  mordent: '!lowermordent!',
+  invertedMordent: '!uppermordent!',
+  turn: '!turn!',
+  invertedTurn: '!invertedturn!',
+};
+const nameOfOrnament: Readonly<Partial<Record<Ornament['kind'], string>>> = {
+  delayedTurn: 'delayed turns',
+  delayedInvertedTurn: 'delayed inverted turns',
+  tremolo: 'tremolos',
 };
 
 /** What a sign without a place in ABC is called. */
@@ -201,7 +216,19 @@ export class AbcBarWriter {
         return sign ?? '';
       })
       .join('');
-    return `${finger === null ? '' : `!${finger}!`}${signs}`;
+    return `${finger === null ? '' : `!${finger}!`}${signs}${this.ornaments(heads)}`;
+  }
+
+  private ornaments(heads: readonly WrittenHead[]): string {
+    const all = heads.flatMap(({ details }) => details?.ornaments ?? []);
+    if (all.some((ornament) => 'alterAbove' in ornament || 'alterBelow' in ornament))
+      this.leftOut.add('accidentals of ornaments');
+    const signs = [...new Set(all.map(({ kind }) => kind))].map((kind) => {
+      const sign = decorationOfOrnament[kind];
+      if (sign === undefined) this.leftOut.add(nameOfOrnament[kind] ?? kind);
+      return sign ?? '';
+    });
+    return signs.join('');
   }
 
   private heads({ heads, value }: WrittenEvent, letters: BarLetters): string {

@@ -161,6 +161,24 @@ describe('writing ABC', () => {
     expect(leftOutOf(score)).toEqual(['ABC has no place for repeat signs for one time; left out.']);
   });
 
+  it('writes ornaments, and tells those that it has no signs for', () => {
+    const kinds = ['trill', 'mordent', 'invertedMordent', 'turn', 'invertedTurn'] as const;
+    const score = line(meter(5, 4), ...kinds.map((kind) => note('C4', 1, { ornaments: [{ kind }] })));
+    expect(readBack(abcOf(score)).notes.map(({ ornaments }) => ornaments)).toEqual(kinds.map((kind) => [{ kind }]));
+    expect(leftOutOf(score)).toEqual([]);
+    const odd = line(
+      meter(4, 4),
+      note('C4', 1, { ornaments: [{ kind: 'trill', alterAbove: -1 }] }),
+      note('C4', 1, { ornaments: [{ kind: 'delayedTurn' }] }),
+      note('C4', 2, { ornaments: [{ kind: 'tremolo', strokes: 2 }] }),
+    );
+    expect(leftOutOf(odd)).toEqual([
+      'ABC has no place for accidentals of ornaments; left out.',
+      'ABC has no place for delayed turns; left out.',
+      'ABC has no place for tremolos; left out.',
+    ]);
+  });
+
   it('tells what it leaves out of the hands', () => {
     const plain = line(meter(4, 4), note('C4', 2), note('D4', 2));
     const [first, second] = plain.notes;

@@ -1,16 +1,8 @@
 import type { Pitch } from '../../basis/pitch.ts';
+import { alterationInKey } from '../../score/tonality.ts';
 
-const sharps: readonly Pitch['step'][] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
-
-/** How a key alters a letter: 1, −1 or 0. **Source** common practice, no source. */
-function alterInKey(step: Pitch['step'], fifths: number): number {
-  const place = sharps.indexOf(step);
-  if (fifths > 0) return place < fifths ? 1 : 0;
-  return 6 - place < -fifths ? -1 : 0;
-}
-
-/** Names of the accidentals. **Source** MusicXML 4.0, accidental-value. */
-const names: Readonly<Record<string, string>> = {
+/** Names of the accidentals by their alterations. **Source** MusicXML 4.0, accidental-value. */
+export const accidentalNames: Readonly<Record<string, string>> = {
   '-3': 'triple-flat',
   '-2': 'flat-flat',
   '-1.5': 'three-quarters-flat',
@@ -36,9 +28,9 @@ export class BarAccidentals {
   /** The accidental to print before a head, or null for none. A head tied from before prints none. */
   before(pitch: Pitch, isTiedFromBefore: boolean): string | null {
     const place = `${pitch.step}${pitch.octave}`;
-    const current = this.said.get(place) ?? alterInKey(pitch.step, this.fifths);
+    const current = this.said.get(place) ?? alterationInKey(pitch.step, this.fifths);
     if (isTiedFromBefore || current === pitch.alter) return null;
     this.said.set(place, pitch.alter);
-    return names[String(pitch.alter)] ?? null;
+    return accidentalNames[String(pitch.alter)] ?? null;
   }
 }

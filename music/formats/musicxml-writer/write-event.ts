@@ -1,4 +1,5 @@
 import type { NoteId } from '../../basis/ids.ts';
+import { movedOrnament } from '../../score/ornaments.ts';
 import type { Transposition, WrittenEvent, WrittenGrace, WrittenHead, WrittenLyric } from '../../score/written.ts';
 import { element, type XmlElement } from '../xml/tree.ts';
 import type { BarAccidentals } from './accidentals.ts';
@@ -7,6 +8,7 @@ import { beamsWithin, type Beams } from './beaming.ts';
 import { hitHeads } from './hit-heads.ts';
 import { textElement } from './text-element.ts';
 import { writtenPitch } from './transposed.ts';
+import { ornamentElements } from './write-ornaments.ts';
 import {
   detailNotations,
   graceNotations,
@@ -94,6 +96,15 @@ function lyricElement({ verse, text, syllabic, isExtended }: WrittenLyric): XmlE
   ]);
 }
 
+/** The ornaments of a head on a staff of notes, with the accidentals of its written pitch. */
+function ornamentsOf({ sound, details }: WrittenHead, { shown, transposition }: EventContext): XmlElement[] {
+  if (shown === 'strings') return [];
+  const ornaments = details?.ornaments ?? [];
+  if (sound.kind === 'hit') return ornamentElements(ornaments);
+  const written = writtenPitch(sound.pitch, transposition);
+  return ornamentElements(ornaments.map((ornament) => movedOrnament(ornament, sound.pitch, written)));
+}
+
 const lyricElements = ({ details }: WrittenHead, { shown }: EventContext): XmlElement[] =>
   shown === 'strings' ? [] : (details?.lyrics ?? []).map(lyricElement);
 
@@ -113,7 +124,12 @@ function headElement(event: WrittenEvent, head: WrittenHead, index: number, cont
     ...headShape(head, context),
     ...staffElement(context),
     ...(index > 0 ? [] : beamElements(context.beams)),
-    ...notationsOf([...tieElements(head, 'tied'), ...tuplets, ...detailNotations(head.details, place, context.shown)]),
+    ...notationsOf([
+      ...tieElements(head, 'tied'),
+      ...tuplets,
+      ...detailNotations(head.details, place, context.shown),
+      ...ornamentsOf(head, context),
+    ]),
     ...lyricElements(head, context),
   ]);
 }

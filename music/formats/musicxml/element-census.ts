@@ -1,5 +1,5 @@
 import { elementsOf, type XmlElement } from '../xml/tree.ts';
-import { elementFates } from './elements.ts';
+import { elementFates, fateOf } from './elements.ts';
 import type { IssueLog, RawPlace } from './issue-log.ts';
 
 /** More names than this that nobody knows are no longer told apart. */
@@ -15,10 +15,10 @@ export class ElementCensus {
   private readonly seen = new Map<string, Seen>();
 
   /** Looks at an element and all within it; what stands within an element that is told of is told with it. */
-  see(element: XmlElement, placeOf: () => RawPlace | null): void {
-    const fate = elementFates.get(element.name);
+  see(element: XmlElement, placeOf: () => RawPlace | null, parent: XmlElement | null = null): void {
+    const fate = fateOf(element, parent);
     if (fate === 'ignored') return;
-    if (fate === 'read') for (const child of elementsOf(element)) this.see(child, placeOf);
+    if (fate === 'read') for (const child of elementsOf(element)) this.see(child, placeOf, element);
     else this.count(element.name, placeOf);
   }
 

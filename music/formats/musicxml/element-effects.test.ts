@@ -120,7 +120,11 @@ const scenes: readonly string[] = [
       .map((name) => articulations(`<${name}/>`))
       .join('') +
       notations('<ornaments><wavy-line type="start"/></ornaments>') +
-      notations('<ornaments><shake/></ornaments>'),
+      notations('<ornaments><shake/></ornaments>') +
+      ['trill-mark', 'turn', 'delayed-turn', 'inverted-turn', 'delayed-inverted-turn', 'mordent', 'inverted-mordent']
+        .map((name) => notations(`<ornaments><${name}/></ornaments>`))
+        .join('') +
+      notations('<ornaments><tremolo>3</tremolo></ornaments>'),
   ]),
   scene([...levels, ...accents].map((name) => dynamics(name) + quarter())),
   scene(

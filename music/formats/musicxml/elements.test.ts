@@ -34,14 +34,14 @@ describe('the import report', () => {
   });
 
   it('names an element once, at its first place, with its count', () => {
-    const trill = note('<notations><ornaments><trill-mark/></ornaments></notations>');
-    const { issues } = read(note() + note(), note() + trill, trill + trill);
+    const slide = note('<notations><ornaments><schleifer/></ornaments></notations>');
+    const { issues } = read(note() + note(), note() + slide, slide + slide);
     expect(issues).toEqual([
       {
         code: 'element-kept',
         severity: 'note',
         where: { kind: 'music', part: 'Flute', barOrdinal: 2, barLabel: '2', beat: 3 },
-        detail: '“trill-mark” stands here (3 times in all) and is kept in the document alone.',
+        detail: '“schleifer” stands here (3 times in all) and is kept in the document alone.',
       },
     ]);
   });

@@ -1,3 +1,6 @@
+import type { XmlElement } from '../xml/tree.ts';
+import { isMeasuredTremolo } from './read-ornaments.ts';
+
 /** What becomes of an element: `read` into the score; `kept` in the document only and told; `ignored`, since it only lays out print or plays back (it is kept in the document too). */
 type ElementFate = 'read' | 'kept' | 'ignored';
 
@@ -15,7 +18,8 @@ notations tied slur tuplet tuplet-actual tuplet-normal tuplet-number glissando s
 technical up-bow down-bow harmonic natural artificial fingering pluck fret string hammer-on pull-off bend bend-alter
 pre-bend release tap other-technical
 articulations accent strong-accent staccato staccatissimo spiccato tenuto detached-legato scoop plop doit falloff
-ornaments wavy-line shake
+ornaments wavy-line shake trill-mark turn delayed-turn inverted-turn delayed-inverted-turn mordent
+inverted-mordent tremolo
 dynamics pppppp ppppp pppp ppp pp p mp mf f ff fff ffff fffff ffffff sf sfp sfpp sfz sfzp sffz fp fz pf rf rfz
 attributes divisions key key-step key-alter measure-style measure-repeat fifths mode time beats beat-type senza-misura staves clef sign line clef-octave-change
 staff-details staff-tuning tuning-step tuning-alter tuning-octave capo transpose chromatic octave-change double
@@ -38,8 +42,7 @@ percussion glass metal wood pitched membrane effect timpani beater stick stick-t
 other-percussion
 eyeglasses damp damp-all pedal harp-pedals pedal-tuning pedal-step pedal-alter scordatura accord
 principal-voice staff-divide symbol other-direction string-mute
-trill-mark turn delayed-turn inverted-turn delayed-inverted-turn vertical-turn inverted-vertical-turn mordent
-inverted-mordent schleifer tremolo haydn other-ornament accidental-mark
+vertical-turn inverted-vertical-turn schleifer haydn other-ornament accidental-mark
 other-articulation breath-mark caesura stress unstress soft-accent
 open-string thumb-position double-tongue triple-tongue stopped snap-pizzicato heel toe fingernails hole hole-type
 hole-closed hole-shape arrow arrow-direction arrow-style arrowhead circular-arrow handbell brass-bend flip smear open
@@ -79,3 +82,10 @@ function fatesOf(): Map<string, ElementFate> {
 
 /** What becomes of each element of MusicXML 4.0, by its name. **Source** MusicXML 4.0, element reference, from memory. */
 export const elementFates: ReadonlyMap<string, ElementFate> = fatesOf();
+
+/** What becomes of one element where it stands: tremolos that are no strokes of one note are kept, and an accidental among ornaments is read. */
+export function fateOf(element: XmlElement, parent: XmlElement | null): ElementFate | undefined {
+  if (element.name === 'tremolo' && !isMeasuredTremolo(element)) return 'kept';
+  if (element.name === 'accidental-mark' && parent?.name === 'ornaments') return 'read';
+  return elementFates.get(element.name);
+}

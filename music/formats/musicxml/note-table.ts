@@ -1,6 +1,7 @@
 import { noteId, type HeadId } from '../../basis/ids.ts';
 import { midiOf } from '../../basis/pitch.ts';
 import type { Bar, Fingerboard, NoteSound, Part, SoundingNote, Technique } from '../../score/score.ts';
+import { movedOrnament, type Ornament } from '../../score/ornaments.ts';
 import { inReadingOrder } from '../../score/reading-order.ts';
 import { firstHead, isHit, type Chain } from './chains.ts';
 import { harmonicLift } from './harmonics.ts';
@@ -39,11 +40,30 @@ export function pitchedSound(
 }
 
 const noTechniques: readonly Technique[] = [];
+const noOrnaments: readonly Ornament[] = [];
 
 function techniquesOf(heads: readonly RawHead[]): readonly Technique[] {
   if (heads.every((head) => head.techniques.length === 0)) return noTechniques;
   return [...new Set(heads.flatMap((head) => head.techniques))];
 }
+
+/** The ornaments of a note's heads, each kind once, with their accidentals told at the sounding pitch. */
+function ornamentsOf(heads: readonly RawHead[], sound: NoteSound): readonly Ornament[] {
+  if (heads.every((head) => head.ornaments.length === 0)) return noOrnaments;
+  const byKind = new Map<Ornament['kind'], Ornament>();
+  for (const ornament of heads.flatMap((head) => head.ornaments))
+    if (!byKind.has(ornament.kind)) byKind.set(ornament.kind, ornament);
+  const ornaments = [...byKind.values()];
+  return sound.kind === 'hit'
+    ? ornaments
+    : ornaments.map((ornament) => movedOrnament(ornament, sound.written, sound.sounding));
+}
+
+/** A wavy line after a trill tells how long the trill is, and is no vibrato. */
+const withoutTrillLine = (techniques: readonly Technique[], ornaments: readonly Ornament[]): readonly Technique[] =>
+  ornaments.some(({ kind }) => kind === 'trill')
+    ? techniques.filter((technique) => technique !== 'vibrato')
+    : techniques;
 
 const firstValue = <Value>(heads: readonly RawHead[], pick: (head: RawHead) => Value | null): Value | null => {
   for (const head of heads) {
@@ -125,6 +145,7 @@ function noteOf(
   );
   const lift = harmonicLift(first, told, techniques, part);
   const sound = pitchedSound(first, part, bar, lift) ?? hitSound(chain, companyOf(chain), copies, table);
+  const ornaments = ornamentsOf(heads, sound);
   return {
     id: noteId(ids[0] ?? ''),
     bar: bar.id,
@@ -141,7 +162,8 @@ function noteOf(
         sound,
         part,
       ),
-    techniques,
+    techniques: withoutTrillLine(techniques, ornaments),
+    ...(ornaments.length === 0 ? {} : { ornaments }),
     pluckingFinger: firstValue(heads, (head) => head.pluckingFinger),
     frettingFinger: firstValue(heads, (head) => head.frettingFinger),
   };

@@ -8,6 +8,7 @@ import type {
   Jump,
   Key,
   Meter,
+  Ornament,
   Rest,
   SoundingNote,
   Technique,
@@ -75,6 +76,8 @@ export interface RawHead extends RawMoment {
   /** The tuning and the capo in force, where they are no longer the part's first. */
   readonly strings: RawStrings | null;
   readonly techniques: readonly Technique[];
+  /** As written. */
+  readonly ornaments: readonly Ornament[];
   readonly pluckingFinger: SoundingNote['pluckingFinger'];
   readonly frettingFinger: number | null;
   readonly instrument: string | null;

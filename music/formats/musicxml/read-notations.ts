@@ -1,6 +1,7 @@
-import type { Fingerboard, SoundingNote, Technique } from '../../score/score.ts';
+import type { Fingerboard, Ornament, SoundingNote, Technique } from '../../score/score.ts';
 import { childOf, numberOf, textOf, type XmlElement } from '../xml/tree.ts';
 import { readBend } from './read-bend.ts';
+import { readOrnaments } from './read-ornaments.ts';
 import { techniqueInWords } from './text-spans.ts';
 import type { RawAttachments, RawJoin, TupletRatio } from './raw-part.ts';
 
@@ -11,6 +12,7 @@ export interface RawNotations {
   string: number | null;
   fret: number | null;
   readonly techniques: Technique[];
+  readonly ornaments: Ornament[];
   pluckingFinger: SoundingNote['pluckingFinger'];
   frettingFinger: number | null;
   words: string;
@@ -40,6 +42,7 @@ export const noNotations = (): RawNotations => ({
   string: null,
   fret: null,
   techniques: [],
+  ornaments: [],
   pluckingFinger: null,
   frettingFinger: null,
   words: '',
@@ -64,7 +67,7 @@ const articulations: Readonly<Record<string, Technique>> = {
 };
 
 /** Ornaments that are techniques of the left hand. */
-const ornaments: Readonly<Record<string, Technique>> = { 'wavy-line': 'vibrato', shake: 'vibrato' };
+const handOrnaments: Readonly<Record<string, Technique>> = { 'wavy-line': 'vibrato', shake: 'vibrato' };
 /** The little finger has several letters. **Source** common practice, no source. */
 const pluckingFingers: Readonly<Record<string, SoundingNote['pluckingFinger']>> = {
   p: 'p',
@@ -167,8 +170,10 @@ export function readNotations(element: XmlElement, notations: RawNotations): voi
         if (typeof sign !== 'string' && sign.kind === 'element') readSign(sign, notations);
       }
     else if (node.name === 'articulations') readNamed(node, articulations, notations);
-    else if (node.name === 'ornaments') readNamed(node, ornaments, notations);
-    else if (node.name === 'slur') readSlur(node, notations);
+    else if (node.name === 'ornaments') {
+      readNamed(node, handOrnaments, notations);
+      readOrnaments(node, notations.ornaments);
+    } else if (node.name === 'slur') readSlur(node, notations);
     else if (node.name === 'tuplet') readTuplet(node, notations);
     else if (node.name === 'dynamics') notations.dynamics.push(node);
     else if (node.name === 'fermata') notations.techniques.push('fermata');

@@ -218,6 +218,7 @@ export function headOf(
     transposedBy: transposedBy(part, note.staff),
     strings: part.strings,
     techniques: notations.techniques,
+    ornaments: notations.ornaments,
     pluckingFinger: notations.pluckingFinger,
     frettingFinger: notations.frettingFinger,
     instrument: note.instrument,
