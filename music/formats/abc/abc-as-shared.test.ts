@@ -227,6 +227,13 @@ describe('chords of ABC', () => {
   it('may stand between plus signs, as in old files', () =>
     expect(bars(read(tune('+CEG+2 +ff+c +trill+c|')).score)).toEqual(['C4:2 C5:1 C5:1 E4:2 G4:2']));
 
+  it('are looked for between plus signs in one go: a sign that nothing closes does not hold up the reading', () =>
+    expect(
+      bars(read(tune(`+${'C12'.repeat(60)}|`)).score)
+        .join(' ')
+        .match(/C4:12/g),
+    ).toHaveLength(60));
+
   it('end slurs within them', () => expect(read(tune('(C2 [D)F]2|')).score.slurs).toHaveLength(1));
 });
 

@@ -30,7 +30,7 @@ const aboutFields = new Set(['A', 'B', 'D', 'F', 'G', 'H', 'N', 'O', 'R', 'S', '
 
 /** Chords between plus signs, as they were written before brackets; what is a dynamic stays a decoration. **Source** ABC 1.6, from memory. */
 const withOldChords = (text: string): string =>
-  text.replace(/\+((?:(?:\^\^?|__?|=)?[A-Ga-g][,']*\d*\/*\d*){2,})\+/g, (whole, notes: string) =>
+  text.replace(/\+((?:(?:\^\^?|__?|=)?[A-Ga-g][,']*(?:\d*\/+\d*|\d+)?){2,})\+/g, (whole, notes: string) =>
     /^f+$/.test(notes) ? whole : `[${notes}]`,
   );
 

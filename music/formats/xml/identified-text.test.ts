@@ -44,6 +44,14 @@ describe('a document with new ids', () => {
     );
   });
 
+  it('is read in one go where many blanks follow an id', () => {
+    const blanks = ' '.repeat(300_000);
+    const document = documentOf(`<a><note id="n"${blanks}/></a>`);
+    expect(identifiedText(document, idsFor(document.root, 'note'))).toBe(
+      `${declaration}<a><note id="i1"${blanks}/></a>\n`,
+    );
+  });
+
   it('keeps what stands around its root', () => {
     const document = documentOf(
       '<?xml version=\'1.0\' encoding=\'ISO-8859-1\'?><!-- <a> --><!DOCTYPE a PUBLIC "x" "y">\n<a><note/></a>\n<!-- end -->\n\n',

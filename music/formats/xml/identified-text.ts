@@ -11,8 +11,14 @@ export interface NewId {
 const attribute = /[ \n\t]+([\w:.-]+)[ \n\t]*=[ \n\t]*(?:"[^"]*"|'[^']*')/g;
 
 /** A start tag, as far as its attributes go, with another id. */
-const withId = (tag: string, id: string): string =>
-  tag.replace(attribute, (whole, name: string) => (name === 'id' ? ` id="${id}"` : whole));
+function withId(tag: string, id: string): string {
+  // Blanks that no attribute follows are not searched: one would look on from each of them to the last.
+  const { length } = tag.trimEnd();
+  const told = tag
+    .slice(0, length)
+    .replace(attribute, (whole, name: string) => (name === 'id' ? ` id="${id}"` : whole));
+  return told + tag.slice(length);
+}
 
 /** A text with ids put into its start tags; all else stays as it is written. */
 function textWithIds(text: string, from: number, ids: readonly NewId[]): string {
