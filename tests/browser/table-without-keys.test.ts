@@ -29,7 +29,7 @@ it('a note is put on a second line, taken off both, heard and let go on a phone 
   const head = (await page.locator('[role="application"] .vf-notehead').first().boundingBox())!;
   await page.mouse.click(head.x + head.width / 2, head.y + head.height / 2);
   const deeds = page.getByRole('group', { name: 'The note', exact: true });
-  await deeds.getByRole('button', { name: /also on/ }).click();
+  await deeds.getByRole('button', { name: /Also on/ }).click();
   const slip = page.getByRole('dialog', { name: 'Put on as well' });
   await slip.waitFor();
   expect(await barriersOn(page, '[role="dialog"]')).toEqual([]);

@@ -1,5 +1,5 @@
-import type { RefObject } from 'react';
-import { Dialog, Popover, type DialogProps, type PopoverProps } from 'react-aria-components';
+import type { ReactNode, RefObject } from 'react';
+import { Dialog, Popover, type PopoverProps } from 'react-aria-components';
 import type { Dye } from '../../music/index.ts';
 import { WordButton } from './buttons.tsx';
 import { dyePaint } from './dye.ts';
@@ -16,7 +16,7 @@ interface HangingSlipProps {
   readonly dye?: Dye;
   /** What it hangs from and what closes it, where it does not stand within a `DialogTrigger`. */
   readonly from?: { readonly anchor: RefObject<HTMLElement | null>; readonly onClose: () => void };
-  readonly children: DialogProps['children'];
+  readonly children: ReactNode | ((slip: { readonly close: () => void }) => ReactNode);
 }
 
 /** A small slip of paper that hangs from the word or the eye that opened it; on a phone it comes from below. */
@@ -30,18 +30,28 @@ export function HangingSlip(props: HangingSlipProps) {
         {...(dye === undefined ? {} : { style: { borderTop: `4px solid ${dyePaint[dye].colour}` } })}
       >
         {(dialog) => (
-          <>
-            <div className={styles.head}>
-              <h3>{title}</h3>
-              <WordButton onPress={dialog.close}>Close</WordButton>
-            </div>
-            {typeof children === 'function' ? children(dialog) : children}
-          </>
+          <Inside title={title} close={from?.onClose ?? dialog.close}>
+            {children}
+          </Inside>
         )}
       </Dialog>
     </Popover>
   );
 }
+
+interface InsideProps extends Pick<HangingSlipProps, 'title' | 'children'> {
+  readonly close: () => void;
+}
+
+const Inside = ({ title, close, children }: InsideProps) => (
+  <>
+    <div className={styles.head}>
+      <h3>{title}</h3>
+      <WordButton onPress={close}>Close</WordButton>
+    </div>
+    {typeof children === 'function' ? children({ close }) : children}
+  </>
+);
 
 function hungFrom(from: HangingSlipProps['from']): Partial<PopoverProps> {
   if (from === undefined) return {};

@@ -73,7 +73,7 @@ function Tempo({ music, listening: { player, snapshot, range } }: Pick<PlayLineP
   return (
     <DialogTrigger>
       <WordButton aria-label={`Tempo, ${tempo} quarter notes a minute`}>
-        tempo <span className="numbers">{tempo}</span>
+        <span className="numbers">tempo {tempo}</span>
       </WordButton>
       <HangingSlip title="Tempo">
         <Setting

@@ -44,7 +44,7 @@ export function NoteDeeds({ table, sound, state }: NoteDeedsProps) {
           options={others.map(({ id, name }) => ({ value: id, text: name }))}
           onChoose={(line) => (line === null ? undefined : table.putOn(line, true))}
         >
-          also on …
+          Also on …
         </WordChoice>
       ) : null}
       {selected.size === 0 ? null : (
