@@ -73,6 +73,19 @@ describe('[R60] ornaments are played within their note (common practice, no sour
     expect(fast).toHaveLength(32);
   });
 
+  it.each([{ kind: 'trill' }, { kind: 'tremolo', strokes: 4 }] as const)(
+    '%j without end is played plainly',
+    (ornament) => {
+      expect(eventsOf(scoreOf([note('E4', 400, { ornaments: [ornament] })], 30))).toHaveLength(1);
+    },
+  );
+
+  it('no more are played than a hundred thousand strikes', () => {
+    const struckOften = note('E4', 4, { ornaments: [{ kind: 'tremolo', strokes: 4 }] });
+    const score = scoreOf(Array.from({ length: 1600 }, () => struckOften));
+    expect(eventsOf(score)).toHaveLength(1563 * 64 + 37);
+  });
+
   it('strokes are for all notes of their chord', () => {
     const struckTogether = chord(['C4', 'E4'], 4, {});
     const score = scoreOf([struckTogether]);

@@ -10,6 +10,9 @@ const shortestSeconds = 1 / 14;
 const longestSeconds = 1 / 8;
 const thirtySecondsPerQuarter = 8;
 const nearSeconds = 1e-9;
+/** Over a minute of one trill, and two hours of trills in all, are no music and would never be heard; what goes beyond is played plainly. */
+const mostStrikesOfNote = 1000;
+const mostStrikes = 100_000;
 
 /** One strike of an ornament, from its moment to the next one's. **Units** `atShare` of the note's time, 0 to 1; semitones from the note. */
 interface Beat {
@@ -35,6 +38,7 @@ function distanceTo(side: NeighbourSide, pitch: Pitch, told: number | undefined,
 function trill(above: number, { seconds, eachSeconds }: Room): readonly Beat[] {
   const most = Math.floor(seconds / eachSeconds + nearSeconds);
   const count = most % 2 === 0 ? most - 1 : most;
+  if (count > mostStrikesOfNote) return [];
   return Array.from({ length: count }, (_, index) => ({
     atShare: index / count,
     semitones: index % 2 === 0 ? 0 : above,
@@ -155,18 +159,30 @@ function strokesByChord(notes: readonly SoundingNote[]): ReadonlyMap<string, num
   return strokes;
 }
 
+function strikesOf(
+  played: PlayedNote,
+  strokesOf: ReadonlyMap<string, number>,
+  score: OrnamentedScore,
+): readonly PlayedNote[] {
+  const ornament = played.main.ornaments?.find((each) => each.kind !== 'tremolo');
+  if (ornament !== undefined) return withNeighbours(played, ornament, score);
+  const strokes = strokesOf.get(chordKey(played.main));
+  if (strokes === undefined) return [played];
+  const seconds = played.endSeconds - played.onsetSeconds;
+  const count = tremoloStrikes(strokes, { ...score, ...played.main, seconds });
+  if (count > mostStrikesOfNote) return [played];
+  const beats = Array.from({ length: count }, (_, index) => ({ atShare: index / count, semitones: 0 }));
+  return inStrikes(played, beats, false);
+}
+
 /** What plays a note with its ornament: in several strikes within its time; as it is where it has none, or no time for one. */
 export function ornamentsOf(score: OrnamentedScore): (played: PlayedNote) => readonly PlayedNote[] {
   const strokesOf = strokesByChord(score.notes);
+  let left = mostStrikes;
   return (played) => {
-    if (played.isGrace) return [played];
-    const ornament = played.main.ornaments?.find((each) => each.kind !== 'tremolo');
-    if (ornament !== undefined) return withNeighbours(played, ornament, score);
-    const strokes = strokesOf.get(chordKey(played.main));
-    if (strokes === undefined) return [played];
-    const seconds = played.endSeconds - played.onsetSeconds;
-    const count = tremoloStrikes(strokes, { ...score, ...played.main, seconds });
-    const beats = Array.from({ length: count }, (_, index) => ({ atShare: index / count, semitones: 0 }));
-    return inStrikes(played, beats, false);
+    if (played.isGrace || left === 0) return [played];
+    const strikes = strikesOf(played, strokesOf, score);
+    if (strikes.length > 1) left = Math.max(0, left - strikes.length);
+    return strikes;
   };
 }
