@@ -166,6 +166,9 @@ describe('an ABC file', () => {
     expect(told).toEqual([]);
   });
 
+  it('keeps a name that no character has', () =>
+    expect(read('X:1\nT:The &constructor; of ships\nK:C\nC|\n').score.title).toBe('The &constructor; of ships'));
+
   it('keeps its music where a block of text begins and never ends', () => {
     const { score, told } = read(tune('CDEF|\n%%begintext\nGABc|'));
     expect(bars(score)).toHaveLength(2);

@@ -30,18 +30,20 @@ const letters: Readonly<Record<string, string>> = {
   '/o': 'ø',
 };
 
-const namedSigns: Readonly<Record<string, string>> = {
-  amp: '&',
-  lt: '<',
-  gt: '>',
-  quot: '"',
-  apos: "'",
-  flat: '♭',
-  natural: '♮',
-  sharp: '♯',
-};
+const namedSigns: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    amp: '&',
+    lt: '<',
+    gt: '>',
+    quot: '"',
+    apos: "'",
+    flat: '♭',
+    natural: '♮',
+    sharp: '♯',
+  }),
+);
 
-const entity = (whole: string, name: string): string => namedSigns[name] ?? htmlEntities.get(name) ?? whole;
+const entity = (whole: string, name: string): string => namedSigns.get(name) ?? htmlEntities.get(name) ?? whole;
 
 const ofCode = (whole: string, hex: string): string => {
   const code = Number.parseInt(hex, 16);

@@ -192,6 +192,7 @@ describe('jumps in signs or words (common practice, no source)', () => {
     ['<words>Fin</words>', ['fine']],
     ['<words>finely</words>', []],
     ['<words>Finish softly</words>', []],
+    ['<words>Fine</words><constructor/>', ['fine']],
     ['<words>“Da Capo al Fine”</words>', ['daCapo']],
     ['<words>Dal 𝄋 al 𝄌</words>', ['dalSegno']],
     ['<words>Del Segno</words>', ['dalSegno']],

@@ -1,5 +1,5 @@
 import type { XmlElement } from '../xml/tree.ts';
-import { isMeasuredTremolo } from './read-ornaments.ts';
+import { isMeasuredTremolo, isReadAccidental } from './read-ornaments.ts';
 
 /** What becomes of an element: `read` into the score; `kept` in the document only and told; `ignored`, since it only lays out print or plays back (it is kept in the document too). */
 type ElementFate = 'read' | 'kept' | 'ignored';
@@ -86,6 +86,6 @@ export const elementFates: ReadonlyMap<string, ElementFate> = fatesOf();
 /** What becomes of one element where it stands: tremolos that are no strokes of one note are kept, and an accidental among ornaments is read. */
 export function fateOf(element: XmlElement, parent: XmlElement | null): ElementFate | undefined {
   if (element.name === 'tremolo' && !isMeasuredTremolo(element)) return 'kept';
-  if (element.name === 'accidental-mark' && parent?.name === 'ornaments') return 'read';
+  if (element.name === 'accidental-mark' && parent?.name === 'ornaments' && isReadAccidental(element)) return 'read';
   return elementFates.get(element.name);
 }

@@ -57,6 +57,14 @@ describe('ornaments (MusicXML 4.0, ornaments)', () => {
     });
   });
 
+  it('are found by their own names alone, and accidentals that are not read are told', () => {
+    const strange = read(note('<constructor/><trill-mark/><accidental-mark>constructor</accidental-mark>'));
+    expect(ornamentsOf(strange)).toEqual([[{ kind: 'trill' }]]);
+    expect(strange.score.notes[0]!.techniques).toEqual([]);
+    expect(kept(strange)).toContain('accidental-mark');
+    expect(kept(read(note('<turn/><accidental-mark>quarter-sharp</accidental-mark>')))).toEqual(['accidental-mark']);
+  });
+
   it('that are not of one note, and accidentals elsewhere, are told', () => {
     const between = read(note('<tremolo type="start">2</tremolo>') + note('<tremolo type="stop">2</tremolo>'));
     expect(ornamentsOf(between)).toEqual([undefined, undefined]);

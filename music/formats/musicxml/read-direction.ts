@@ -133,12 +133,16 @@ function readType(type: XmlElement, context: DirectionContext): void {
   else if (spanSigns.has(type.name) && type.attributes['type'] === 'stop') closeSpan(type, context);
 }
 
-const signTexts: Readonly<Record<string, string>> = { segno: '𝄋', coda: '𝄌' };
+const signTexts: ReadonlyMap<string, string> = new Map([
+  ['segno', '𝄋'],
+  ['coda', '𝄌'],
+]);
+const noSigns: ReadonlyMap<string, string> = new Map();
 
 /** The words of a direction in one line: one sentence is often cut into pieces in different type, with or without the signs among them. */
-function wordsOf(types: readonly XmlElement[], signs: Readonly<Record<string, string>> = {}): string {
+function wordsOf(types: readonly XmlElement[], signs = noSigns): string {
   return types
-    .map((type) => (type.name === 'words' ? textOf(type) : (signs[type.name] ?? '')))
+    .map((type) => (type.name === 'words' ? textOf(type) : (signs.get(type.name) ?? '')))
     .filter((piece) => piece !== '')
     .join(' ')
     .replace(/\s+/g, ' ');

@@ -52,39 +52,47 @@ export const noNotations = (): RawNotations => ({
   attachments: null,
 });
 
-const articulations: Readonly<Record<string, Technique>> = {
-  staccato: 'staccato',
-  staccatissimo: 'staccato',
-  accent: 'accent',
-  'strong-accent': 'strongAccent',
-  tenuto: 'tenuto',
-  'detached-legato': 'tenuto',
-  spiccato: 'staccato',
-  scoop: 'slideIn',
-  plop: 'slideInFromAbove',
-  doit: 'slideOutUpwards',
-  falloff: 'slideOut',
-};
+const articulations: ReadonlyMap<string, Technique> = new Map(
+  Object.entries({
+    staccato: 'staccato',
+    staccatissimo: 'staccato',
+    accent: 'accent',
+    'strong-accent': 'strongAccent',
+    tenuto: 'tenuto',
+    'detached-legato': 'tenuto',
+    spiccato: 'staccato',
+    scoop: 'slideIn',
+    plop: 'slideInFromAbove',
+    doit: 'slideOutUpwards',
+    falloff: 'slideOut',
+  }),
+);
 
 /** Ornaments that are techniques of the left hand. */
-const handOrnaments: Readonly<Record<string, Technique>> = { 'wavy-line': 'vibrato', shake: 'vibrato' };
+const handOrnaments: ReadonlyMap<string, Technique> = new Map(
+  Object.entries({ 'wavy-line': 'vibrato', shake: 'vibrato' }),
+);
 /** The little finger has several letters. **Source** common practice, no source. */
-const pluckingFingers: Readonly<Record<string, SoundingNote['pluckingFinger']>> = {
-  p: 'p',
-  i: 'i',
-  m: 'm',
-  a: 'a',
-  c: 'c',
-  x: 'c',
-  e: 'c',
-  ch: 'c',
-};
-const reachedBy: Readonly<Record<string, Technique>> = {
-  'hammer-on': 'hammerOn',
-  'pull-off': 'pullOff',
-  slide: 'slide',
-  glissando: 'slide',
-};
+const pluckingFingers: ReadonlyMap<string, SoundingNote['pluckingFinger']> = new Map(
+  Object.entries({
+    p: 'p',
+    i: 'i',
+    m: 'm',
+    a: 'a',
+    c: 'c',
+    x: 'c',
+    e: 'c',
+    ch: 'c',
+  }),
+);
+const reachedBy: ReadonlyMap<string, Technique> = new Map(
+  Object.entries({
+    'hammer-on': 'hammerOn',
+    'pull-off': 'pullOff',
+    slide: 'slide',
+    glissando: 'slide',
+  }),
+);
 
 function readSign(sign: XmlElement, notations: RawNotations): void {
   if (sign.name === 'string') notations.string = numberOf(sign);
@@ -104,7 +112,7 @@ function readSign(sign: XmlElement, notations: RawNotations): void {
 }
 
 function readReached(sign: XmlElement, notations: RawNotations): void {
-  const technique = reachedBy[sign.name];
+  const technique = reachedBy.get(sign.name);
   const { type: edge, number = '1' } = sign.attributes;
   if (technique === undefined || (edge !== 'start' && edge !== 'stop')) return;
   if (edge === 'stop') notations.techniques.push(technique);
@@ -112,7 +120,7 @@ function readReached(sign: XmlElement, notations: RawNotations): void {
 }
 
 function readPluck(letter: string, notations: RawNotations): void {
-  notations.pluckingFinger ??= pluckingFingers[letter.toLowerCase()] ?? null;
+  notations.pluckingFinger ??= pluckingFingers.get(letter.toLowerCase()) ?? null;
 }
 
 function readFingering(sign: XmlElement, notations: RawNotations): void {
@@ -129,9 +137,9 @@ function readTied(tied: XmlElement, notations: RawNotations): void {
 }
 
 /** Adds the techniques that the signs within an element are named after. */
-function readNamed(parent: XmlElement, techniques: Readonly<Record<string, Technique>>, notations: RawNotations): void {
+function readNamed(parent: XmlElement, techniques: ReadonlyMap<string, Technique>, notations: RawNotations): void {
   for (const sign of parent.children) {
-    const technique = typeof sign !== 'string' && sign.kind === 'element' ? techniques[sign.name] : undefined;
+    const technique = typeof sign !== 'string' && sign.kind === 'element' ? techniques.get(sign.name) : undefined;
     if (technique !== undefined && !notations.techniques.includes(technique)) notations.techniques.push(technique);
   }
 }
