@@ -1,5 +1,6 @@
 import type { PartChoice, ReadingChoice, ScoreReading } from '../../contract/index.ts';
 import { DomainError } from '../errors/domain-error.ts';
+import { openChoices } from './open-choices.ts';
 
 const refuse = (detail: string): never => {
   throw new DomainError('body-invalid', `${detail} Nothing was read again.`);
@@ -28,10 +29,9 @@ function refuseUnopen({ part, capo }: PartChoice, sounding: ScoreReading['soundi
 export function possibleChoice(choice: ReadingChoice, reading: ScoreReading): ReadingChoice {
   if (choice.grid !== null && reading.format !== 'midi') refuse('A grid is chosen for MIDI files only.');
   for (const one of choice.sounding) refuseUnopen(one, reading.sounding);
-  const chosen = choice.sounding.filter(({ octave, capo }) => octave !== null || capo !== null);
   return {
     tune: tuneOf(choice, reading),
     grid: choice.grid,
-    sounding: reading.sounding.flatMap(({ part }) => chosen.filter((one) => one.part === part)),
+    sounding: openChoices(choice.sounding, reading.sounding),
   };
 }

@@ -14,6 +14,7 @@ import {
 import type { ReadingChoice, ScoreReading } from '../../contract/index.ts';
 import { alignReadings } from '../scores/align-readings.ts';
 import { alignScores, renamedXml } from '../scores/align-scores.ts';
+import { openChoices } from '../scores/open-choices.ts';
 import type { KnownReading, ReadingWish, ReadJob, ReadScore, RefusedFile } from './jobs.ts';
 
 const noChoice: ReadingChoice = { tune: null, grid: null, sounding: [] };
@@ -38,7 +39,7 @@ function stillPossible({ chosen }: ScoreReading, { choices: { tunes = [] }, soun
   return {
     tune: tunes.some(({ number }) => number === chosen.tune) ? chosen.tune : null,
     grid: chosen.grid,
-    sounding: chosen.sounding.filter(({ part }) => sounding.some((one) => one.part === part)),
+    sounding: openChoices(chosen.sounding, sounding),
   };
 }
 
@@ -58,7 +59,11 @@ function readingOf({ format, choices, sounding }: ReadFile, choice: ReadingChoic
   const tunes = (choices.tunes ?? []).map(({ number, title }) => ({ number, title }));
   return {
     format,
-    chosen: { ...choice, tune: format === 'abc' ? (choice.tune ?? tunes[0]?.number ?? null) : null },
+    chosen: {
+      tune: format === 'abc' ? (choice.tune ?? tunes[0]?.number ?? null) : null,
+      grid: choice.grid,
+      sounding: openChoices(choice.sounding, sounding),
+    },
     tunes,
     grid: (choices.grid ?? []).map(({ firstBar, lastBar, kind }) => ({ firstBar, lastBar, kind })),
     sounding: sounding.map((one) => ({ ...one })),

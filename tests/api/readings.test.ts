@@ -61,6 +61,11 @@ interface Loaded {
   readonly first: z.output<typeof scoreVersion>;
 }
 
+/** A tune for a guitar and one for a flute. */
+const fretted = ['Guitar', 'Flute']
+  .map((name, index) => `X:${index + 1}\nM:4/4\nL:1/4\nK:C\nV:1 name="${name}"\nEGce|\n`)
+  .join('\n');
+
 async function loaded(name: string, bytes: Uint8Array): Promise<Loaded> {
   const { id } = (await course.owner.as.post(`/api/courses/${course.courseId}/songs`, { title: name }))
     .expect(201)
@@ -174,6 +179,23 @@ describe('a file read again', () => {
     expect(newer.reading?.chosen).toEqual(other.reading?.chosen);
     const renamed = (await upload(twoGuitars().replaceAll('"P2"', '"P9"'))).expect(201).as(scoreVersion);
     expect(renamed.reading?.chosen.sounding).toEqual([]);
+  });
+
+  it('forgets what is chosen of a capo that a newer file has not, or of frets that another tune has not, so that all else can be chosen', async () => {
+    const { at } = await loaded('two.musicxml', utf8(twoGuitars()));
+    (await read(at, { sounding: [{ part: 'P2', octave: 0, capo: 'sounding' }] })).expect(200);
+    const without = utf8(twoGuitars().replace(/<direction>.*?<\/direction>/, ''));
+    const newer = (await course.owner.as.upload(`${at}/score`, 'newer.musicxml', without)).expect(201).as(scoreVersion);
+    expect(newer.reading?.chosen.sounding).toEqual([{ part: 'P2', octave: 0, capo: null }]);
+    const lower = { sounding: [{ part: 'P2', octave: -1 }] };
+    expect((await read(at, lower)).expect(200).as(scoreVersion).facts.parts[1]?.soundingShift).toBe(-12);
+
+    const tunes = await loaded('tunes.abc', utf8(fretted));
+    const low = { tune: 1, sounding: [{ part: 'P1', octave: -1 }] };
+    expect((await read(tunes.at, low)).expect(200).as(scoreVersion).reading?.chosen.sounding).toHaveLength(1);
+    const sung = (await read(tunes.at, { ...low, tune: 2 })).expect(200).as(scoreVersion);
+    expect(sung.reading).toMatchObject({ chosen: { tune: 2, sounding: [] }, sounding: [] });
+    (await read(tunes.at, { ...sung.reading?.chosen, tune: 1 })).expect(200);
   });
 
   it('for another tune is split anew, and the first tune comes back as it was left', async () => {
