@@ -39,6 +39,11 @@ describe('lyrics (MusicXML 4.0, lyric)', () => {
       { note: 'n2', verse: '1', text: 'lo‿a', syllabic: 'end', isExtended: false },
     ]);
   });
+
+  it.each(['', 'constructor', 'alone'])('stand alone in their word where it says “%s”', (said) => {
+    const { lyrics } = scoreOf(noteXml('C', `<lyric><syllabic>${said}</syllabic><text>la</text></lyric>`));
+    expect(lyrics).toMatchObject([{ text: 'la', syllabic: 'single' }]);
+  });
 });
 
 describe('slurs (MusicXML 4.0, slur)', () => {

@@ -2,12 +2,7 @@ import type { Lyric } from '../../score/marks.ts';
 import { childOf, childrenOf, elementsOf, textOf, type XmlElement } from '../xml/tree.ts';
 import type { RawLyric } from './raw-part.ts';
 
-const syllabics: Readonly<Record<string, Lyric['syllabic']>> = {
-  single: 'single',
-  begin: 'begin',
-  middle: 'middle',
-  end: 'end',
-};
+const syllabics: readonly Lyric['syllabic'][] = ['single', 'begin', 'middle', 'end'];
 
 /** The sign between two syllables that are sung to one note. */
 const elision = '‿';
@@ -28,7 +23,8 @@ export function readLyric(lyric: XmlElement): RawLyric | null {
   const extend = childOf(lyric, 'extend');
   const isExtended = extend !== undefined && extend.attributes['type'] !== 'stop';
   if (text === '' && extend === undefined) return null;
-  const syllabic = syllabics[textOf(childrenOf(lyric, 'syllabic').at(-1))] ?? 'single';
+  const said = textOf(childrenOf(lyric, 'syllabic').at(-1));
+  const syllabic = syllabics.find((each) => each === said) ?? 'single';
   const verse = lyric.attributes['number'] ?? lyric.attributes['name'] ?? '1';
   return { verse, text, syllabic, isExtended };
 }
