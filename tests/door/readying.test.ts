@@ -1,6 +1,6 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -33,11 +33,13 @@ describe('what readies a checkout', () => {
     expect(existsSync(lock)).toBe(false);
   }, 60_000);
 
-  it('waits for no process that has ended', async () => {
+  it('waits for no process that has ended, not even for one that ended before it could say who it was', async () => {
     const { pid } = spawnSync(process.execPath, ['-e', '']);
-    writeFileSync(lock, String(pid));
-    expect(await once(started(), 'exit')).toEqual([0, null]);
-    expect(existsSync(lock)).toBe(false);
+    for (const left of [String(pid), '']) {
+      writeFileSync(lock, left);
+      expect(await once(started(), 'exit')).toEqual([0, null]);
+      expect(readdirSync(folder).filter((name) => name.startsWith('work.lock'))).toEqual([]);
+    }
   }, 60_000);
 
   it('knows what npm has installed by its own note', () => {

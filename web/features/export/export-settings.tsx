@@ -1,5 +1,6 @@
 import type { Line } from '../../../music/index.ts';
 import { Check, Pick } from '../../ui/choice.tsx';
+import { repeatOptions } from './repeat-options.ts';
 import { openSettings, type ExportChoice } from './export-wish.ts';
 
 interface ExportSettingsProps {
@@ -17,11 +18,6 @@ const lengthOptions = [
 const groundOptions = [
   { value: 'light', text: 'something light' },
   { value: 'dark', text: 'something dark' },
-] as const;
-
-const repeatOptions = [
-  { value: 'unfolded', text: 'played out' },
-  { value: 'written', text: 'played once' },
 ] as const;
 
 const sizes = [

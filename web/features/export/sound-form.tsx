@@ -3,6 +3,7 @@ import type { SongSound } from '../../../contract/index.ts';
 import { Check, Pick } from '../../ui/choice.tsx';
 import type { ExportedSong } from './make-files.ts';
 import { hasRepeats, heardOptions, type SoundChoice } from './sound-choice.ts';
+import { repeatOptions } from './repeat-options.ts';
 
 interface SoundFormProps {
   readonly song: ExportedSong;
@@ -22,11 +23,6 @@ const tempoOptions = tempos.map((percent) => ({
   value: String(percent),
   text: percent === 100 ? 'as written' : `${percent} % of the written`,
 }));
-
-const repeatOptions = [
-  { value: 'unfolded', text: 'played out' },
-  { value: 'written', text: 'played once' },
-] as const;
 
 const countIns = [
   { value: '0', text: 'at once' },
