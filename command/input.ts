@@ -3,6 +3,7 @@ import { basename } from 'node:path';
 import { fileLimits, mostOctaves, readScoreFile, type GridKind, type ReadFile } from '../music/index.ts';
 import { wholeOption, wordOption, type Command, type Given } from './command.ts';
 import { CannotDo } from './failures.ts';
+import { readWaiting } from './read-waiting.ts';
 import { reasonOf } from './reasons.ts';
 import { counted, issueText } from './say.ts';
 import { refuseUnknownParts, soundingWish } from './sounding-options.ts';
@@ -33,7 +34,7 @@ function bytesUpToLimit(handle: number): Uint8Array {
   const pieces: Uint8Array[] = [];
   for (let size = 0; size <= fileLimits.unpackedBytes;) {
     const piece = new Uint8Array(pieceBytes);
-    const count = readSync(handle, piece, 0, pieceBytes, null);
+    const count = readWaiting(() => readSync(handle, piece, 0, pieceBytes, null));
     if (count === 0) break;
     pieces.push(piece.subarray(0, count));
     size += count;

@@ -39,6 +39,8 @@ export interface PerformOptions {
   readonly fermatas?: boolean;
   /** Whether words such as *rit.* without a number change the tempo; they do by default. */
   readonly tempoWords?: boolean;
+  /** Whether trills, mordents, turns and tremolos are played in their several strikes; they are by default. */
+  readonly ornaments?: boolean;
   /** Small unevenness of time and strength, the same for the same seed; `amount` 1 is that of a steady player. None by default. */
   readonly human?: Human | null;
 }
@@ -131,13 +133,13 @@ function soundingOf(
   score: Score,
   timeMap: TimeMap,
   ranges: readonly TickRange[],
-  { parts, human = null }: PerformOptions,
+  { parts, ornaments = true, human = null }: PerformOptions,
 ): readonly Sounding[] {
   const heard = partsOnly(score, parts);
-  const inStrikes = ornamentsOf(heard);
+  const strikesOf = ornaments ? ornamentsOf(heard) : (note: PlayedNote) => [note];
   const notes = clocksOf(ranges, timeMap)
     .flatMap(({ range, secondsAt }, playing) => {
-      const even = playedNotesIn(heard, range, secondsAt).flatMap(inStrikes);
+      const even = playedNotesIn(heard, range, secondsAt).flatMap(strikesOf);
       return human === null ? even : uneven(even, playing, human);
     })
     .sort((a, b) => a.onsetSeconds - b.onsetSeconds);

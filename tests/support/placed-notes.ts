@@ -80,7 +80,7 @@ export async function placedNotesOf(path: string): Promise<{ performance: Perfor
   const performance = performLines(
     plain(score),
     { lines: [], marks: new Map() },
-    { ranges, fermatas: false, swing: false, tempoWords: false },
+    { ranges, fermatas: false, swing: false, tempoWords: false, ornaments: false },
   );
   const playings = new Map<string, number>();
   const notes = performance.events
