@@ -42,10 +42,18 @@ async function atTable(course: TestCourse): Promise<Page> {
 
 const linesOf = (page: Page): Locator => page.getByRole('group', { name: 'Lines' });
 
-/** Presses a key and waits until the table tells this of who is heard. */
+/** Presses a key and waits until the table tells this of who is heard; a key that a busy browser swallowed is pressed again. */
 async function pressUntil(page: Page, key: string, told: RegExp): Promise<void> {
-  await page.keyboard.press(key);
-  await linesOf(page).getByRole('status').filter({ hasText: told }).waitFor({ state: 'attached' });
+  const telling = linesOf(page).getByRole('status').filter({ hasText: told });
+  for (let tries = 1; ; tries += 1) {
+    await page.keyboard.press(key);
+    try {
+      await telling.waitFor({ state: 'attached', timeout: 8_000 });
+      return;
+    } catch (error) {
+      if (tries === 3) throw error;
+    }
+  }
 }
 
 /** The eye of the first line in the row of lines, and what is told of it to those who do not see it. */

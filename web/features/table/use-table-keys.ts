@@ -1,13 +1,13 @@
-import { useEffect } from 'react';
+import { useLayoutEffect } from 'react';
 import { activeLines, linesOfNote, plainSetting, type LineId } from '../../../music/index.ts';
 import type { Desk } from './desk.ts';
 import { hearNextMix } from './table-mixes.ts';
 import { tableKeyOf, type TableKey } from './table-keys.ts';
 import type { TableState } from './table-state.ts';
 
-/** Listens for the table's keys wherever one is on the page, except where text is written or a slip is open. */
+/** Listens for the table's keys wherever one is on the page, except where text is written or a slip is open: from the moment in which the table is seen, since a key may come before the page has rested. */
 export function useTableKeys(desk: Desk, openLine: LineId | null, onHelp: () => void, onLetGo: () => void): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     const listen = (event: KeyboardEvent) => {
       if (event.defaultPrevented || isTaken(event)) return;
       const key = tableKeyOf(event);
